@@ -1,0 +1,44 @@
+//! What a run is to do, and the digest by which an unchanged job is known.
+
+use std::fmt::Write;
+use std::path::PathBuf;
+
+use crate::intake::JobFolder;
+use crate::job::Wanted;
+use crate::photo::Digest;
+use crate::shop::Shop;
+
+/// What a run is to do.
+#[derive(Debug)]
+pub struct Order {
+    /// The folder whose jobs are meant.
+    pub folder: PathBuf,
+    /// Where the papers go; none for checks and for contact sheets.
+    pub out: Option<PathBuf>,
+    /// Which papers.
+    pub wanted: Wanted,
+    /// Number of workers, at least 1.
+    pub workers: usize,
+    /// True to make papers again that have not changed.
+    pub afresh: bool,
+}
+
+/// Digest over the state of everything that a job's papers are made from.
+///
+/// Sheet, profile and templates count by content, photos by name, length and time of change, so that
+/// a second run does not read gigabytes. `--afresh` makes papers whatever their state.
+pub fn inputs_digest(folder: &JobFolder, shop: &Shop) -> String {
+    let mut state = String::from(env!("CARGO_PKG_VERSION"));
+    for text in [&folder.sheet, &shop.bytes] {
+        let _ = write!(state, "\n{}", Digest::of(text));
+    }
+    let _ = write!(state, "\n{}", shop.press.templates().digest());
+    let logo = shop.logo.iter().map(|(name, bytes)| format!("{name} {}", Digest::of(bytes)));
+    for file in logo {
+        let _ = write!(state, "\n{file}");
+    }
+    for file in &folder.files {
+        let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
+    }
+    Digest::of(state.as_bytes()).hex()
+}

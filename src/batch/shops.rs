@@ -1,0 +1,66 @@
+//! The workshops of a run, each opened once however many jobs it has.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+
+use super::teller::{Status, Told};
+use crate::diagnostic::Diagnostic;
+use crate::failure::Failure;
+use crate::intake;
+use crate::shop::{self, Shop, ShopRefusal};
+
+type Opened = Arc<OnceLock<Result<Arc<Shop>, Refused>>>;
+
+/// Workshops by the path of their profile.
+#[derive(Default)]
+pub struct Shops {
+    opened: Mutex<BTreeMap<PathBuf, Opened>>,
+}
+
+/// Why a job has no workshop; told again to each of its jobs.
+#[derive(Clone)]
+pub enum Refused {
+    /// Problems in the profile.
+    Problems(Vec<Diagnostic>),
+    /// Something the machine refused: action, path, cause, hint.
+    Failure(Arc<Failure>),
+}
+
+impl Refused {
+    /// What a job of this workshop is told.
+    ///
+    /// # Errors
+    /// The machine's refusal as a failure of the job.
+    pub fn told(self, job: String) -> Result<Told, Failure> {
+        match self {
+            Self::Problems(problems) => Ok(Told::new(job, Status::Refused, problems)),
+            Self::Failure(failure) => Err((*failure).clone()),
+        }
+    }
+}
+
+impl Shops {
+    /// The workshop of a job folder.
+    ///
+    /// # Errors
+    /// No profile above the folder, or one that cannot be used.
+    pub fn of(&self, job: &Path) -> Result<Arc<Shop>, Refused> {
+        let Some(profile) = intake::find_profile(job) else {
+            let cause = format!("there is no `{}` in it or above it", intake::PROFILE);
+            let failure = Failure::on("find the workshop of", job, cause);
+            let hint = "write one beside your job folders: `splitcase new --workshop FOLDER`";
+            return Err(Refused::Failure(Arc::new(failure.hint(hint))));
+        };
+        let opened = {
+            let mut all = self.opened.lock().unwrap_or_else(PoisonError::into_inner);
+            all.entry(profile.clone()).or_default().clone()
+        };
+        let shop = opened.get_or_init(|| match shop::open(&profile) {
+            Ok(shop) => Ok(Arc::new(shop)),
+            Err(ShopRefusal::Problems(problems)) => Err(Refused::Problems(problems)),
+            Err(ShopRefusal::Failure(failure)) => Err(Refused::Failure(Arc::new(failure))),
+        });
+        shop.clone()
+    }
+}

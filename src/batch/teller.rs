@@ -1,0 +1,283 @@
+//! Tells what comes of each job: a bar on a terminal, plain lines elsewhere, JSON lines for scripts.
+//!
+//! Jobs are told in the order of their folders, whichever worker finishes first.
+
+use std::collections::BTreeMap;
+use std::io::{IsTerminal, Write};
+use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
+
+use indicatif::{ProgressBar, ProgressStyle};
+use serde_json::json;
+
+use super::Ending;
+use crate::diagnostic::{Diagnostic, Severity, print};
+use crate::failure::Failure;
+
+/// What came of a job.
+#[derive(Debug)]
+pub enum Status {
+    /// Papers were written.
+    Written(Vec<PathBuf>),
+    /// Nothing has changed since the papers were written.
+    Unchanged,
+    /// The job was only checked, and nothing is wrong with it.
+    Checked,
+    /// The job's material has errors.
+    Refused,
+    /// The machine refused something.
+    Failed(Failure),
+}
+
+impl Status {
+    /// One word for the table.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Written(_) => "written",
+            Self::Unchanged => "unchanged",
+            Self::Checked => "in order",
+            Self::Refused => "refused",
+            Self::Failed(_) => "failed",
+        }
+    }
+
+    fn is_good(&self) -> bool {
+        !matches!(self, Self::Refused | Self::Failed(_))
+    }
+}
+
+/// What is told of a job.
+#[derive(Debug)]
+pub struct Told {
+    /// Its number, or its folder.
+    pub job: String,
+    /// What came of it.
+    pub status: Status,
+    /// Its problems.
+    pub problems: Vec<Diagnostic>,
+    /// How many errors it has.
+    pub errors: usize,
+    /// How many warnings it has.
+    pub warnings: usize,
+}
+
+impl Told {
+    /// A job with its problems.
+    pub fn new(job: String, status: Status, problems: Vec<Diagnostic>) -> Self {
+        let errors = problems.iter().filter(|one| one.severity == Severity::Error).count();
+        let warnings = problems.len() - errors;
+        Self { job, status, problems, errors, warnings }
+    }
+
+    /// A job that the machine refused.
+    pub fn failed(job: String, failure: Failure) -> Self {
+        Self { errors: 1, ..Self::new(job, Status::Failed(failure), Vec::new()) }
+    }
+}
+
+/// The form of what is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Format {
+    /// For people.
+    Text,
+    /// One JSON object a line.
+    Json,
+}
+
+/// Tells the run's story to a person or a script.
+pub struct Teller {
+    format: Format,
+    bar: ProgressBar,
+    state: Mutex<State>,
+}
+
+#[derive(Default)]
+struct State {
+    /// The next job to tell.
+    next: usize,
+    /// Jobs that are done before their turn.
+    early: BTreeMap<usize, Told>,
+    /// One row a job for the table, problems dropped.
+    rows: Vec<Row>,
+}
+
+struct Row {
+    job: String,
+    word: &'static str,
+    is_good: bool,
+    errors: usize,
+    warnings: usize,
+    place: String,
+}
+
+/// Longest table that lists every job; a longer one leaves out what is unchanged and in order.
+const LONG_TABLE: usize = 40;
+
+impl Teller {
+    /// A teller in a format; a bar is drawn only on a terminal.
+    pub fn new(format: Format) -> Self {
+        Self { format, bar: ProgressBar::hidden(), state: Mutex::default() }
+    }
+
+    /// Announces how many jobs there are.
+    pub fn begin(&self, jobs: usize) {
+        if self.format == Format::Text && std::io::stderr().is_terminal() && 1 < jobs {
+            let style = ProgressStyle::with_template("{bar:24} {pos} of {len} jobs, {eta} to go");
+            self.bar.set_style(
+                style.unwrap_or_else(|_| ProgressStyle::default_bar()).progress_chars("━╸ "),
+            );
+            self.bar.set_length(jobs as u64);
+            self.bar.set_draw_target(indicatif::ProgressDrawTarget::stderr());
+        }
+    }
+
+    /// Takes what came of a job and tells it when its turn has come.
+    pub fn tell(&self, at: usize, told: Told) {
+        let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
+        state.early.insert(at, told);
+        while let Some(told) = {
+            let next = state.next;
+            state.early.remove(&next)
+        } {
+            // Asked before the bar is suspended: inside, the bar is locked.
+            let has_bar = !self.bar.is_hidden();
+            self.bar.suspend(|| self.tell_one(&told, has_bar));
+            state.rows.push(row(&told));
+            state.next += 1;
+        }
+        self.bar.inc(1);
+    }
+
+    fn tell_one(&self, told: &Told, has_bar: bool) {
+        let mut out = anstream::stdout().lock();
+        if self.format == Format::Json {
+            for problem in &told.problems {
+                let _ = writeln!(out, "{}", print::as_json(&told.job, problem));
+            }
+            let _ = writeln!(out, "{}", job_as_json(told));
+            return;
+        }
+        let mut err = anstream::stderr().lock();
+        for problem in &told.problems {
+            let _ = writeln!(err, "{}\n", print::drawn(problem));
+        }
+        if let Status::Failed(failure) = &told.status {
+            let _ = writeln!(err, "{}", failure_text(failure));
+        }
+        // On a terminal the bar and the closing table say it; elsewhere a line a job.
+        if !has_bar {
+            let _ = writeln!(out, "{}: {}", told.job, told.status.word());
+        }
+    }
+
+    /// Closes with the table; returns how the run ended.
+    pub fn end(&self, unreadable: &[Failure]) -> Ending {
+        self.bar.finish_and_clear();
+        let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
+        let is_good = unreadable.is_empty() && state.rows.iter().all(|row| row.is_good);
+        match self.format {
+            Format::Json => self.end_json(&state, unreadable),
+            Format::Text => self.end_text(&state, unreadable),
+        }
+        if is_good { Ending::AllGood } else { Ending::SomeRefused }
+    }
+
+    fn end_json(&self, state: &State, unreadable: &[Failure]) {
+        let mut out = anstream::stdout().lock();
+        for failure in unreadable {
+            let _ =
+                writeln!(out, "{}", json!({"event": "failure", "message": failure.to_string()}));
+        }
+        let _ = writeln!(
+            out,
+            "{}",
+            json!({"event": "end", "jobs": state.rows.len(), "counts": counts(state)})
+        );
+    }
+
+    fn end_text(&self, state: &State, unreadable: &[Failure]) {
+        let mut err = anstream::stderr().lock();
+        for failure in unreadable {
+            let _ = writeln!(err, "{}", failure_text(failure));
+        }
+        let mut out = anstream::stdout().lock();
+        let is_long = LONG_TABLE < state.rows.len();
+        let shown = |row: &&Row| !is_long || !row.is_good || 0 < row.warnings;
+        let rows: Vec<&Row> = state.rows.iter().filter(shown).collect();
+        let width = rows.iter().map(|row| row.job.chars().count()).max().unwrap_or(0).max(3);
+        let _ = writeln!(out);
+        for row in rows {
+            let remarks = [(row.errors, "error"), (row.warnings, "warning")]
+                .map(|(n, word)| counted(n, word));
+            let remarks = remarks.iter().flatten().cloned().collect::<Vec<_>>().join(", ");
+            let line = format!("{:width$}  {:9}  {:22}  {}", row.job, row.word, remarks, row.place);
+            let _ = writeln!(out, "{}", line.trim_end());
+        }
+        let counts = counts(state)
+            .into_iter()
+            .map(|(word, n)| format!("{n} {word}"))
+            .collect::<Vec<_>>()
+            .join(", ");
+        let jobs = counted(state.rows.len(), "job").unwrap_or_default();
+        let _ = writeln!(out, "\n{jobs}: {counts}");
+    }
+}
+
+fn counts(state: &State) -> BTreeMap<&'static str, usize> {
+    let mut counts = BTreeMap::new();
+    for row in &state.rows {
+        *counts.entry(row.word).or_insert(0) += 1;
+    }
+    counts
+}
+
+fn counted(n: usize, word: &str) -> Option<String> {
+    match n {
+        0 => None,
+        1 => Some(format!("1 {word}")),
+        _ => Some(format!("{n} {word}s")),
+    }
+}
+
+fn row(told: &Told) -> Row {
+    let place = match &told.status {
+        Status::Written(papers) => {
+            papers.first().map_or_else(String::new, |path| path.display().to_string())
+        }
+        _ => String::new(),
+    };
+    Row {
+        job: told.job.clone(),
+        word: told.status.word(),
+        is_good: told.status.is_good(),
+        errors: told.errors,
+        warnings: told.warnings,
+        place,
+    }
+}
+
+fn job_as_json(told: &Told) -> serde_json::Value {
+    let papers: Vec<String> = match &told.status {
+        Status::Written(papers) => papers.iter().map(|path| path.display().to_string()).collect(),
+        _ => Vec::new(),
+    };
+    let failure = match &told.status {
+        Status::Failed(failure) => Some(failure.to_string()),
+        _ => None,
+    };
+    json!({
+        "event": "job",
+        "job": told.job,
+        "status": told.status.word(),
+        "errors": told.errors,
+        "warnings": told.warnings,
+        "papers": papers,
+        "failure": failure,
+    })
+}
+
+/// A failure as people read it.
+pub fn failure_text(failure: &Failure) -> String {
+    let hint = failure.hint.as_ref().map(|hint| format!("\n  help: {hint}")).unwrap_or_default();
+    format!("error: {failure}{hint}")
+}

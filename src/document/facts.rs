@@ -1,0 +1,238 @@
+//! What the sentences may speak of: a job in plain values and plain names, for minijinja.
+
+use chrono::Months;
+use serde::Serialize;
+
+use super::format;
+use super::wording::Wording;
+use crate::assessment::Assessment;
+use crate::sheet::findings::{Finding, FindingsSheet};
+use crate::sheet::profile::{Profile, Units};
+use crate::sheet::vocabulary::{Condition, Outcome};
+
+/// One part of a job.
+#[derive(Clone, Debug, Serialize)]
+pub struct PartFacts {
+    name: &'static str,
+    group: &'static str,
+    plain: String,
+    gloss: String,
+    condition: &'static str,
+    action: Option<&'static str>,
+    signs: Vec<String>,
+    note: Option<String>,
+    safety: bool,
+}
+
+/// The unit that came in.
+#[derive(Debug, Serialize)]
+struct UnitFacts {
+    kind: &'static str,
+    model: Option<String>,
+    ridden: Option<String>,
+    washed_with: Option<&'static str>,
+    used_for: Vec<&'static str>,
+}
+
+/// The test ride.
+#[derive(Debug, Serialize)]
+struct RideFacts {
+    distance: Option<String>,
+    climb: Option<String>,
+    cut_off: Option<String>,
+    errors: Option<String>,
+    noise: Option<String>,
+}
+
+/// Names of parts by condition or by what was done, each once.
+#[derive(Debug, Serialize)]
+struct Names {
+    failed: Vec<String>,
+    damaged: Vec<String>,
+    worn: Vec<String>,
+    missing: Vec<String>,
+    sound: Vec<String>,
+    replaced: Vec<String>,
+    repaired: Vec<String>,
+    cleaned: Vec<String>,
+    added: Vec<String>,
+}
+
+/// A job as sentences see it.
+#[derive(Debug, Serialize)]
+pub struct JobFacts {
+    outcome: Option<&'static str>,
+    unit: UnitFacts,
+    water: Option<String>,
+    complaint: Option<String>,
+    noticed: Option<&'static str>,
+    noticed_on: Option<String>,
+    arrived_on: String,
+    cause: Option<&'static str>,
+    contributing: Vec<&'static str>,
+    parts: Vec<PartFacts>,
+    worst: Option<PartFacts>,
+    names: Names,
+    chose: Option<&'static str>,
+    total: Option<String>,
+    grease: Option<String>,
+    torqued: bool,
+    ride: Option<RideFacts>,
+    exchange_model: Option<String>,
+    exchange_note: Option<String>,
+    returned_on: Option<String>,
+    check_by: Option<String>,
+    guaranteed_to: Option<String>,
+}
+
+impl JobFacts {
+    /// The parts, in the order of the findings.
+    pub fn parts(&self) -> &[PartFacts] {
+        &self.parts
+    }
+
+    /// Until when parts and work are guaranteed, where they are.
+    pub fn guaranteed_to(&self) -> Option<&str> {
+        self.guaranteed_to.as_deref()
+    }
+}
+
+/// Gathers what sentences may speak of.
+pub fn of(
+    fields: &FindingsSheet,
+    profile: &Profile,
+    assessment: &Assessment,
+    wording: &Wording,
+) -> JobFacts {
+    let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let parts: Vec<PartFacts> = findings.iter().map(|finding| part(finding, wording)).collect();
+    let units = profile.units.unwrap_or_default();
+    let noticed = fields.arrival.noticed.as_ref();
+    let day = |date: crate::sheet::date::Date| format::day(date.0, wording);
+    let returned = fields.returned.as_ref().map(|date| date.0);
+    let after =
+        |months: u32| returned.and_then(|date| date.checked_add_months(Months::new(months)));
+    let guarantee = profile.guarantee.as_ref().filter(|_| is_work_done(fields));
+    JobFacts {
+        outcome: fields.outcome.as_ref().map(|outcome| outcome.word()),
+        unit: UnitFacts {
+            kind: fields.unit.kind.word(),
+            model: fields.unit.model.as_ref().map(|model| model.0.clone()),
+            ridden: fields.unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording)),
+            washed_with: fields.unit.washed_with.map(|washing| washing.word()),
+            used_for: fields.unit.used_for.iter().map(|one| one.word()).collect(),
+        },
+        water: fields.arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
+        complaint: fields.arrival.complaint.as_ref().map(|text| text.0.clone()),
+        noticed: noticed.map(|noticed| noticed.sign.word()),
+        noticed_on: noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| day(date.value)),
+        arrived_on: day(fields.arrival.date.value),
+        cause: fields.cause.as_ref().map(|cause| cause.main.word()),
+        contributing: fields
+            .cause
+            .iter()
+            .flat_map(|cause| &cause.contributing)
+            .map(|one| one.word())
+            .collect(),
+        names: names(&parts),
+        worst: worst(findings).and_then(|at| parts.get(at).cloned()),
+        parts,
+        chose: fields.decision.as_ref().map(|decision| decision.chose.word()),
+        total: assessment
+            .bill
+            .as_ref()
+            .map(|bill| format::money(bill.total, bill.currency, wording)),
+        grease: fields
+            .work
+            .as_ref()
+            .and_then(|work| work.grease.as_ref())
+            .map(|text| text.0.clone()),
+        torqued: fields.work.as_ref().is_some_and(|work| !work.torque.is_empty()),
+        ride: ride(fields, units, wording),
+        exchange_model: fields
+            .exchange
+            .as_ref()
+            .and_then(|unit| unit.model.as_ref())
+            .map(|text| text.0.clone()),
+        exchange_note: fields
+            .exchange
+            .as_ref()
+            .and_then(|unit| unit.note.as_ref())
+            .map(|text| text.0.clone()),
+        returned_on: returned.map(|date| format::day(date, wording)),
+        check_by: after(6).map(|date| format::day(date, wording)),
+        guaranteed_to: guarantee
+            .and_then(|terms| after(terms.months.0))
+            .map(|date| format::day(date, wording)),
+    }
+}
+
+/// True where a guarantee on parts and work has something to stand on.
+pub fn is_work_done(fields: &FindingsSheet) -> bool {
+    let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
+    matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged))
+}
+
+/// The finding that says most: the first of the worst condition.
+pub fn worst(findings: &[Finding]) -> Option<usize> {
+    let order = [Condition::Failed, Condition::Missing, Condition::Damaged, Condition::Worn];
+    order
+        .iter()
+        .find_map(|condition| findings.iter().position(|finding| finding.condition == *condition))
+}
+
+fn part(finding: &Finding, wording: &Wording) -> PartFacts {
+    let row = finding.part.0;
+    PartFacts {
+        name: &row.part,
+        group: &row.group,
+        plain: wording.part(&row.part, "plain").to_owned(),
+        gloss: wording.part(&row.part, "gloss").to_owned(),
+        condition: finding.condition.word(),
+        action: finding.action.map(|action| action.word()),
+        signs: finding
+            .signs
+            .iter()
+            .map(|sign| wording.sign(sign.name(), "plain").to_owned())
+            .collect(),
+        note: finding.note.as_ref().map(|text| text.0.clone()),
+        safety: row.safety,
+    }
+}
+
+fn names(parts: &[PartFacts]) -> Names {
+    let those = |is_one: &dyn Fn(&PartFacts) -> bool| {
+        let mut names: Vec<String> = Vec::new();
+        for part in parts.iter().filter(|part| is_one(part)) {
+            if !names.contains(&part.plain) {
+                names.push(part.plain.clone());
+            }
+        }
+        names
+    };
+    let found = |condition: Condition| those(&|part| part.condition == condition.word());
+    let done = |action: &str| those(&|part| part.action == Some(action));
+    Names {
+        failed: found(Condition::Failed),
+        damaged: found(Condition::Damaged),
+        worn: found(Condition::Worn),
+        missing: found(Condition::Missing),
+        sound: found(Condition::Sound),
+        replaced: done("replaced"),
+        repaired: done("repaired"),
+        cleaned: done("cleaned"),
+        added: done("added"),
+    }
+}
+
+fn ride(fields: &FindingsSheet, units: Units, wording: &Wording) -> Option<RideFacts> {
+    let ride = fields.ride.as_ref()?;
+    let text = |text: &Option<crate::sheet::text::Text>| text.as_ref().map(|text| text.0.clone());
+    Some(RideFacts {
+        distance: ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording)),
+        climb: ride.climb.as_ref().map(|way| format::distance(&way.0, units, wording)),
+        cut_off: ride.cut_off.as_ref().map(|speed| format::speed(&speed.0, units, wording)),
+        errors: text(&ride.errors),
+        noise: text(&ride.noise),
+    })
+}

@@ -1,0 +1,118 @@
+//! How numbers, days, amounts and digests stand on paper in a language.
+
+use chrono::{Datelike, NaiveDate};
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use super::wording::Wording;
+use crate::photo::Taken;
+use crate::sheet::price::Currency;
+use crate::sheet::profile::Units;
+use crate::sheet::quantity::Quantity;
+
+/// Narrow no-break space: groups digits and ties a number to its unit (SI Brochure, 9th ed., 5.4).
+const THIN: char = '\u{202f}';
+
+/// `2 March 2026`, in the order of the language.
+pub fn day(date: NaiveDate, wording: &Wording) -> String {
+    let month = wording.item("months", date.month0() as usize);
+    let filled = wording.label("date").replace("{day}", &date.day().to_string());
+    filled.replace("{month}", month).replace("{year}", &date.year().to_string())
+}
+
+/// Digits in groups of three with the language's decimal mark.
+pub fn number(value: Decimal, wording: &Wording) -> String {
+    let text = value.abs().to_string();
+    let (whole, fraction) =
+        text.split_once('.').map_or((text.as_str(), None), |(w, f)| (w, Some(f)));
+    let mut grouped =
+        if value.is_sign_negative() { String::from('\u{2212}') } else { String::new() };
+    for (at, digit) in whole.chars().enumerate() {
+        // Four digits stay together, so that a year or a model number reads as one.
+        if at != 0 && (whole.len() - at).is_multiple_of(3) && 4 < whole.len() {
+            grouped.push(THIN);
+        }
+        grouped.push(digit);
+    }
+    if let Some(fraction) = fraction {
+        grouped.push_str(wording.label("decimal-mark"));
+        grouped.push_str(fraction);
+    }
+    grouped
+}
+
+/// A number with its unit as typed.
+pub fn quantity(quantity: &Quantity, wording: &Wording) -> String {
+    format!("{}{THIN}{}", number(quantity.number, wording), quantity.unit.symbol)
+}
+
+/// A distance in the paper's units, to the places that it was typed with.
+pub fn distance(quantity: &Quantity, units: Units, wording: &Wording) -> String {
+    let converted = |symbol: &str, metres: Decimal| {
+        let mut value = (quantity.in_base() / metres).round_dp_with_strategy(
+            quantity.number.scale(),
+            RoundingStrategy::MidpointAwayFromZero,
+        );
+        value.rescale(quantity.number.scale());
+        format!("{}{THIN}{symbol}", number(value, wording))
+    };
+    let mile = Decimal::new(1_609_344, 3);
+    match (quantity.unit.symbol, units) {
+        ("km", Units::Imperial) => converted("mi", mile),
+        ("m", Units::Imperial) => converted("ft", Decimal::new(3048, 4)),
+        ("mi", Units::Metric) => converted("km", Decimal::ONE_THOUSAND),
+        ("ft", Units::Metric) => converted("m", Decimal::ONE),
+        _ => self::quantity(quantity, wording),
+    }
+}
+
+/// A speed in the paper's units, to one decimal place.
+pub fn speed(quantity: &Quantity, units: Units, wording: &Wording) -> String {
+    let (factor, symbol) = match units {
+        Units::Metric => (Decimal::ONE, "km/h"),
+        Units::Imperial => (Decimal::new(1_609_344, 6), "mph"),
+    };
+    if quantity.unit.symbol == symbol {
+        return self::quantity(quantity, wording);
+    }
+    let value = (quantity.in_base() / factor)
+        .round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
+    format!("{}{THIN}{symbol}", number(value, wording))
+}
+
+/// An amount with its currency, by the language's pattern.
+pub fn money(amount: Decimal, currency: Currency, wording: &Wording) -> String {
+    let number = number(amount, wording);
+    wording.label("money").replace("{amount}", &number).replace("{currency}", currency.symbol)
+}
+
+/// When a photo was taken, by the camera's clock.
+pub fn taken(taken: Option<&Taken>, wording: &Wording) -> String {
+    let Some(taken) = taken else { return wording.label("not-recorded").to_owned() };
+    let day = day(taken.local.date(), wording);
+    let time = taken.local.format("%H:%M:%S");
+    match taken.offset {
+        Some(offset) => format!("{day}, {time} ({offset})"),
+        None => format!("{day}, {time} ({})", wording.label("zone-unknown")),
+    }
+}
+
+/// Hexadecimal digits in groups of four.
+pub fn digest(hex: &str) -> String {
+    let digits: Vec<char> = hex.chars().collect();
+    digits.chunks(4).map(|group| group.iter().collect::<String>()).collect::<Vec<_>>().join(" ")
+}
+
+/// The text with a capital first letter.
+pub fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// `a, b and c` in the language.
+pub fn listed(items: &[String], wording: &Wording) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.clone(),
+        [front @ .., last] => format!("{} {} {last}", front.join(", "), wording.label("and")),
+    }
+}

@@ -1,0 +1,72 @@
+//! What every paper has around it: paper size, language, sender, foot, the files that it carries.
+
+use super::format;
+use super::material::Material;
+use super::view::{Attached, Foot, Frame, Logo, Sender};
+use super::wording::Wording;
+use crate::sheet::text::{Language, Text};
+
+/// Virtual path of the customer's copy of the sheet.
+pub const ISSUED: &str = "/job/attached/findings.yaml";
+/// Virtual path of the manifest.
+pub const MANIFEST: &str = "/job/attached/manifest.json";
+
+/// The frame of a job's paper.
+pub fn frame(material: &Material<'_>, wording: &Wording, title: String) -> Frame {
+    let profile = &material.workshop.fields;
+    let language = language(material);
+    let lines = |texts: &[Text]| texts.iter().map(|line| line.0.clone()).collect();
+    let place = profile.address.last().map(|line| format!(" · {}", line.0)).unwrap_or_default();
+    let short = format::digest(&material.digest.short());
+    Frame {
+        paper: profile.paper.unwrap_or_default().word(),
+        lang: language.base().to_owned(),
+        region: language.region().map(str::to_owned),
+        accent: profile.accent.clone().unwrap_or_default().0,
+        title,
+        author: profile.name.0.clone(),
+        words: wording.labels(),
+        workshop: Sender {
+            name: profile.name.0.clone(),
+            address: lines(&profile.address),
+            contact: lines(&profile.contact),
+            logo: material.logo.map(|(name, _)| Logo {
+                file: logo_file(name),
+                alt: wording.label("logo-alt").replace("{name}", &profile.name.0),
+            }),
+        },
+        foot: Foot {
+            left: format!("{}{place}", profile.name.0),
+            middle: format!("{} · {short}", material.sheet.fields.job.0),
+        },
+        attachments: vec![
+            Attached {
+                file: ISSUED.into(),
+                name: "findings.yaml".into(),
+                mime: "application/yaml",
+                relationship: "source",
+                description: wording.label("attached-sheet").to_owned(),
+            },
+            Attached {
+                file: MANIFEST.into(),
+                name: "manifest.json".into(),
+                mime: "application/json",
+                relationship: "data",
+                description: wording.label("attached-manifest").to_owned(),
+            },
+        ],
+    }
+}
+
+/// Virtual path of the logo; the ending tells Typst its format.
+pub fn logo_file(name: &str) -> String {
+    let ending = name.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
+    format!("/job/logo.{ending}")
+}
+
+/// Language of the customer's papers: the sheet's, else the workshop's, else English.
+pub fn language(material: &Material<'_>) -> Language {
+    let own = material.sheet.fields.language.as_ref();
+    let language = own.or(material.workshop.fields.language.as_ref());
+    language.map_or_else(|| Language("en".into()), |language| language.value.clone())
+}

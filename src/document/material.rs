@@ -1,0 +1,41 @@
+//! Everything that a paper is made from, gathered for one job.
+
+use crate::assessment::Assessment;
+use crate::photo::{Digest, Photo};
+use crate::sheet::{Sheet, Workshop};
+
+/// A photo of the job folder under its number on paper.
+pub struct NamedPhoto {
+    /// File name in the job folder.
+    pub name: String,
+    /// The print copy and what is known of the original.
+    pub photo: Photo,
+}
+
+/// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
+pub struct Material<'a> {
+    /// The findings sheet.
+    pub sheet: &'a Sheet,
+    /// The workshop profile.
+    pub workshop: &'a Workshop,
+    /// Every photo of the folder that could be read.
+    pub photos: &'a [NamedPhoto],
+    /// What follows from the sheet.
+    pub assessment: &'a Assessment,
+    /// The manifest's text, which the PDF carries.
+    pub manifest: &'a str,
+    /// The customer's copy of the sheet.
+    pub issued: &'a str,
+    /// SHA-256 of the manifest: the digest of all inputs.
+    pub digest: Digest,
+    /// The workshop's logo: name and bytes.
+    pub logo: Option<(&'a str, &'a [u8])>,
+}
+
+impl Material<'_> {
+    /// A photo with its number, by file name.
+    pub fn photo(&self, name: &str) -> Option<(usize, &Photo)> {
+        let at = self.photos.iter().position(|photo| photo.name == name)?;
+        Some((at + 1, &self.photos[at].photo))
+    }
+}

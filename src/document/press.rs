@@ -1,0 +1,181 @@
+//! The press: templates, fonts and the Typst library in memory, built once a run and shared.
+//!
+//! In: [`Templates`]; out: a Typst `World` a job with its virtual files. No disk, no packages, no clock.
+//! File names are the same for every job: Typst's file ids are a small pool that is never freed.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use include_dir::{Dir, include_dir};
+use typst::diag::{FileError, FileResult, PackageError};
+use typst::foundations::{Bytes, Datetime, Duration};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+
+use super::templates::Templates;
+use crate::diagnostic::source;
+use crate::failure::Failure;
+
+static FONT_FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/fonts");
+
+/// Library and fonts, which no template changes.
+struct Type {
+    library: LazyHash<Library>,
+    book: LazyHash<FontBook>,
+    fonts: Vec<Font>,
+}
+
+static TYPE: LazyLock<Type> = LazyLock::new(|| {
+    let mut files: Vec<_> = FONT_FILES.dirs().flat_map(Dir::files).collect();
+    files.sort_by_key(|file| file.path());
+    let fonts: Vec<Font> =
+        files.iter().flat_map(|file| Font::iter(Bytes::new(file.contents()))).collect();
+    let book = FontBook::from_fonts(&fonts);
+    Type { library: LazyHash::new(Library::default()), book: LazyHash::new(book), fonts }
+});
+
+/// A paper by the name of its template.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// The customer's report.
+    ReturnReport,
+    /// The contact sheet of a folder's photos.
+    PhotoSheet,
+}
+
+impl Paper {
+    /// Name of its template and of its PDF.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::ReturnReport => "return-report",
+            Self::PhotoSheet => "photo-sheet",
+        }
+    }
+}
+
+/// The press with its templates.
+pub struct Press {
+    templates: Templates,
+    sources: HashMap<FileId, (Source, source::Source)>,
+}
+
+impl Press {
+    /// Sets up a press with templates.
+    ///
+    /// # Errors
+    /// A template whose path Typst cannot name.
+    pub fn new(templates: Templates) -> Result<Self, Failure> {
+        let mut sources = HashMap::new();
+        for (path, text) in templates.iter().filter(|(path, _)| path.ends_with(".typ")) {
+            let id = file_id(&format!("/templates/{path}"))?;
+            sources.insert(id, (Source::new(id, text.text().to_owned()), text.clone()));
+        }
+        for paper in [Paper::ReturnReport, Paper::PhotoSheet] {
+            let id = main_id(paper)?;
+            let name = paper.name();
+            let text = format!(
+                "#import \"/templates/{name}.typ\": paper\n#paper(json(\"/job/data.json\"))\n"
+            );
+            let shown = source::SourceText::new(format!("main of {name}"), text.clone());
+            sources.insert(id, (Source::new(id, text), shown));
+        }
+        Ok(Self { templates, sources })
+    }
+
+    /// The templates and wordings of this press.
+    pub fn templates(&self) -> &Templates {
+        &self.templates
+    }
+
+    /// The text of a template as messages show it.
+    pub fn shown(&self, id: FileId) -> Option<&source::Source> {
+        self.sources.get(&id).map(|(_, shown)| shown)
+    }
+}
+
+/// The first character of a text that no font has.
+pub fn unprintable(text: &str) -> Option<(usize, char)> {
+    text.char_indices().find(|&(_, c)| {
+        let is_private = matches!(c, '\u{e000}'..='\u{f8ff}');
+        let has_glyph =
+            || TYPE.fonts.iter().any(|font| font.info().coverage.contains(u32::from(c)));
+        is_private || !(c.is_control() || has_glyph())
+    })
+}
+
+/// A virtual path as Typst's file id.
+pub fn file_id(path: &str) -> Result<FileId, Failure> {
+    let path = VirtualPath::new(path).map_err(|error| {
+        Failure::new(format!("name the template `{path}`"), format!("{error:?}"))
+    })?;
+    Ok(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+fn main_id(paper: Paper) -> Result<FileId, Failure> {
+    file_id(&format!("/main/{}.typ", paper.name()))
+}
+
+/// The world of one job: the press and the job's virtual files.
+pub struct JobWorld<'a> {
+    press: &'a Press,
+    main: FileId,
+    files: HashMap<FileId, Bytes>,
+}
+
+impl<'a> JobWorld<'a> {
+    /// A world for one paper, with its files by virtual path.
+    ///
+    /// # Errors
+    /// A path that Typst cannot name.
+    pub fn new(
+        press: &'a Press,
+        paper: Paper,
+        files: Vec<(String, Bytes)>,
+    ) -> Result<Self, Failure> {
+        let files = files.into_iter().map(|(path, bytes)| Ok((file_id(&path)?, bytes)));
+        Ok(Self { press, main: main_id(paper)?, files: files.collect::<Result<_, Failure>>()? })
+    }
+}
+
+impl World for JobWorld<'_> {
+    fn library(&self) -> &LazyHash<Library> {
+        &TYPE.library
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &TYPE.book
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        self.press.sources.get(&id).map(|(source, _)| source.clone()).ok_or_else(|| not_found(id))
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        match self.files.get(&id) {
+            Some(bytes) => Ok(bytes.clone()),
+            None => self.source(id).map(Bytes::from_string),
+        }
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        TYPE.fonts.get(index).cloned()
+    }
+
+    /// There is no clock: days come from the sheet.
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        None
+    }
+}
+
+fn not_found(id: FileId) -> FileError {
+    match id.root() {
+        VirtualRoot::Package(spec) => FileError::Package(PackageError::NotFound(spec.clone())),
+        VirtualRoot::Project => FileError::NotFound(id.vpath().get_without_slash().into()),
+    }
+}

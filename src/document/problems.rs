@@ -1,0 +1,59 @@
+//! Every message of the document stage, with its code. Places are in the template's own file.
+
+use crate::diagnostic::source::{Source, SourceText};
+use crate::diagnostic::{Diagnostic, Place};
+
+/// A sentence that minijinja cannot write.
+pub fn sentence(source: &Source, error: &minijinja::Error) -> Diagnostic {
+    let line = error.line().unwrap_or(1);
+    let start =
+        source.text().split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let range = error.range().unwrap_or(start..start);
+    let cause = error.detail().map_or_else(|| error.kind().to_string(), str::to_owned);
+    Diagnostic::error("template/sentence", Place::at(source, range), cause)
+        .hint("mend the wording's template, or delete it to have the built-in one")
+}
+
+/// A wording file that is no YAML of the expected form.
+pub fn wording(place: Place, error: &serde_yaml::Error) -> Diagnostic {
+    Diagnostic::error("template/wording", place, error.to_string())
+        .hint("mend the wording's file, or delete it to have the built-in one")
+}
+
+/// A wording file that is not there at all.
+pub fn no_sentence(path: &str) -> Diagnostic {
+    let place = Place::whole(&SourceText::named(format!("report-templates/{path}")));
+    Diagnostic::error("template/missing", place, "this wording is missing")
+        .hint("a language needs every file of `wording/en`")
+}
+
+/// A language without wordings.
+pub fn unknown_language(place: Place, found: &str, known: &[&str]) -> Diagnostic {
+    let known = known.iter().map(|one| format!("`{one}`")).collect::<Vec<_>>().join(", ");
+    Diagnostic::error(
+        "sheet/unknown-language",
+        place,
+        format!("there are no wordings for `{found}`"),
+    )
+    .hint(format!("papers can be written in {known}"))
+}
+
+/// A character that none of the paper's fonts has.
+pub fn unprintable(place: Place, c: char) -> Diagnostic {
+    let message = format!("the fonts have no `{c}` (U+{:04X})", u32::from(c));
+    Diagnostic::error("sheet/unprintable-character", place, message)
+        .hint("write it in other words; letters of Latin, Greek and Cyrillic can be printed")
+}
+
+/// A Typst template that does not compile or set.
+pub fn typst(place: Place, message: &str, hints: Vec<String>) -> Diagnostic {
+    let mut diagnostic = Diagnostic::error("template/typst", place, message);
+    diagnostic.hints = hints;
+    diagnostic
+}
+
+/// A logo that is no picture.
+pub fn logo(place: Place, cause: &str) -> Diagnostic {
+    Diagnostic::error("sheet/logo", place, format!("the logo cannot be used: {cause}"))
+        .hint("give an SVG, PNG or JPEG beside `workshop.yaml`")
+}

@@ -1,0 +1,90 @@
+//! Builds the view of the return report: page 1, findings, cause, work, care, evidence.
+//!
+//! In: [`Material`] and [`Wording`]; out: [`ReturnReport`]. Layout is Typst's, sentences are minijinja's.
+
+mod costs;
+mod evidence;
+mod findings;
+mod opening;
+mod photos;
+
+use super::facts::{self, JobFacts};
+use super::frame;
+use super::material::Material;
+use super::view::{AdviceList, ReturnReport, Section};
+use super::wording::Wording;
+use crate::diagnostic::Diagnostic;
+use crate::sheet::findings::FindingsSheet;
+
+/// What every part of the report is written from.
+struct Writer<'a> {
+    material: &'a Material<'a>,
+    wording: &'a Wording,
+    facts: JobFacts,
+}
+
+/// Builds the view.
+///
+/// # Errors
+/// A sentence whose template does not work, placed in its own file.
+pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, Diagnostic> {
+    let fields = &material.sheet.fields;
+    let facts = facts::of(fields, &material.workshop.fields, material.assessment, wording);
+    let writer = Writer { material, wording, facts };
+    let pair = writer.pair();
+    Ok(ReturnReport {
+        frame: frame::frame(material, wording, writer.title()),
+        spine: writer.spine(),
+        paid: writer.paid(),
+        lead: writer.lead()?,
+        answers: writer.answers()?,
+        todo: writer.todo()?,
+        findings: writer.findings(pair.as_ref())?,
+        pair,
+        cause: writer.cause()?,
+        work: writer.work()?,
+        care: writer.care()?,
+        evidence: writer.evidence(),
+    })
+}
+
+impl Writer<'_> {
+    fn fields(&self) -> &FindingsSheet {
+        &self.material.sheet.fields
+    }
+
+    fn sentence(&self, name: &str) -> Result<String, Diagnostic> {
+        self.wording.sentence(name, &self.facts)
+    }
+
+    fn title(&self) -> String {
+        let fields = self.fields();
+        let unit = fields.unit.model.as_ref().map_or_else(
+            || self.wording.choice("unit-kinds", fields.unit.kind.word()).to_owned(),
+            |model| model.0.clone(),
+        );
+        format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
+    }
+
+    /// Why it failed, with the technician's words first.
+    fn cause(&self) -> Result<Option<Section>, Diagnostic> {
+        let Some(cause) = &self.fields().cause else { return Ok(None) };
+        let own = cause.note.as_ref().map(|text| text.0.clone());
+        let told = [self.sentence("cause")?, self.sentence("contributing")?];
+        let text = own.into_iter().chain(told).filter(|text| !text.is_empty()).collect();
+        Ok(Some(Section { heading: self.sentence("cause-heading")?, text }))
+    }
+
+    fn care(&self) -> Result<Option<AdviceList>, Diagnostic> {
+        let mut items = self.wording.advice("care", &self.facts)?;
+        for own in &self.fields().advice {
+            items.push(super::view::Advice { what: own.0.clone(), more: String::new() });
+        }
+        let cautions = self.wording.advice("cautions", &self.facts)?;
+        let cautions =
+            cautions.into_iter().map(|one| format!("{} {}", one.what, one.more).trim().to_owned());
+        let heading = self.wording.label("care-heading").to_owned();
+        let list = AdviceList { heading, items, cautions: cautions.collect() };
+        Ok((!list.items.is_empty()).then_some(list))
+    }
+}

@@ -1,0 +1,118 @@
+//! Findings, part by part: plain words first, trade words in the spine.
+
+use serde::Serialize;
+
+use super::Writer;
+use crate::diagnostic::Diagnostic;
+use crate::document::facts::PartFacts;
+use crate::document::format;
+use crate::document::view::{Fact, FindingView, Pair};
+use crate::sheet::findings::Finding;
+
+/// What the sentences of one finding see: the part, and the whole job.
+#[derive(Serialize)]
+struct FindingFacts<'a> {
+    part: &'a PartFacts,
+    job: &'a super::JobFacts,
+}
+
+impl Writer<'_> {
+    pub(super) fn findings(&self, pair: Option<&Pair>) -> Result<Vec<FindingView>, Diagnostic> {
+        let Some(strip) = &self.fields().strip_down else { return Ok(Vec::new()) };
+        let count = strip.findings.len();
+        let on_page_1: Vec<&str> = pair
+            .iter()
+            .flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after))
+            .map(|photo| photo.number.as_str())
+            .collect();
+        let each = strip.findings.iter().zip(self.facts.parts()).enumerate();
+        each.map(|(at, (finding, part))| self.finding(finding, part, (at + 1, count), &on_page_1))
+            .collect()
+    }
+
+    fn finding(
+        &self,
+        finding: &Finding,
+        part: &PartFacts,
+        (number, count): (usize, usize),
+        on_page_1: &[&str],
+    ) -> Result<FindingView, Diagnostic> {
+        let wording = self.wording;
+        let facts = FindingFacts { part, job: &self.facts };
+        let own = finding.heading.as_ref().map(|heading| heading.0.clone());
+        let heading = match own.or_else(|| self.heading_of_sign(finding)) {
+            Some(heading) => heading,
+            None => wording.sentence("finding-heading", &facts)?,
+        };
+        let told = wording.sentence("finding", &facts)?;
+        let text = finding
+            .note
+            .iter()
+            .map(|note| note.0.clone())
+            .chain([told])
+            .filter(|text| !text.is_empty());
+        let shown = |photos: &[crate::sheet::photo_use::PhotoUse], as_left: bool| {
+            let mut views = self.photo_views(photos, Some(finding), as_left);
+            views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
+            views
+        };
+        let label = wording.label("finding-of").replace("{number}", &number.to_string());
+        Ok(FindingView {
+            number: label.replace("{count}", &count.to_string()),
+            part: format::capitalised(wording.part(finding.part.name(), "plain")),
+            condition: finding.condition.word(),
+            condition_word: wording.choice("conditions", finding.condition.word()).to_owned(),
+            action_word: finding
+                .action
+                .map(|action| wording.choice("actions", action.word()).to_owned()),
+            facts: self.trade_facts(finding),
+            heading,
+            text: text.collect(),
+            reference: self.reference(finding),
+            photos: shown(&finding.photos, false),
+            photos_after: shown(&finding.photos_after, true),
+        })
+    }
+
+    /// The heading of the first sign, which says what is there.
+    fn heading_of_sign(&self, finding: &Finding) -> Option<String> {
+        let sign = finding.signs.first()?;
+        let part = self.wording.part(finding.part.name(), "plain");
+        Some(self.wording.sign(sign.name(), "heading").replace("{part}", part))
+    }
+
+    /// Designation and trade terms, for readers of the trade.
+    fn trade_facts(&self, finding: &Finding) -> Vec<Fact> {
+        let wording = self.wording;
+        let bearing = finding.bearing.as_ref();
+        let mut facts: Vec<Fact> =
+            bearing.map(|name| Fact::mono(wording.label("bearing"), &name.0)).into_iter().collect();
+        if !finding.signs.is_empty() {
+            let terms: Vec<&str> =
+                finding.signs.iter().map(|sign| wording.sign(sign.name(), "trade")).collect();
+            let norms: Vec<&str> =
+                finding.signs.iter().filter_map(|sign| sign.0.iso.as_deref()).collect();
+            let under = (!norms.is_empty()).then(|| {
+                norms.iter().map(|norm| format!("ISO\u{a0}{norm}")).collect::<Vec<_>>().join(", ")
+            });
+            let label = wording.label("trade-term");
+            facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
+        }
+        facts
+    }
+
+    /// `Photos 3, 4`: all photos of the finding, those of page 1 too.
+    fn reference(&self, finding: &Finding) -> Option<String> {
+        let photos = finding.photos.iter().chain(&finding.photos_after);
+        let numbers: Vec<String> = photos
+            .filter_map(|photo| self.material.photo(&photo.file.0))
+            .map(|(number, _)| number.to_string())
+            .collect();
+        let label = match numbers.len() {
+            0 => return None,
+            1 => self.wording.label("photo-number"),
+            _ => self.wording.label("photo-numbers"),
+        };
+        Some(label.replace("{numbers}", &numbers.join(", ")))
+    }
+}

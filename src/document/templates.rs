@@ -1,0 +1,89 @@
+//! The templates and wordings: those in the program, replaced file by file by the workshop's own.
+//!
+//! In: the workshop's files as read by the intake; out: texts by their path below `report-templates`.
+
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use include_dir::{Dir, include_dir};
+
+use crate::diagnostic::source::{Source, SourceText};
+use crate::photo::Digest;
+
+static EMBEDDED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/report-templates");
+
+/// Texts by path (`return-report.typ`, `wording/en/lead.jinja`), with the name that messages show.
+#[derive(Clone, Debug)]
+pub struct Templates {
+    files: BTreeMap<String, Source>,
+    digest: Digest,
+}
+
+static BUILT_IN: LazyLock<Templates> = LazyLock::new(|| Templates::of(embedded()));
+
+fn embedded() -> BTreeMap<String, Source> {
+    let mut files = BTreeMap::new();
+    let mut folders = vec![&EMBEDDED];
+    while let Some(folder) = folders.pop() {
+        folders.extend(folder.dirs());
+        for file in folder.files() {
+            let path = file.path().to_string_lossy().replace('\\', "/");
+            if let Some(text) = file.contents_utf8() {
+                let name = format!("report-templates/{path}");
+                files.insert(path, SourceText::new(name, text));
+            }
+        }
+    }
+    files
+}
+
+impl Templates {
+    /// The templates of the program alone.
+    pub fn built_in() -> Self {
+        BUILT_IN.clone()
+    }
+
+    /// The templates of the program with the workshop's own in place of those of the same path.
+    pub fn with_house(house: BTreeMap<String, Source>) -> Self {
+        let mut files = BUILT_IN.files.clone();
+        files.extend(house);
+        Self::of(files)
+    }
+
+    fn of(files: BTreeMap<String, Source>) -> Self {
+        let mut all = Vec::new();
+        for (path, source) in &files {
+            for part in [path, source.text()] {
+                all.extend((part.len() as u64).to_be_bytes());
+                all.extend(part.as_bytes());
+            }
+        }
+        Self { files, digest: Digest::of(&all) }
+    }
+
+    /// SHA-256 over all paths and texts.
+    pub fn digest(&self) -> Digest {
+        self.digest
+    }
+
+    /// The file at a path.
+    pub fn get(&self, path: &str) -> Option<&Source> {
+        self.files.get(path)
+    }
+
+    /// Every file with its path, in order.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &Source)> {
+        self.files.iter().map(|(path, source)| (path.as_str(), source))
+    }
+
+    /// True where the papers can be written in a language.
+    pub fn speaks(&self, language: &str) -> bool {
+        self.files.contains_key(&format!("wording/{language}/labels.yaml"))
+    }
+
+    /// The languages of the papers, in order.
+    pub fn languages(&self) -> Vec<&str> {
+        let labels = self.files.keys().filter_map(|path| path.strip_suffix("/labels.yaml"));
+        labels.filter_map(|path| path.strip_prefix("wording/")).collect()
+    }
+}

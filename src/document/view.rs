@@ -1,0 +1,348 @@
+//! What the templates see: the contract between Rust and Typst, all texts final.
+//!
+//! Templates read this as `/job/data.json`. Fields are added, never silently renamed.
+
+use serde::Serialize;
+
+/// A fact in the spine.
+#[derive(Debug, Serialize)]
+pub struct Fact {
+    /// What it is.
+    pub label: String,
+    /// Its value.
+    pub value: String,
+    /// `plain`, `strong` or `mono`.
+    pub style: &'static str,
+    /// A second, quieter line.
+    pub under: Option<String>,
+}
+
+impl Fact {
+    /// A fact in ordinary letters.
+    pub fn plain(label: &str, value: impl Into<String>) -> Self {
+        Self { label: label.into(), value: value.into(), style: "plain", under: None }
+    }
+
+    /// A fact in fixed-width letters, for designations and numbers to compare.
+    pub fn mono(label: &str, value: impl Into<String>) -> Self {
+        Self { style: "mono", ..Self::plain(label, value) }
+    }
+
+    /// A fact in strong letters.
+    pub fn strong(label: &str, value: impl Into<String>) -> Self {
+        Self { style: "strong", ..Self::plain(label, value) }
+    }
+}
+
+/// A photo with its words and marks.
+#[derive(Clone, Debug, Serialize)]
+pub struct PhotoView {
+    /// Virtual file.
+    pub file: String,
+    /// Pixels of the print copy.
+    pub width: u32,
+    /// Pixels of the print copy.
+    pub height: u32,
+    /// Number in the evidence list.
+    pub number: String,
+    /// Strong words before the caption.
+    pub lead: Option<String>,
+    /// One line under the photo.
+    pub caption: String,
+    /// What a person who cannot see it is told.
+    pub alt: String,
+    /// Drawings over it.
+    pub marks: Vec<MarkView>,
+}
+
+/// A drawing over a photo, in fractions of its upright width (`x`, `size`) and height (`y`).
+#[derive(Clone, Debug, Serialize)]
+#[allow(missing_docs, reason = "the head of the struct says it all")]
+pub struct MarkView {
+    pub kind: &'static str,
+    pub x: f64,
+    pub y: f64,
+    pub x2: Option<f64>,
+    pub y2: Option<f64>,
+    pub size: Option<f64>,
+    pub text: Option<String>,
+}
+
+/// The strongest pair of photos.
+#[derive(Debug, Serialize)]
+pub struct Pair {
+    /// As found.
+    pub before: PhotoView,
+    /// As left.
+    pub after: Option<PhotoView>,
+}
+
+/// A short answer on page 1.
+#[derive(Debug, Serialize)]
+pub struct Answer {
+    /// The question.
+    pub question: String,
+    /// The answer.
+    pub text: String,
+}
+
+/// A thing to do: what in strong letters, then more.
+#[derive(Debug, PartialEq, Serialize)]
+pub struct Advice {
+    /// What to do.
+    pub what: String,
+    /// How or why.
+    pub more: String,
+}
+
+/// A list of things to do.
+#[derive(Debug, Serialize)]
+pub struct AdviceList {
+    /// Its heading.
+    pub heading: String,
+    /// Its things.
+    pub items: Vec<Advice>,
+    /// Cautions below it.
+    pub cautions: Vec<String>,
+}
+
+/// One part with what was seen on it.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct FindingView {
+    /// `Finding 1 of 5`.
+    pub number: String,
+    /// Plain name of the part.
+    pub part: String,
+    /// Condition, as the sheet's word.
+    pub condition: &'static str,
+    /// Condition, as printed.
+    pub condition_word: String,
+    /// What was done, as printed.
+    pub action_word: Option<String>,
+    /// Facts of the spine.
+    pub facts: Vec<Fact>,
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// Which photos show it.
+    pub reference: Option<String>,
+    /// Photos as found.
+    pub photos: Vec<PhotoView>,
+    /// Photos as left.
+    pub photos_after: Vec<PhotoView>,
+}
+
+/// A headed piece of text.
+#[derive(Debug, Serialize)]
+pub struct Section {
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+}
+
+/// The amount on page 1.
+#[derive(Debug, Serialize)]
+pub struct Paid {
+    /// `Paid`, or `To pay`.
+    pub label: String,
+    /// The amount.
+    pub amount: String,
+    /// Tax, guarantee.
+    pub notes: Vec<String>,
+}
+
+/// A line under a table of costs.
+#[derive(Debug, Serialize)]
+pub struct Total {
+    /// What it is.
+    pub label: String,
+    /// The amount.
+    pub amount: String,
+    /// True for the amount to pay.
+    pub strong: bool,
+}
+
+/// Work, parts and costs.
+#[derive(Debug, Serialize)]
+pub struct WorkView {
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// Heads of the table.
+    pub columns: Vec<String>,
+    /// Rows of the table.
+    pub rows: Vec<Vec<String>>,
+    /// Lines under the table.
+    pub totals: Vec<Total>,
+    /// Terms and remarks.
+    pub notes: Vec<String>,
+}
+
+/// A label with a value in fixed-width letters.
+#[derive(Debug, Serialize)]
+pub struct Digest {
+    /// What it is a digest of.
+    pub label: String,
+    /// Hexadecimal digits in groups.
+    pub value: String,
+}
+
+/// A QR code as rows of `0` and `1`.
+#[derive(Debug, Serialize)]
+pub struct Qr {
+    /// One string a row, one character a module.
+    pub modules: Vec<String>,
+    /// What a person who cannot see it is told.
+    pub alt: String,
+}
+
+/// The list of photos with what proves them.
+#[derive(Debug, Serialize)]
+pub struct Evidence {
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// Heads of the table.
+    pub columns: Vec<String>,
+    /// Rows of the table.
+    pub rows: Vec<Vec<String>>,
+    /// Digest of the job's inputs.
+    pub digest: Digest,
+    /// The way from paper back to the archive.
+    pub qr: Option<Qr>,
+}
+
+/// A file that the PDF carries.
+#[derive(Debug, Serialize)]
+pub struct Attached {
+    /// Virtual file.
+    pub file: String,
+    /// Name in the PDF.
+    pub name: String,
+    /// Media type.
+    pub mime: &'static str,
+    /// Relationship of PDF/A-3: `source`, `data`, `supplement`.
+    pub relationship: &'static str,
+    /// What it is.
+    pub description: String,
+}
+
+/// A picture file with its words.
+#[derive(Debug, Serialize)]
+pub struct Logo {
+    /// Virtual file.
+    pub file: String,
+    /// What a person who cannot see it is told.
+    pub alt: String,
+}
+
+/// The sender.
+#[derive(Debug, Serialize)]
+pub struct Sender {
+    /// Name of the workshop.
+    pub name: String,
+    /// Address lines.
+    pub address: Vec<String>,
+    /// Telephone, mail.
+    pub contact: Vec<String>,
+    /// Its logo.
+    pub logo: Option<Logo>,
+}
+
+/// The line at the foot of every page.
+#[derive(Debug, Serialize)]
+pub struct Foot {
+    /// Left.
+    pub left: String,
+    /// Middle.
+    pub middle: String,
+}
+
+/// What every paper has: paper size, language, sender, foot, files.
+#[derive(Debug, Serialize)]
+pub struct Frame {
+    /// `a4` or `us-letter`.
+    pub paper: &'static str,
+    /// Language of the text.
+    pub lang: String,
+    /// Region of the language.
+    pub region: Option<String>,
+    /// Accent colour.
+    pub accent: String,
+    /// Title of the document.
+    pub title: String,
+    /// Author of the document.
+    pub author: String,
+    /// Fixed labels that templates use.
+    pub words: serde_json::Value,
+    /// The sender.
+    pub workshop: Sender,
+    /// The foot.
+    pub foot: Foot,
+    /// Files that the PDF carries.
+    pub attachments: Vec<Attached>,
+}
+
+/// The return report.
+#[derive(Debug, Serialize)]
+pub struct ReturnReport {
+    /// What every paper has.
+    #[serde(flatten)]
+    pub frame: Frame,
+    /// Groups of facts on page 1.
+    pub spine: Vec<Vec<Fact>>,
+    /// The amount.
+    pub paid: Option<Paid>,
+    /// The one sentence.
+    pub lead: String,
+    /// The strongest pair of photos.
+    pub pair: Option<Pair>,
+    /// The four short answers.
+    pub answers: Vec<Answer>,
+    /// Three things to do.
+    pub todo: Option<AdviceList>,
+    /// Findings, part by part.
+    pub findings: Vec<FindingView>,
+    /// Why it failed.
+    pub cause: Option<Section>,
+    /// Work, parts, costs.
+    pub work: Option<WorkView>,
+    /// Care advice.
+    pub care: Option<AdviceList>,
+    /// What proves it.
+    pub evidence: Evidence,
+}
+
+/// A photo on the contact sheet.
+#[derive(Debug, Serialize)]
+pub struct SheetPhoto {
+    /// Virtual file.
+    pub file: String,
+    /// Pixels of the print copy.
+    pub width: u32,
+    /// Pixels of the print copy.
+    pub height: u32,
+    /// Name of the file in the job folder.
+    pub name: String,
+    /// When it was taken.
+    pub taken: String,
+    /// What a person who cannot see it is told.
+    pub alt: String,
+}
+
+/// The contact sheet of a folder's photos with the lettered grid.
+#[derive(Debug, Serialize)]
+pub struct PhotoSheet {
+    /// What every paper has.
+    #[serde(flatten)]
+    pub frame: Frame,
+    /// How to read places off.
+    pub text: Vec<String>,
+    /// The photos.
+    pub photos: Vec<SheetPhoto>,
+}

@@ -1,0 +1,116 @@
+//! Turns a folder of photos and one findings sheet into the papers of a drive-unit repair.
+//!
+//! ```text
+//!  job folder ── intake ──► sheet ──► photo ──► assessment ──► document ──► handover ──► papers
+//!                (disk)    (marked   (upright,  (what          (view,       (disk)
+//!                           tree)     sRGB)      follows)       wording,
+//!                                                               press, pdf)
+//!        job.rs calls them in this order; batch.rs does so for many folders at once.
+//! ```
+//!
+//! Problems of a person's material are collected as [`diagnostic::Diagnostic`]s, refusals of the
+//! machine are [`failure::Failure`]s, mistakes of ours are panics that cost one job.
+
+pub mod assessment;
+pub mod batch;
+pub mod cli;
+pub mod diagnostic;
+pub mod document;
+pub mod failure;
+pub mod handover;
+pub mod intake;
+pub mod job;
+pub mod photo;
+pub mod sheet;
+pub mod shop;
+pub mod start;
+
+use std::io::Write;
+use std::panic::{self, AssertUnwindSafe};
+use std::thread;
+
+use batch::Ending;
+use batch::order::Order;
+use batch::teller::{Format, Teller, failure_text};
+use cli::{Arguments, Command, OutputFormat, SchemaOf};
+use failure::Failure;
+use job::Wanted;
+
+/// Does what the arguments say; returns the exit code: 0 all good, 1 some job refused, 2 could not run.
+pub fn run(arguments: Arguments) -> u8 {
+    let fault = |_| Err(Failure::new("go on", "a fault in splitcase itself; please report it"));
+    match panic::catch_unwind(AssertUnwindSafe(|| dispatch(arguments))).unwrap_or_else(fault) {
+        Ok(Ending::AllGood) => 0,
+        Ok(Ending::SomeRefused) => 1,
+        Ok(Ending::CouldNotRun) => 2,
+        Err(failure) => {
+            let _ = writeln!(anstream::stderr(), "{}", failure_text(&failure));
+            2
+        }
+    }
+}
+
+fn dispatch(arguments: Arguments) -> Result<Ending, Failure> {
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    match arguments.command {
+        Command::New(new) => {
+            for path in start::write(&new.folder, new.workshop)? {
+                say(&format!("written: {}", path.display()))?;
+            }
+            Ok(Ending::AllGood)
+        }
+        Command::Schema(schema) => {
+            let text = match schema.of {
+                Some(SchemaOf::Findings) => start::findings_schema(),
+                Some(SchemaOf::Workshop) => start::workshop_schema(),
+                None => start::schemas(),
+            };
+            say(&format!("{text:#}")).map(|()| Ending::AllGood)
+        }
+        Command::Check(check) => {
+            let order = Order {
+                folder: check.folder,
+                out: None,
+                wanted: Wanted::Check,
+                workers: cores,
+                afresh: true,
+            };
+            batch::run(&order, &Teller::new(format(check.format)))
+        }
+        Command::Photos(photos) => {
+            let wanted = Wanted::PhotoSheet;
+            let order =
+                Order { folder: photos.job, out: photos.out, wanted, workers: cores, afresh: true };
+            batch::run(&order, &Teller::new(Format::Text))
+        }
+        Command::Render(render) => {
+            let workers = render.workers.map_or(cores, usize::from);
+            let out = Some(render.out);
+            let order = Order {
+                folder: render.folder,
+                out,
+                wanted: Wanted::Papers,
+                workers,
+                afresh: render.afresh,
+            };
+            batch::run(&order, &Teller::new(format(render.format)))
+        }
+    }
+}
+
+fn format(format: OutputFormat) -> Format {
+    match format {
+        OutputFormat::Text => Format::Text,
+        OutputFormat::Json => Format::Json,
+    }
+}
+
+/// Prints a line; a reader that has gone away is no failure.
+fn say(line: &str) -> Result<(), Failure> {
+    match writeln!(anstream::stdout(), "{line}") {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Failure::new("print", error))
+        }
+        _ => Ok(()),
+    }
+}

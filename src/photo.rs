@@ -1,0 +1,110 @@
+//! The photo stage: the bytes of one photo -> a clean, upright sRGB JPEG at print size, and what the
+//! evidence list says about the original.
+//!
+//! ```text
+//! bytes -> kind -> source (header only) -> raster -> scaled -> sRGB -> upright -> JPEG
+//!            |        `- capture time, camera, size           (the budget is held from
+//!            `- SHA-256                                        raster to JPEG)
+//! ```
+//!
+//! A photo is a stranger's file: it is known by its content, measured before anything is allocated,
+//! decoded behind a guard, and leaves as a fresh JPEG that holds pixels and nothing else.
+//!
+//! Not here: reading files (intake), drawing marks on photos (document), keeping originals (archive).
+
+mod budget;
+mod colour;
+mod digest;
+mod encode;
+mod exif_block;
+mod facts;
+mod guard;
+mod hands;
+#[cfg(feature = "heic")]
+mod heic;
+mod jpeg;
+mod jpeg_markers;
+mod kind;
+mod print_size;
+pub mod problems;
+mod raster;
+mod refusal;
+mod scale;
+mod source;
+mod turn;
+
+pub use budget::{Permit, PixelBudget};
+pub use colour::Colour;
+pub use digest::Digest;
+pub use facts::{Facts, Taken};
+pub use hands::Hands;
+pub use kind::{Film, Format, Kind, kind_of};
+pub use print_size::{PRINT_DPI, PrintSize};
+pub use refusal::Refusal;
+
+/// Most bytes that one photo file may have: 80 MiB.
+pub const MAX_FILE_BYTES: u64 = 80 << 20;
+
+/// Most pixels that one photo may have: 64 million, so that a 50 megapixel phone passes.
+pub const MAX_PIXELS: u64 = 64_000_000;
+
+/// One photo, ready to be set into a paper.
+#[derive(Debug, Clone)]
+pub struct Photo {
+    /// The print copy: a baseline JPEG in sRGB without any metadata.
+    pub jpeg: Vec<u8>,
+    /// Width of the print copy in pixels.
+    pub width: u32,
+    /// Height of the print copy in pixels.
+    pub height: u32,
+    /// What is known about the original.
+    pub facts: Facts,
+}
+
+/// Makes the print copy of `original` and reads its facts.
+///
+/// `print` is the room on paper; the copy is never larger than the original. The call waits until
+/// `budget` has room for the pixels. The same bytes give the same copy.
+///
+/// # Errors
+/// A [`Refusal`] says why there is no print copy. A panic inside a decoder becomes
+/// [`Refusal::Broken`]; the permit is given back.
+pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Photo, Refusal> {
+    guard::contain(|| {
+        let bytes = original.len() as u64;
+        if bytes > MAX_FILE_BYTES {
+            return Err(Refusal::TooLarge { bytes, limit: MAX_FILE_BYTES });
+        }
+        let format = kind_of(original).readable()?;
+        let (header, source) = source::open(original, format)?;
+        let permit = budget.wait_for(header.weight);
+
+        let (width, height) = header.turn.swap((header.width, header.height));
+        let stored_copy = header.turn.swap(print.fit(width, height));
+        let decoded = source.decode(stored_copy)?;
+        let small = scale::to_size(decoded.raster, stored_copy)?;
+        let (srgb, colour) = colour::to_srgb(small, &header.profile);
+        let upright = turn::upright(srgb, header.turn)?;
+        let jpeg = encode::jpeg(&upright)?;
+        drop(permit);
+
+        let exif = exif_block::read(header.exif.as_deref());
+        Ok(Photo {
+            jpeg,
+            width: upright.width,
+            height: upright.height,
+            facts: Facts {
+                sha256: Digest::of(original),
+                bytes,
+                format,
+                width,
+                height,
+                taken: exif.taken,
+                camera: exif.camera,
+                damaged: decoded.damaged,
+                colour,
+                has_location: exif.has_location,
+            },
+        })
+    })
+}

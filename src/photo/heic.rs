@@ -1,0 +1,71 @@
+//! HEIC, as phones write it: bytes -> header, and pixels that already stand upright.
+//!
+//! The decoder applies the container's rotation, mirroring and crop, so the Exif orientation, which
+//! repeats them, must not be obeyed again. A HEIC may hold several pictures with an Exif block each:
+//! the decoder's metadata are the primary picture's, which a plain search would miss.
+
+use heic_decoder::{HeifError, Metadata};
+
+use crate::photo::colour::Profile;
+use crate::photo::raster::{Channels, Raster};
+use crate::photo::refusal::Refusal;
+use crate::photo::source::{Decoded, Header, check_size};
+use crate::photo::turn::Turn;
+
+/// Weighted pixels for one pixel: the decoder holds about 17 bytes for each.
+const WEIGHT: u64 = 4;
+
+/// Reads the header without decoding pixels.
+pub(super) fn open(bytes: &[u8]) -> Result<Header, Refusal> {
+    let info = heic_decoder::probe(bytes).map_err(refusal)?;
+    let edge = |pixels: usize| u32::try_from(pixels).map_err(Refusal::broken);
+    // The whole coded picture is decoded before it is cropped.
+    check_size(edge(info.coded_width)?, edge(info.coded_height)?)?;
+    let (width, height) = (edge(info.width)?, edge(info.height)?);
+    check_size(width, height)?;
+    let metadata = heic_decoder::read_metadata(bytes).map_err(refusal)?;
+    Ok(Header {
+        width,
+        height,
+        turn: Turn::NONE,
+        profile: profile_of(&metadata),
+        exif: metadata.exif,
+        weight: info.coded_width as u64 * info.coded_height as u64 * WEIGHT,
+    })
+}
+
+/// Decodes the primary picture; the decoder refuses a damaged file.
+pub(super) fn decode(bytes: &[u8]) -> Result<Decoded, Refusal> {
+    let picture = heic_decoder::decode(bytes).map_err(refusal)?;
+    let size = |width: usize, height: usize| (width as u32, height as u32);
+    let raster = if picture.alpha.is_some() {
+        let rgba = picture.to_rgba8().map_err(refusal)?;
+        Raster::new(size(rgba.width, rgba.height), Channels::Rgba, rgba.data)?
+    } else {
+        let rgb = picture.to_rgb8().map_err(refusal)?;
+        Raster::new(size(rgb.width, rgb.height), Channels::Rgb, rgb.data)?
+    };
+    Ok(Decoded { raster, damaged: false })
+}
+
+fn profile_of(metadata: &Metadata) -> Profile {
+    if let Some(icc) = &metadata.icc_profile {
+        return Profile::Icc(icc.clone());
+    }
+    let code = |value: u16| u8::try_from(value).ok();
+    metadata
+        .color_info
+        .and_then(|info| {
+            let primaries = code(info.color_primaries)?;
+            let transfer = code(info.transfer_characteristics)?;
+            Some(Profile::Coded { primaries, transfer })
+        })
+        .unwrap_or(Profile::Absent)
+}
+
+fn refusal(error: HeifError) -> Refusal {
+    match error {
+        HeifError::LimitExceeded(_) => Refusal::broken("it claims more than any camera delivers"),
+        other => Refusal::broken(other),
+    }
+}

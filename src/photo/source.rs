@@ -1,0 +1,148 @@
+//! Opening a photo: bytes and format -> header, and later pixels.
+//!
+//! The header is read first and costs next to nothing; sizes are refused there, before anything of
+//! the picture's size is allocated. Not here: JPEG and HEIC, which have their own files.
+
+use std::io::Cursor;
+
+use image::metadata::Orientation;
+use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
+
+use crate::photo::colour::Profile;
+#[cfg(feature = "heic")]
+use crate::photo::heic;
+use crate::photo::kind::{Format, Kind};
+use crate::photo::raster::{Channels, Raster};
+use crate::photo::refusal::Refusal;
+use crate::photo::turn::Turn;
+use crate::photo::{MAX_PIXELS, exif_block, jpeg};
+
+/// Most memory that a PNG's side chunks may inflate to, 32 MiB: it bounds a compressed profile that
+/// unpacks without end.
+const PNG_ALLOCATION: u64 = 32 << 20;
+
+/// Most memory that any other decoder may take for itself: eight bytes a pixel.
+const ALLOCATION: u64 = MAX_PIXELS * 8;
+
+/// What is known before decoding.
+#[derive(Debug, Clone)]
+pub(super) struct Header {
+    /// Stored width in pixels, before turning.
+    pub(super) width: u32,
+    /// Stored height in pixels, before turning.
+    pub(super) height: u32,
+    pub(super) turn: Turn,
+    pub(super) profile: Profile,
+    /// The raw Exif block.
+    pub(super) exif: Option<Vec<u8>>,
+    /// Weighted pixels that decoding takes from the budget; one stands for about five bytes.
+    pub(super) weight: u64,
+}
+
+/// Pixels, and whether the file was damaged.
+#[derive(Debug)]
+pub(super) struct Decoded {
+    pub(super) raster: Raster,
+    pub(super) damaged: bool,
+}
+
+/// An opened photo whose pixels are still packed.
+pub(super) enum Source<'a> {
+    /// A JPEG, which can shrink while it is decoded.
+    Jpeg(jpeg::File<'a>),
+    /// A HEIC.
+    #[cfg(feature = "heic")]
+    Heic(&'a [u8]),
+    /// Any other format.
+    Other(Box<dyn ImageDecoder + 'a>),
+}
+
+/// Reads the header of `bytes`.
+///
+/// # Errors
+/// [`Refusal::TooManyPixels`] by the claimed size, [`Refusal::Unsupported`] for raw data in a TIFF,
+/// [`Refusal::Broken`] when the header makes no sense.
+pub(super) fn open(bytes: &[u8], format: Format) -> Result<(Header, Source<'_>), Refusal> {
+    match format {
+        Format::Jpeg => jpeg::open(bytes).map(|(header, file)| (header, Source::Jpeg(file))),
+        #[cfg(feature = "heic")]
+        Format::Heic => heic::open(bytes).map(|header| (header, Source::Heic(bytes))),
+        #[cfg(not(feature = "heic"))]
+        Format::Heic => Err(Refusal::Unsupported(Kind::Picture(format))),
+        Format::Png => other(bytes, ImageFormat::Png),
+        Format::WebP => other(bytes, ImageFormat::WebP),
+        Format::Bmp => other(bytes, ImageFormat::Bmp),
+        Format::Tiff => {
+            let (header, source) = other(bytes, ImageFormat::Tiff)?;
+            if exif_block::read(header.exif.as_deref()).is_raw {
+                return Err(Refusal::Unsupported(Kind::CameraRaw));
+            }
+            Ok((header, source))
+        }
+    }
+}
+
+/// Refuses a claimed size before it is believed.
+pub(super) fn check_size(width: u32, height: u32) -> Result<(), Refusal> {
+    let pixels = u64::from(width) * u64::from(height);
+    if pixels > MAX_PIXELS {
+        return Err(Refusal::TooManyPixels { width, height, limit: MAX_PIXELS });
+    }
+    if pixels == 0 {
+        return Err(Refusal::broken("it claims to have no pixels"));
+    }
+    Ok(())
+}
+
+fn other(bytes: &[u8], format: ImageFormat) -> Result<(Header, Source<'_>), Refusal> {
+    let mut limits = Limits::no_limits();
+    limits.max_alloc = Some(if format == ImageFormat::Png { PNG_ALLOCATION } else { ALLOCATION });
+    let mut reader = ImageReader::with_format(Cursor::new(bytes), format);
+    reader.limits(limits);
+    let mut decoder = reader.into_decoder().map_err(Refusal::broken)?;
+    let (width, height) = decoder.dimensions();
+    check_size(width, height)?;
+    let profile = decoder.icc_profile().ok().flatten();
+    let header = Header {
+        width,
+        height,
+        turn: Turn::of(decoder.orientation().unwrap_or(Orientation::NoTransforms)),
+        profile: profile.map_or(Profile::Absent, Profile::Icc),
+        // A TIFF is its own Exif block.
+        exif: match format {
+            ImageFormat::Tiff => Some(bytes.to_vec()),
+            _ => decoder.exif_metadata().ok().flatten(),
+        },
+        weight: (decoder.total_bytes() + u64::from(width) * u64::from(height) * 4) / 5,
+    };
+    Ok((header, Source::Other(Box::new(decoder))))
+}
+
+impl Source<'_> {
+    /// Unpacks the pixels. A JPEG may come out smaller than stored, but never smaller than
+    /// `at_least` in width and height.
+    pub(super) fn decode(self, at_least: (u32, u32)) -> Result<Decoded, Refusal> {
+        match self {
+            Self::Jpeg(file) => file.decode(at_least),
+            #[cfg(feature = "heic")]
+            Self::Heic(bytes) => heic::decode(bytes),
+            Self::Other(decoder) => {
+                let picture = DynamicImage::from_decoder(decoder).map_err(Refusal::broken)?;
+                Ok(Decoded { raster: raster_of(picture)?, damaged: false })
+            }
+        }
+    }
+}
+
+/// Eight bits a channel, with the opacity kept.
+pub(super) fn raster_of(picture: DynamicImage) -> Result<Raster, Refusal> {
+    let size = (picture.width(), picture.height());
+    let colour = picture.color();
+    if colour.has_alpha() {
+        Raster::new(size, Channels::Rgba, picture.into_rgba8().into_raw())
+    } else if colour.has_color() {
+        Raster::new(size, Channels::Rgb, picture.into_rgb8().into_raw())
+    } else {
+        Raster::new(size, Channels::Grey, picture.into_luma8().into_raw())
+    }
+}

@@ -1,0 +1,134 @@
+//! The sheet stage: text of `findings.yaml` and `workshop.yaml` -> typed values, every problem collected.
+//!
+//! In: bytes and names; out: [`Sheet`] and [`Workshop`]. No file is opened here.
+
+pub mod bench;
+pub mod blank;
+pub mod catalogue;
+pub mod checks;
+pub mod colour;
+pub mod date;
+pub mod encoding;
+pub mod findings;
+pub mod grid;
+pub mod issued;
+pub mod number;
+pub mod photo_use;
+pub mod price;
+pub mod problems;
+pub mod profile;
+pub mod quantity;
+pub mod reader;
+pub mod schema;
+pub mod shape;
+pub mod text;
+pub mod vocabulary;
+pub mod yaml;
+
+use std::ops::Range;
+
+use crate::diagnostic::source::Source;
+use crate::diagnostic::{Place, Problems};
+use findings::FindingsSheet;
+use profile::Profile;
+use reader::{Reader, Value};
+use yaml::{Content, Node};
+
+/// A findings sheet that was read.
+pub struct Sheet {
+    /// Its text, which problems of later stages point into.
+    pub source: Source,
+    /// The marked tree, for the customer's copy and for checks on every text.
+    pub tree: Node,
+    /// What it says.
+    pub fields: FindingsSheet,
+}
+
+impl Sheet {
+    /// A place in the sheet.
+    pub fn place(&self, span: &Range<usize>) -> Place {
+        Place::at(&self.source, span.clone())
+    }
+}
+
+/// A workshop profile that was read.
+pub struct Workshop {
+    /// Its text.
+    pub source: Source,
+    /// The marked tree.
+    pub tree: Node,
+    /// What it says.
+    pub fields: Profile,
+}
+
+/// Reads a workshop profile; `None` where the text is no YAML block at all.
+///
+/// Problems are pushed; values that could not be read are stand-ins.
+pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<Workshop> {
+    let (source, tree) = parse(name, bytes, problems)?;
+    let decimal_comma = uses_decimal_comma(&tree, None);
+    let fields = Profile::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    Some(Workshop { source, tree, fields })
+}
+
+/// Reads a findings sheet; `None` where the text is no YAML block at all.
+///
+/// Problems are pushed; values that could not be read are stand-ins, so a sheet with errors must
+/// not go to paper. The workshop's language decides on decimal commas where the sheet names none.
+pub fn read(
+    name: &str,
+    bytes: &[u8],
+    workshop: &Workshop,
+    problems: &mut Problems,
+) -> Option<Sheet> {
+    let (source, tree) = parse(name, bytes, problems)?;
+    let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
+    let decimal_comma = uses_decimal_comma(&tree, default);
+    let fields = FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    let sheet = Sheet { source, tree, fields };
+    checks::check(&sheet, problems);
+    Some(sheet)
+}
+
+/// The number of a job without reading the rest; `None` where it cannot be told.
+pub fn peek_number(bytes: &[u8]) -> Option<String> {
+    let mut problems = Problems::default();
+    let (source, tree) = parse("", bytes, &mut problems)?;
+    let Content::Map(entries) = &tree.content else { return None };
+    let number = entries.iter().find(|entry| entry.key == "job")?;
+    let number =
+        text::JobNumber::read(&number.value, &mut Reader::new(&source, false, &mut problems)).0;
+    (!number.is_empty()).then_some(number)
+}
+
+fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, Node)> {
+    let source = match encoding::decode(name, bytes) {
+        Ok(source) => source,
+        Err(problem) => {
+            problems.push(problem);
+            return None;
+        }
+    };
+    let before = problems.n_errors();
+    let tree = yaml::parse(&source, problems);
+    match tree {
+        Some(tree) if matches!(tree.content, Content::Map(_)) => Some((source, tree)),
+        _ => {
+            if problems.n_errors() == before {
+                problems.push(problems::empty(Place::whole(&source)));
+            }
+            None
+        }
+    }
+}
+
+/// Whether numbers may carry a decimal comma, by the file's own `language:` or a default.
+fn uses_decimal_comma(tree: &Node, default: Option<&str>) -> bool {
+    let Content::Map(entries) = &tree.content else { return false };
+    let own = entries.iter().find(|entry| entry.key == "language");
+    let own = own.and_then(|entry| match &entry.value.content {
+        Content::Scalar(text) => Some(text.as_str()),
+        _ => None,
+    });
+    own.or(default).is_some_and(text::has_decimal_comma)
+}

@@ -1,0 +1,87 @@
+//! Shapes -> a commented sheet to fill in, and the field tables of the README.
+
+use std::fmt::Write;
+
+use super::shape::{FieldShape, RecordShape, Shape};
+
+/// A sheet to fill in: needed fields stand ready, all others as comments with an example.
+///
+/// The first line points an editor to the schema file, so that it offers fields and words.
+pub fn blank(schema_file: &str, shape: &Shape) -> String {
+    let mut text = format!("# yaml-language-server: $schema={schema_file}\n");
+    if let Shape::Record(record) = shape {
+        let _ = writeln!(text, "# {}", record.about);
+        text.push_str(
+            "# Take the `# ` off the lines that you need. `internal:` is never printed.\n\n",
+        );
+        write_fields(record, "", false, &mut text);
+    }
+    text
+}
+
+fn write_fields(record: &RecordShape, indent: &str, is_comment: bool, text: &mut String) {
+    for field in &record.fields {
+        write_field(field, indent, is_comment || !field.required, text);
+    }
+}
+
+fn write_field(field: &FieldShape, indent: &str, is_comment: bool, text: &mut String) {
+    let off = if is_comment { "# " } else { "" };
+    let about = field.about.trim_end_matches('.');
+    match field.shape.record() {
+        // A block without an example of its own is written out field by field.
+        Some(record) if field.example.is_empty() => {
+            let _ = writeln!(text, "{off}{indent}{}: # {about}", field.key);
+            let is_list = matches!(field.shape, Shape::List(_));
+            let mut inner = String::new();
+            write_fields(
+                record,
+                &format!("{indent}{}", if is_list { "    " } else { "  " }),
+                is_comment,
+                &mut inner,
+            );
+            if is_list {
+                let first = format!("{off}{indent}    ");
+                inner = inner.replacen(&first, &format!("{off}{indent}  - "), 1);
+            }
+            text.push_str(&inner);
+        }
+        _ => {
+            let line = format!("{off}{indent}{}: {}", field.key, field.example);
+            let _ = writeln!(text, "{line:<56} # {about}{}", words(&field.shape));
+        }
+    }
+    if indent.is_empty() {
+        text.push('\n');
+    }
+}
+
+/// The choices of a field, where there are few enough to show.
+fn words(shape: &Shape) -> String {
+    match shape {
+        Shape::Words { words, .. } if words.len() < 10 => format!(": {}", words.join(", ")),
+        Shape::List(of) => words(of),
+        _ => String::new(),
+    }
+}
+
+/// The fields of a shape and of all its blocks as a Markdown table.
+pub fn table(shape: &Shape) -> String {
+    let mut rows =
+        String::from("| field | form | needed | what it is for |\n| --- | --- | --- | --- |\n");
+    if let Shape::Record(record) = shape {
+        write_rows(record, "", &mut rows);
+    }
+    rows
+}
+
+fn write_rows(record: &RecordShape, path: &str, rows: &mut String) {
+    for field in &record.fields {
+        let key = format!("{path}{}", field.key);
+        let needed = if field.required { "yes" } else { "" };
+        let _ = writeln!(rows, "| `{key}` | {} | {needed} | {} |", field.shape.name(), field.about);
+        if let Some(record) = field.shape.record() {
+            write_rows(record, &format!("{key}."), rows);
+        }
+    }
+}

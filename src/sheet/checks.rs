@@ -1,0 +1,119 @@
+//! Checks over several fields of a sheet: days in order, parts of the right kind, outcome carried.
+//!
+//! In: a [`Sheet`], perhaps with stand-ins; out: problems. Photos in the folder are compared here too.
+
+use super::Sheet;
+use super::date::Date;
+use super::findings::{Finding, FindingsSheet};
+use super::photo_use::PhotoUse;
+use super::problems;
+use super::reader::Marked;
+use super::text::FileName;
+use super::vocabulary::Outcome;
+use crate::diagnostic::source::SourceText;
+use crate::diagnostic::{Place, Problems};
+
+/// Checks a sheet by itself.
+pub fn check(sheet: &Sheet, problems: &mut Problems) {
+    days_in_order(sheet, problems);
+    parts_of_this_kind(sheet, problems);
+    nothing_both_seen_and_not(sheet, problems);
+    outcome_is_carried(sheet, problems);
+}
+
+/// The days of a job in the order in which they must come, each with its words.
+fn days(fields: &FindingsSheet) -> Vec<(&'static str, &Marked<Date>)> {
+    let mut days = Vec::new();
+    let noticed = fields.arrival.noticed.as_ref().and_then(|noticed| noticed.date.as_ref());
+    days.extend(noticed.map(|date| ("the first sign", date)));
+    days.push(("the arrival", &fields.arrival.date));
+    days.extend(fields.strip_down.as_ref().map(|strip| ("the strip-down", &strip.date)));
+    let decision = fields.decision.as_ref().and_then(|decision| decision.date.as_ref());
+    days.extend(decision.map(|date| ("the decision", date)));
+    let work = fields.work.as_ref().and_then(|work| work.date.as_ref());
+    days.extend(work.map(|date| ("the work", date)));
+    let ride = fields.ride.as_ref().and_then(|ride| ride.date.as_ref());
+    days.extend(ride.map(|date| ("the test ride", date)));
+    days.extend(fields.returned.as_ref().map(|date| ("the return", date)));
+    days.retain(|(_, date)| date.is_known());
+    days
+}
+
+fn days_in_order(sheet: &Sheet, problems: &mut Problems) {
+    for pair in days(&sheet.fields).windows(2) {
+        let [(earlier, first), (later, second)] = pair else { continue };
+        if second.value < first.value {
+            let (place, first) = (sheet.place(&second.span), sheet.place(&first.span));
+            problems.push(problems::date_order(place, later, earlier, first));
+        }
+    }
+}
+
+fn findings(sheet: &Sheet) -> &[Finding] {
+    sheet.fields.strip_down.as_ref().map_or(&[], |strip| &strip.findings)
+}
+
+fn parts_of_this_kind(sheet: &Sheet, problems: &mut Problems) {
+    let kind = sheet.fields.unit.kind.word();
+    for finding in findings(sheet) {
+        if finding.part.0.kinds.iter().all(|other| other != kind) {
+            let place = sheet.place(&finding.part.span);
+            problems.push(problems::not_on_this_kind(place, finding.part.name(), kind));
+        }
+    }
+}
+
+fn nothing_both_seen_and_not(sheet: &Sheet, problems: &mut Problems) {
+    let Some(strip) = &sheet.fields.strip_down else { return };
+    for sign in &strip.not_seen {
+        let seen = findings(sheet).iter().flat_map(|finding| &finding.signs);
+        if let Some(seen) = seen.into_iter().find(|other| other.value == sign.value) {
+            let (place, seen) = (sheet.place(&sign.span), sheet.place(&seen.span));
+            problems.push(problems::seen_and_not_seen(place, sign.name(), seen));
+        }
+    }
+}
+
+fn outcome_is_carried(sheet: &Sheet, problems: &mut Problems) {
+    let fields = &sheet.fields;
+    let Some(outcome) = &fields.outcome else { return };
+    let lacks = match outcome.value {
+        Outcome::Repaired if fields.work.is_none() => Some("work"),
+        Outcome::Exchanged if fields.exchange.is_none() => Some("exchange"),
+        _ if fields.strip_down.is_none() && outcome.value != Outcome::NoFaultFound => {
+            Some("strip-down")
+        }
+        _ => None,
+    };
+    if let Some(lacks) = lacks {
+        problems.push(problems::outcome_lacks(sheet.place(&outcome.span), outcome.word(), lacks));
+    }
+}
+
+/// Every photo that a sheet names, in the order of the sheet.
+pub fn photo_uses(fields: &FindingsSheet) -> impl Iterator<Item = &PhotoUse> {
+    let findings = fields.strip_down.iter().flat_map(|strip| &strip.findings);
+    let of_findings =
+        findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
+    fields.arrival.photos.iter().chain(of_findings)
+}
+
+/// Compares the photos that a sheet names with those in its folder.
+///
+/// `files` are all names that a photo may have, `still` those that can be printed; both sorted.
+pub fn check_photos(
+    sheet: &Sheet,
+    folder: &str,
+    files: &[&str],
+    still: &[&str],
+    problems: &mut Problems,
+) {
+    let used: Vec<&Marked<FileName>> = photo_uses(&sheet.fields).map(|photo| &photo.file).collect();
+    for file in used.iter().filter(|file| !file.0.is_empty() && !files.contains(&file.0.as_str())) {
+        problems.push(problems::photo_missing(sheet.place(&file.span), &file.0, files));
+    }
+    for name in still.iter().filter(|name| used.iter().all(|file| file.0 != **name)) {
+        let file = SourceText::named(format!("{folder}/{name}"));
+        problems.push(problems::photo_unused(Place::whole(&file)));
+    }
+}

@@ -1,0 +1,100 @@
+//! Decimal numbers as people type them: exact, with a decimal comma only in the comma languages.
+
+use rust_decimal::Decimal;
+
+use super::problems;
+use super::reader::{Reader, Value};
+use super::shape::Shape;
+use super::yaml::Node;
+
+/// How many of something: 1 to 999.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Count(pub u32);
+
+impl Default for Count {
+    fn default() -> Self {
+        Self(1)
+    }
+}
+
+impl Value for Count {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let Some(text) = reader.scalar(node, "a whole number") else { return Self::default() };
+        match text.parse() {
+            Ok(count @ 1..=999) => Self(count),
+            _ => {
+                let place = reader.place(node);
+                reader.report(problems::wrong_form(place, "whole number from 1 to 999", text, "2"));
+                Self::default()
+            }
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::Integer
+    }
+}
+
+/// Why a number was not taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NumberError {
+    /// No number at all, or too many digits.
+    NotANumber,
+    /// A comma in a language whose numbers have a decimal point.
+    Comma,
+    /// In a comma language: a point before exactly three digits, which may group thousands.
+    GroupingPoint,
+}
+
+impl NumberError {
+    /// What to write instead, where two readings are possible.
+    pub fn hint(self) -> Option<&'static str> {
+        match self {
+            Self::NotANumber => None,
+            Self::Comma => {
+                Some("write a decimal point and leave thousands ungrouped, such as `1840.5`")
+            }
+            Self::GroupingPoint => Some(
+                "write a decimal comma and leave thousands ungrouped, such as `1840` or `1,84`",
+            ),
+        }
+    }
+}
+
+/// Reads digits with at most one decimal mark and an optional minus sign.
+///
+/// # Errors
+/// [`NumberError`] where the text is no number or can be read in two ways.
+pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> {
+    let digits = text.strip_prefix(['-', '\u{2212}']).unwrap_or(text);
+    let mark = digits.find(['.', ',']);
+    let (whole, fraction) =
+        mark.map_or((digits, None), |at| (&digits[..at], Some(&digits[at + 1..])));
+    let all_digits =
+        |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    if !all_digits(whole) || !fraction.is_none_or(all_digits) || 24 < digits.len() {
+        return Err(NumberError::NotANumber);
+    }
+    match (mark.map(|at| digits.as_bytes()[at]), decimal_comma) {
+        (Some(b','), false) => return Err(NumberError::Comma),
+        (Some(b'.'), true) if fraction.is_some_and(|part| part.len() == 3) => {
+            return Err(NumberError::GroupingPoint);
+        }
+        _ => {}
+    }
+    let plain = format!("{whole}.{}", fraction.unwrap_or("0"));
+    let mut value = Decimal::from_str_exact(&plain).map_err(|_| NumberError::NotANumber)?;
+    value.rescale(fraction.map_or(0, |part| part.len() as u32));
+    value.set_sign_negative(digits.len() < text.len());
+    Ok(value)
+}
+
+/// Splits `0.80 mm` or `£54` at the border of its number: before, number, after, all trimmed.
+pub fn around_number(text: &str) -> Option<(&str, &str, &str)> {
+    let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '\u{2212}');
+    let start = text.find(is_number)?;
+    let length = text[start..].find(|c| !is_number(c)).unwrap_or(text.len() - start);
+    let (before, rest) = text.split_at(start);
+    let (number, after) = rest.split_at(length);
+    Some((before.trim(), number, after.trim()))
+}

@@ -1,0 +1,152 @@
+//! The workshop profile, `workshop.yaml`: who the workshop is, how it charges, how its papers look.
+//!
+//! Found by walking up from the job folder; one profile serves every job below it.
+
+use super::colour::Accent;
+use super::number::Count;
+use super::price::{Currency, Price};
+use super::quantity::Share;
+use super::reader::{Marked, record, words};
+use super::text::{FileName, Language, Text};
+use super::vocabulary::OptionKind;
+
+record! {
+    /// The workshop: one file above its job folders.
+    pub struct Profile {
+        /// Name of the workshop.
+        name: Text, "Hollowmere Drive Works";
+        /// Address, line by line.
+        address: Vec<Text>, "[4 Cooper's Slip, Wexcombe]";
+        /// Telephone, mail and the like, line by line.
+        contact: Vec<Text>, "[post@hollowmere.example]";
+        /// Logo, an SVG, PNG or JPEG beside this file.
+        logo: Option<Marked<FileName>>, "logo.svg";
+        /// Colour of numerals and rules; must stand out from white paper by 4.5 : 1.
+        accent: Option<Accent>, "#7a3b1e";
+        /// Currency of every price.
+        currency: Currency, "GBP";
+        /// Tax on prices; without it none is shown.
+        tax: Option<Tax>, "";
+        /// Language of the papers, where a sheet says nothing.
+        language: Option<Marked<Language>>, "en";
+        /// Units of distance and speed on the papers.
+        units: Option<Units>, "imperial";
+        /// Paper size.
+        paper: Option<Paper>, "a4";
+        /// What is charged.
+        rates: Option<Rates>, "";
+        /// Limits and prices that hang on a model.
+        models: Vec<Model>, "";
+        /// Guarantee on repairs.
+        guarantee: Option<Guarantee>, "";
+        /// Folder beside this file whose templates and wordings replace the built-in ones.
+        templates: Option<Marked<FileName>>, "house-templates";
+    }
+}
+
+words! {
+    /// Units of distance and speed on the papers.
+    "system of units" pub enum Units {
+        /// Kilometres.
+        Metric = "metric",
+        /// Miles and feet.
+        Imperial = "imperial",
+    }
+}
+
+words! {
+    /// Paper size.
+    "paper size" pub enum Paper {
+        /// 210 x 297 mm (ISO 216).
+        A4 = "a4",
+        /// 8.5 x 11 in (ANSI A).
+        Letter = "us-letter",
+    }
+}
+
+words! {
+    /// How tax is rounded to the minor unit.
+    "way of rounding" pub enum Rounding {
+        /// Once, on the total.
+        ByInvoice = "by-invoice",
+        /// On each line.
+        ByLine = "by-line",
+    }
+}
+
+words! {
+    /// Whether typed prices hold the tax.
+    "way of giving prices" pub enum TaxedPrices {
+        /// Prices hold the tax, as owners expect.
+        Including = "including",
+        /// The tax comes on top.
+        Excluding = "excluding",
+    }
+}
+
+record! {
+    /// Tax on prices.
+    pub struct Tax {
+        /// Its name on the papers.
+        name: Text, "VAT";
+        /// Its rate.
+        rate: Share, "20 %";
+        /// Whether the prices of sheets and this file hold the tax.
+        prices: TaxedPrices, "including";
+        /// How it is rounded.
+        rounding: Rounding, "by-invoice";
+        /// The workshop's registration number.
+        number: Option<Text>, "GB 000 0000 00";
+    }
+}
+
+record! {
+    /// What is charged.
+    pub struct Rates {
+        /// An hour of work.
+        hour: Price, "£48.00";
+        /// Fixed prices of the usual ways out.
+        options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
+    }
+}
+
+record! {
+    /// A fixed price.
+    pub struct RateLine {
+        /// For which way out.
+        kind: OptionKind, "exchange";
+        /// Its price.
+        price: Price, "£420.00";
+    }
+}
+
+record! {
+    /// Limits and prices that hang on a model.
+    pub struct Model {
+        /// The model as sheets name it.
+        model: Text, "Kestmar C4";
+        /// Fixed prices for this model.
+        options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
+    }
+}
+
+record! {
+    /// Guarantee on repairs.
+    pub struct Guarantee {
+        /// How many months from the day of return.
+        months: Count, "12";
+        /// Its terms, as they are to be printed.
+        terms: Option<Text>, "Covers the parts and work of this repair; your legal rights stand beside it.";
+    }
+}
+
+impl Profile {
+    /// The fixed price of a way out for a model: the model's own, else the rate card's.
+    pub fn fixed_price(&self, model: Option<&str>, kind: OptionKind) -> Option<Price> {
+        let of_model = self.models.iter().filter(|one| Some(one.model.0.as_str()) == model);
+        let lines = of_model
+            .flat_map(|one| &one.options)
+            .chain(self.rates.iter().flat_map(|rates| &rates.options));
+        lines.into_iter().find(|line| line.kind == kind).map(|line| line.price)
+    }
+}

@@ -1,0 +1,80 @@
+//! Shapes -> JSON Schema (2020-12) of the sheet and the profile, for editors and other programs.
+
+use serde_json::{Map, Value as Json, json};
+
+use super::reader::INTERNAL;
+use super::shape::{FieldShape, RecordShape, Shape};
+
+/// The schema of one kind of file.
+pub fn schema(title: &str, shape: &Shape) -> Json {
+    let mut definitions = Map::new();
+    let root = of_shape(shape, &mut definitions);
+    let mut schema = json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": title,
+    });
+    if let (Some(schema), Json::Object(root)) = (schema.as_object_mut(), root) {
+        schema.extend(root);
+        schema.insert("$defs".into(), Json::Object(definitions));
+    }
+    schema
+}
+
+/// Scalars may look like numbers or truth values to an editor, since YAML types them by look.
+fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
+    match shape {
+        Shape::Text => json!({"type": ["string", "number", "boolean"]}),
+        Shape::Form { pattern, example, .. } => {
+            json!({"type": "string", "pattern": pattern, "examples": [example.trim_matches('"')]})
+        }
+        Shape::Integer => json!({"type": "integer", "minimum": 1, "maximum": 999}),
+        Shape::Words { words, .. } => json!({"enum": words}),
+        Shape::List(of) => json!({"type": "array", "items": of_shape(of, definitions)}),
+        Shape::Record(record) => {
+            if !definitions.contains_key(record.name) {
+                // Set first, so that a block that holds itself ends.
+                definitions.insert(record.name.into(), Json::Null);
+                let body = of_record(record, definitions);
+                definitions.insert(record.name.into(), body);
+            }
+            json!({"$ref": format!("#/$defs/{}", record.name)})
+        }
+        Shape::Either(of) => {
+            let forms: Vec<Json> = of.iter().map(|one| of_shape(one, definitions)).collect();
+            json!({"anyOf": forms})
+        }
+    }
+}
+
+fn of_record(record: &RecordShape, definitions: &mut Map<String, Json>) -> Json {
+    let required: Vec<&str> = record
+        .fields
+        .iter()
+        .filter(|field| field.required)
+        .map(|field| field.key.as_str())
+        .collect();
+    let mut properties: Map<String, Json> = record
+        .fields
+        .iter()
+        .map(|field| (field.key.clone(), of_field(field, definitions)))
+        .collect();
+    properties
+        .insert(INTERNAL.into(), json!({"description": "For the workshop alone; never printed."}));
+    json!({
+        "type": "object",
+        "description": record.about,
+        "properties": properties,
+        "required": required,
+        "additionalProperties": false,
+    })
+}
+
+fn of_field(field: &FieldShape, definitions: &mut Map<String, Json>) -> Json {
+    let form = of_shape(&field.shape, definitions);
+    // An optional field may be left with nothing after its colon.
+    let mut form = if field.required { form } else { json!({"anyOf": [form, {"type": "null"}]}) };
+    if let Some(form) = form.as_object_mut() {
+        form.insert("description".into(), field.about.clone().into());
+    }
+    form
+}

@@ -1,0 +1,84 @@
+//! What a value may look like, as data: the one definition behind reader, schema, blank sheet and tables.
+//!
+//! Each [`super::reader::Value`] tells its [`Shape`]; `schema.rs` and `blank.rs` turn shapes into text.
+
+/// The form of a value.
+#[derive(Clone, Debug)]
+pub enum Shape {
+    /// Free text; a number is taken as text too.
+    Text,
+    /// Text of a certain form: its name, a regular expression (ECMA-262) and an example.
+    Form {
+        /// What it is called in tables: `length with unit`.
+        name: &'static str,
+        /// Anchored regular expression.
+        pattern: String,
+        /// One right example.
+        example: &'static str,
+    },
+    /// A whole number.
+    Integer,
+    /// One of these words.
+    Words {
+        /// What it is called in tables: `condition`.
+        name: &'static str,
+        /// The words, in their order.
+        words: Vec<String>,
+    },
+    /// Any number of these.
+    List(Box<Shape>),
+    /// A block of named fields.
+    Record(RecordShape),
+    /// One of several forms.
+    Either(Vec<Shape>),
+}
+
+/// A block of named fields.
+#[derive(Clone, Debug)]
+pub struct RecordShape {
+    /// Name of the definition, as in the code: `Finding`.
+    pub name: &'static str,
+    /// What the block is for.
+    pub about: String,
+    /// Its fields in the order of the job.
+    pub fields: Vec<FieldShape>,
+}
+
+/// One field of a block.
+#[derive(Clone, Debug)]
+pub struct FieldShape {
+    /// The key as typed: `used-for`.
+    pub key: String,
+    /// What it is for.
+    pub about: String,
+    /// A right value as it would be typed; empty where the field is a block of its own.
+    pub example: &'static str,
+    /// True where the field must be there.
+    pub required: bool,
+    /// The form of its value.
+    pub shape: Shape,
+}
+
+impl Shape {
+    /// What the value is called in tables.
+    pub fn name(&self) -> String {
+        match self {
+            Self::Text => "text".into(),
+            Self::Form { name, .. } | Self::Words { name, .. } => (*name).into(),
+            Self::Integer => "whole number".into(),
+            Self::List(of) => format!("list of {}", of.name()),
+            Self::Record(_) => "block".into(),
+            Self::Either(of) => of.iter().map(Self::name).collect::<Vec<_>>().join(" or "),
+        }
+    }
+
+    /// The block that this value is or lists, where it is one.
+    pub fn record(&self) -> Option<&RecordShape> {
+        match self {
+            Self::Record(record) => Some(record),
+            Self::List(of) => of.record(),
+            Self::Either(of) => of.iter().find_map(Self::record),
+            _ => None,
+        }
+    }
+}

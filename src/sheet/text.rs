@@ -1,0 +1,137 @@
+//! Plain texts of a sheet: free text, job numbers, file names, language tags, colours.
+
+use super::problems;
+use super::reader::{Reader, Value};
+use super::shape::Shape;
+use super::yaml::Node;
+
+/// Free text with runs of white space made one space.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Text(pub String);
+
+impl Value for Text {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let text = reader.scalar(node, "text").unwrap_or_default();
+        Self(text.split_whitespace().collect::<Vec<_>>().join(" "))
+    }
+
+    fn shape() -> Shape {
+        Shape::Text
+    }
+}
+
+/// Defines a text of a certain form: its check and its shape.
+macro_rules! form {
+    ($(#[doc = $about:literal])+ $name:ident, $what:literal, $pattern:expr, $example:literal, $is_right:expr) => {
+        $(#[doc = $about])+
+        #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+        pub struct $name(pub String);
+
+        impl Value for $name {
+            fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+                let Some(text) = reader.scalar(node, $what) else { return Self::default() };
+                let is_right: fn(&str) -> bool = $is_right;
+                if is_right(text) {
+                    return Self(text.to_owned());
+                }
+                let place = reader.place(node);
+                reader.report(problems::wrong_form(place, $what, text, $example));
+                Self::default()
+            }
+
+            fn shape() -> Shape {
+                Shape::Form { name: $what, pattern: $pattern.into(), example: $example }
+            }
+        }
+    };
+}
+
+form!(
+    /// Number of a job: letters, digits, `-`, `_`, 1 to 40 of them; names the output folder.
+    JobNumber, "job number", "^[A-Za-z0-9][A-Za-z0-9_-]{0,39}$", "HD-2614",
+    |text| {
+        text.len() <= 40
+            && text.starts_with(|c: char| c.is_ascii_alphanumeric())
+            && text.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_'))
+    }
+);
+
+form!(
+    /// Language of the papers, a BCP 47 tag of language and, where wanted, region: `en`, `de-CH`.
+    Language, "language tag", "^[a-z]{2,3}(-[A-Z]{2})?$", "en",
+    |text| {
+        let (language, region) = text.split_once('-').unwrap_or((text, "GB"));
+        matches!(language.len(), 2 | 3)
+            && language.bytes().all(|byte| byte.is_ascii_lowercase())
+            && region.len() == 2
+            && region.bytes().all(|byte| byte.is_ascii_uppercase())
+    }
+);
+
+impl Language {
+    /// The language without its region: `de` of `de-CH`.
+    pub fn base(&self) -> &str {
+        self.0.split('-').next().unwrap_or_default()
+    }
+
+    /// The region, where one is given: `CH` of `de-CH`.
+    pub fn region(&self) -> Option<&str> {
+        self.0.split_once('-').map(|(_, region)| region)
+    }
+}
+
+/// Languages whose numbers carry a decimal comma (CLDR; from memory).
+pub fn has_decimal_comma(language: &str) -> bool {
+    let base = language.split('-').next().unwrap_or_default();
+    matches!(
+        base,
+        "bg" | "cs"
+            | "da"
+            | "de"
+            | "el"
+            | "es"
+            | "et"
+            | "fi"
+            | "fr"
+            | "hr"
+            | "hu"
+            | "it"
+            | "lt"
+            | "lv"
+            | "nb"
+            | "nl"
+            | "nn"
+            | "no"
+            | "pl"
+            | "pt"
+            | "ro"
+            | "ru"
+            | "sk"
+            | "sl"
+            | "sv"
+            | "tr"
+            | "uk"
+    )
+}
+
+/// The name of a file or folder inside the job folder; climbing out of it is refused.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FileName(pub String);
+
+impl Value for FileName {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let Some(text) = reader.scalar(node, "a file name") else { return Self::default() };
+        let climbs = text.contains(['\\', ':'])
+            || text.split('/').any(|step| matches!(step, "" | "." | ".."));
+        if climbs {
+            let place = reader.place(node);
+            reader.report(problems::path_climbs(place, text));
+            return Self::default();
+        }
+        Self(text.to_owned())
+    }
+
+    fn shape() -> Shape {
+        Shape::Form { name: "file name", pattern: r"^[^\\:]+$".into(), example: "bearing.jpg" }
+    }
+}

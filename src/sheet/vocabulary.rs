@@ -1,0 +1,197 @@
+//! The fixed words of the sheet: kinds, conditions, actions, causes, outcomes, habits.
+//!
+//! Their printed wording per language stands in `report-templates/wording/<language>/`.
+
+use super::reader::words;
+
+words! {
+    /// Where the motor sits.
+    "kind of unit" pub enum UnitKind {
+        /// At the crank.
+        MidDrive = "mid-drive",
+        /// In the wheel.
+        Hub = "hub",
+    }
+}
+
+words! {
+    /// State of a part as found.
+    "condition" pub enum Condition {
+        /// As it should be.
+        Sound = "sound",
+        /// Used up in the ordinary way.
+        Worn = "worn",
+        /// Harmed, but still doing its work.
+        Damaged = "damaged",
+        /// No longer doing its work.
+        Failed = "failed",
+        /// Not there.
+        Missing = "missing",
+        /// Nobody looked.
+        NotExamined = "not-examined",
+    }
+}
+
+words! {
+    /// What was done to a part.
+    "action" pub enum Action {
+        /// Left as it was.
+        Kept = "kept",
+        /// Cleaned and used again.
+        Cleaned = "cleaned",
+        /// Mended and used again.
+        Repaired = "repaired",
+        /// Exchanged for another.
+        Replaced = "replaced",
+        /// Not there before.
+        Added = "added",
+    }
+}
+
+words! {
+    /// What a failure comes from.
+    "cause" pub enum CauseKind {
+        /// Water or dirt came in.
+        Ingress = "ingress",
+        /// Ridden on after it had worn.
+        Neglect = "neglect",
+        /// A part broke or wore out.
+        Mechanical = "mechanical",
+        /// Winding, board, sensor or wire.
+        Electrical = "electrical",
+        /// The signs do not settle it.
+        Undetermined = "undetermined",
+        /// The unit does what it should.
+        NoFaultFound = "no-fault-found",
+    }
+}
+
+words! {
+    /// How the job ended.
+    "outcome" pub enum Outcome {
+        /// The unit was repaired.
+        Repaired = "repaired",
+        /// Another unit goes back.
+        Exchanged = "exchanged",
+        /// The unit goes back as it came.
+        ReturnedUnrepaired = "returned-unrepaired",
+        /// Nothing was wrong with it.
+        NoFaultFound = "no-fault-found",
+    }
+}
+
+words! {
+    /// A way out that is offered to the owner.
+    "option" pub enum OptionKind {
+        /// One bearing, caught early.
+        SingleBearing = "single-bearing",
+        /// All wearing parts.
+        Overhaul = "overhaul",
+        /// All wearing parts and others that failed.
+        OverhaulPlusParts = "overhaul-plus-parts",
+        /// A reconditioned unit.
+        Exchange = "exchange",
+        /// A new unit.
+        NewUnit = "new-unit",
+        /// Back as it came.
+        ReturnAsItIs = "return-as-it-is",
+    }
+}
+
+words! {
+    /// How the owner answered.
+    "way of answering" pub enum AnsweredBy {
+        /// A written message.
+        Email = "email",
+        /// A call.
+        Phone = "phone",
+        /// A text message.
+        Message = "message",
+        /// A letter.
+        Letter = "letter",
+        /// At the counter.
+        InPerson = "in-person",
+    }
+}
+
+words! {
+    /// How the bike is washed.
+    "washing habit" pub enum Washing {
+        /// By hand.
+        BucketAndSponge = "bucket-and-sponge",
+        /// With a hose.
+        GardenHose = "garden-hose",
+        /// With a jet.
+        PressureWasher = "pressure-washer",
+        /// Not at all.
+        NotWashed = "not-washed",
+        /// Nobody said.
+        Unknown = "unknown",
+    }
+}
+
+words! {
+    /// What the bike is used for.
+    "use" pub enum Use {
+        /// On roads, for pleasure.
+        Road = "road",
+        /// Off roads.
+        Trail = "trail",
+        /// To work and back.
+        Commuting = "commuting",
+        /// With loads.
+        Cargo = "cargo",
+        /// With a trailer.
+        Towing = "towing",
+        /// Long ways with luggage.
+        Touring = "touring",
+        /// Whatever the weather.
+        AllWeather = "all-weather",
+        /// Lent to many.
+        Rental = "rental",
+    }
+}
+
+words! {
+    /// The first sign that the rider could notice.
+    "sign that a rider notices" pub enum NoticedSign {
+        /// A sound.
+        Noise = "noise",
+        /// A feeling in the pedals.
+        Feel = "feel",
+        /// Play at the crank.
+        Play = "play",
+        /// Less help than before.
+        LessHelp = "less-help",
+        /// Help that stops.
+        CutOut = "cut-out",
+        /// A code on the display.
+        ErrorCode = "error-code",
+        /// Water that runs out.
+        Water = "water",
+    }
+}
+
+words! {
+    /// A bench check by its name.
+    "bench check" pub enum CheckKind {
+        /// Play of the crank along its axle.
+        CrankAxialPlay = "crank-axial-play",
+        /// Play of the crank across its axle.
+        CrankRadialPlay = "crank-radial-play",
+        /// Play of the wheel's axle in a hub.
+        AxlePlay = "axle-play",
+        /// Resistance between the motor's phases.
+        WindingResistance = "winding-resistance",
+        /// Resistance from winding to case.
+        InsulationResistance = "insulation-resistance",
+        /// Current with nothing to drive.
+        NoLoadCurrent = "no-load-current",
+        /// Sound while running.
+        RunningNoise = "running-noise",
+        /// Voltage of the driven motor.
+        BackEmf = "back-emf",
+        /// Temperature after a run.
+        TemperatureRise = "temperature-rise",
+    }
+}

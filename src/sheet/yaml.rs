@@ -1,0 +1,229 @@
+//! YAML text -> marked tree: every key and value with its place in the text.
+//!
+//! Files that people write come through here and only here. Bounds keep a hostile file cheap: size,
+//! depth and number of nodes are limited; anchors, aliases, tags and a second document are refused.
+//! Every scalar stays text until its field says what it is; no meaning is given to values here.
+
+use std::ops::Range;
+
+use saphyr_parser::{Event, Parser, ScalarStyle, Span};
+
+use super::problems;
+use crate::diagnostic::source::Source;
+use crate::diagnostic::{Place, Problems};
+
+/// How deep lists and blocks may stand in each other.
+const MAX_DEPTH: usize = 32;
+/// How many keys and values a file may hold.
+const MAX_NODES: usize = 20_000;
+
+/// A value with its place.
+#[derive(Clone, Debug, Default)]
+pub struct Node {
+    /// Bytes of a scalar; of a block or list only its first key or item, so that marks stay short.
+    pub span: Range<usize>,
+    /// What stands there.
+    pub content: Content,
+}
+
+/// What a value is made of.
+#[derive(Clone, Debug, Default)]
+pub enum Content {
+    /// Nothing after the colon, `~` or `null`.
+    #[default]
+    Empty,
+    /// A scalar as typed, quotes and escapes resolved.
+    Scalar(String),
+    /// Items in their order.
+    List(Vec<Node>),
+    /// Keys in their order, each once.
+    Map(Vec<Entry>),
+}
+
+/// One key with its value.
+#[derive(Clone, Debug)]
+pub struct Entry {
+    /// The key as typed.
+    pub key: String,
+    /// Bytes of the key.
+    pub key_span: Range<usize>,
+    /// The value.
+    pub value: Node,
+}
+
+/// Reads one document; problems found on the way are pushed, and what could be read is returned.
+pub fn parse(source: &Source, problems: &mut Problems) -> Option<Node> {
+    let offsets = Offsets::of(source.text());
+    let mut builder = Builder { source, offsets, open: Vec::new(), root: None, n_nodes: 0 };
+    for event in Parser::new_from_str(source.text()) {
+        let step = match event {
+            Ok((event, span)) => builder.take(event, span, problems),
+            Err(error) => {
+                let at = builder.offsets.byte(error.marker().index());
+                Err(problems::not_yaml(Place::at(source, at..at), error.info()))
+            }
+        };
+        if let Err(problem) = step {
+            problems.push(problem);
+            return None;
+        }
+    }
+    builder.root
+}
+
+/// Turns the parser's character positions into bytes.
+struct Offsets {
+    /// Byte offset of every character, and the length of the text at the end.
+    bytes: Option<Vec<u32>>,
+    length: usize,
+}
+
+impl Offsets {
+    fn of(text: &str) -> Self {
+        let bytes = (!text.is_ascii()).then(|| {
+            let starts = text.char_indices().map(|(at, _)| at);
+            starts.chain([text.len()]).map(|at| u32::try_from(at).unwrap_or(u32::MAX)).collect()
+        });
+        Self { bytes, length: text.len() }
+    }
+
+    fn byte(&self, character: usize) -> usize {
+        match &self.bytes {
+            Some(bytes) => bytes.get(character).map_or(self.length, |&byte| byte as usize),
+            None => character.min(self.length),
+        }
+    }
+
+    fn range(&self, span: Span) -> Range<usize> {
+        let start = self.byte(span.start.index());
+        start..self.byte(span.end.index()).max(start)
+    }
+}
+
+/// A list or block that is still open.
+enum Open {
+    List { span: Range<usize>, items: Vec<Node> },
+    Map { span: Range<usize>, entries: Vec<Entry>, key: Option<(String, Range<usize>)> },
+}
+
+struct Builder<'a> {
+    source: &'a Source,
+    offsets: Offsets,
+    open: Vec<Open>,
+    root: Option<Node>,
+    n_nodes: usize,
+}
+
+type Step = Result<(), crate::diagnostic::Diagnostic>;
+
+impl Builder<'_> {
+    fn take(&mut self, event: Event<'_>, span: Span, problems: &mut Problems) -> Step {
+        let range = self.offsets.range(span);
+        let place = Place::at(self.source, range.clone());
+        match event {
+            Event::Alias(_) => return Err(problems::alias(place)),
+            Event::DocumentStart(_) if self.root.is_some() => {
+                return Err(problems::second_document(place));
+            }
+            Event::Scalar(_, _, 1.., _)
+            | Event::SequenceStart(1.., _)
+            | Event::MappingStart(1.., _) => return Err(problems::anchor(place)),
+            Event::Scalar(_, _, _, Some(_))
+            | Event::SequenceStart(_, Some(_))
+            | Event::MappingStart(_, Some(_)) => return Err(problems::tag(place)),
+            Event::Scalar(text, style, ..) => {
+                let empty = style == ScalarStyle::Plain && matches!(&*text, "" | "~" | "null");
+                let span = trimmed(self.source.text(), range);
+                if self.awaits_key() {
+                    return self.key(text.into_owned(), span, problems);
+                }
+                let content =
+                    if empty { Content::Empty } else { Content::Scalar(text.into_owned()) };
+                return self.close(Node { span, content });
+            }
+            Event::SequenceStart(..) => {
+                self.enter(place, Open::List { span: range, items: Vec::new() })?;
+            }
+            Event::MappingStart(..) => {
+                self.enter(place, Open::Map { span: range, entries: Vec::new(), key: None })?;
+            }
+            Event::SequenceEnd | Event::MappingEnd => return self.leave(),
+            _ => {}
+        }
+        Ok(())
+    }
+
+    fn awaits_key(&self) -> bool {
+        matches!(self.open.last(), Some(Open::Map { key: None, .. }))
+    }
+
+    fn key(&mut self, text: String, span: Range<usize>, problems: &mut Problems) -> Step {
+        self.count(&span)?;
+        let Some(Open::Map { entries, key, .. }) = self.open.last_mut() else { return Ok(()) };
+        if let Some(first) = entries.iter().find(|entry| entry.key == text) {
+            let first = Place::at(self.source, first.key_span.clone());
+            let second = Place::at(self.source, span.clone());
+            problems.push(problems::duplicate_key(second, &text, first));
+        }
+        *key = Some((text, span));
+        Ok(())
+    }
+
+    fn enter(&mut self, place: Place, open: Open) -> Step {
+        if self.awaits_key() {
+            return Err(problems::key_is_no_word(place));
+        }
+        if self.open.len() == MAX_DEPTH {
+            return Err(problems::too_deep(place, MAX_DEPTH));
+        }
+        self.open.push(open);
+        Ok(())
+    }
+
+    fn leave(&mut self) -> Step {
+        let node = match self.open.pop() {
+            Some(Open::List { span, items }) => {
+                let span = items.first().map_or(span, |item| item.span.clone());
+                Node { span, content: Content::List(items) }
+            }
+            Some(Open::Map { span, entries, .. }) => {
+                let span = entries.first().map_or(span, |entry| entry.key_span.clone());
+                Node { span, content: Content::Map(entries) }
+            }
+            None => return Ok(()),
+        };
+        self.close(node)
+    }
+
+    /// Hands a finished value to the list or block around it.
+    fn close(&mut self, node: Node) -> Step {
+        self.count(&node.span)?;
+        match self.open.last_mut() {
+            Some(Open::List { items, .. }) => items.push(node),
+            Some(Open::Map { entries, key, .. }) => {
+                if let Some((key, key_span)) = key.take() {
+                    // A second value under the same key was reported; the first one stands.
+                    if entries.iter().all(|entry| entry.key != key) {
+                        entries.push(Entry { key, key_span, value: node });
+                    }
+                }
+            }
+            None => self.root = Some(node),
+        }
+        Ok(())
+    }
+
+    fn count(&mut self, span: &Range<usize>) -> Step {
+        self.n_nodes += 1;
+        if MAX_NODES < self.n_nodes {
+            return Err(problems::too_many_nodes(Place::at(self.source, span.clone()), MAX_NODES));
+        }
+        Ok(())
+    }
+}
+
+/// The span without white space at its end.
+fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
+    let length = text.get(range.clone()).map_or(0, |part| part.trim_end().len());
+    range.start..range.start + length
+}
