@@ -173,7 +173,8 @@ impl Run<'_> {
         if let Some(twin) = self.twins.get(&at) {
             return Ok(Told::new(job, Status::Refused, vec![self.doubled(at, twin)]));
         }
-        let tray = self.order.out.as_ref().map(|out| Tray::new(out, &job));
+        let tray =
+            self.order.out.as_ref().map(|out| Tray::new(out, &job, self.order.wanted.word()));
         let inputs = inputs_digest(&folder, &shop);
         if let Some(record) = tray.as_ref().and_then(Tray::record).filter(|_| !self.order.afresh) {
             if record.inputs == inputs && tray.as_ref().is_some_and(|tray| tray.holds(&record)) {
@@ -205,7 +206,7 @@ impl Run<'_> {
     fn write_beside(&self, at: usize, done: &job::Done) -> Result<Vec<PathBuf>, Failure> {
         let paths = done.papers.iter().map(|paper| {
             let path = self.folders[at].join(&paper.name);
-            crate::handover::write(&path, &paper.pdf).map(|()| path)
+            crate::handover::write_beside(&path, &paper.pdf).map(|()| path)
         });
         paths.collect()
     }

@@ -16,6 +16,8 @@ pub mod templates;
 pub mod view;
 pub mod wording;
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
@@ -78,22 +80,27 @@ pub fn check_letters(sheet: &Sheet, workshop: &Workshop) -> Vec<Diagnostic> {
         .collect()
 }
 
+/// A language that the papers cannot be written in, at the place that names it.
+pub fn check_language(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Option<Diagnostic> {
+    let templates = press.templates();
+    let language = frame::language(sheet, workshop);
+    if templates.speaks(language.base()) {
+        return None;
+    }
+    let place = match (&sheet.fields.language, &workshop.fields.language) {
+        (Some(own), _) => sheet.place(&own.span),
+        (None, Some(house)) => Place::at(&workshop.source, house.span.clone()),
+        (None, None) => Place::whole(&workshop.source),
+    };
+    Some(problems::unknown_language(place, &language.0, &templates.languages()))
+}
+
 /// The words of a job's language.
 ///
 /// # Errors
-/// No wordings for the language, at the place that names it, or a mistake in one of them.
-pub fn wording(press: &Press, material: &Material<'_>) -> Result<Wording, Diagnostic> {
-    let templates = press.templates();
-    let language = frame::language(material);
-    if !templates.speaks(language.base()) {
-        let place = match (&material.sheet.fields.language, &material.workshop.fields.language) {
-            (Some(own), _) => material.sheet.place(&own.span),
-            (None, Some(house)) => Place::at(&material.workshop.source, house.span.clone()),
-            (None, None) => Place::whole(&material.workshop.source),
-        };
-        return Err(problems::unknown_language(place, &language.0, &templates.languages()));
-    }
-    Wording::read(templates, language.base())
+/// A mistake in one of its files, told there.
+fn wording(press: &Press, material: &Material<'_>) -> Result<Arc<Wording>, Diagnostic> {
+    press.wording(frame::language(material.sheet, material.workshop).base())
 }
 
 /// The customer's report.

@@ -44,9 +44,10 @@ pub struct Tray {
 }
 
 impl Tray {
-    /// The tray of a job below the output folder.
-    pub fn new(out: &Path, job: &str) -> Self {
-        Self { folder: out.join(job), record: out.join(".splitcase").join(format!("{job}.json")) }
+    /// The tray of a job below the output folder, with a record a kind of papers.
+    pub fn new(out: &Path, job: &str, kind: &str) -> Self {
+        let record = out.join(".splitcase").join(format!("{job}.{kind}.json"));
+        Self { folder: out.join(job), record }
     }
 
     /// The record of an earlier run, where it can be read.
@@ -110,6 +111,21 @@ impl Tray {
         Err(Failure::on("write", &path, cause)
             .hint("move that file away, or choose another `--out`"))
     }
+}
+
+/// Writes a paper into a folder of other things; replaces only a paper that this program made.
+///
+/// # Errors
+/// The disk refuses, or another file stands in its place.
+pub fn write_beside(path: &Path, pdf: &[u8]) -> Result<(), Failure> {
+    let made_here = "splitcase";
+    let is_foreign = fs::read(path)
+        .is_ok_and(|old| !old.windows(made_here.len()).any(|part| part == made_here.as_bytes()));
+    if is_foreign {
+        let cause = "another file stands in its place, and it is not one that this program made";
+        return Err(Failure::on("write", path, cause).hint("move that file away, or give `--out`"));
+    }
+    write(path, pdf)
 }
 
 /// Makes a folder and those above it.

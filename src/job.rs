@@ -27,6 +27,17 @@ pub enum Wanted {
     PhotoSheet,
 }
 
+impl Wanted {
+    /// One word for it, which names its records.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Check => "check",
+            Self::Papers => "papers",
+            Self::PhotoSheet => "photos",
+        }
+    }
+}
+
 /// What came of a job.
 #[derive(Default)]
 pub struct Done {
@@ -51,6 +62,7 @@ pub fn run(
     let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut problems);
     let Some(sheet) = sheet else { return Ok(refused(problems)) };
     problems.extend(document::check_letters(&sheet, &shop.workshop));
+    problems.extend(document::check_language(&shop.press, &sheet, &shop.workshop));
 
     let files = folder.photos()?;
     let files = choose_photos(folder, &sheet, files, &mut problems);
@@ -86,7 +98,14 @@ pub fn run(
         Wanted::PhotoSheet => document::photo_sheet(&shop.press, &material),
     };
     match paper {
-        Ok(paper) => Ok(Done { problems: problems.into_sorted(), papers: vec![paper] }),
+        Ok(paper) => {
+            let mut problems = problems.into_sorted();
+            if wanted == Wanted::PhotoSheet {
+                // The rest of the sheet is not this paper's business; `check` tells it.
+                problems.retain(|one| photo::problems::is_of_a_file(one.code));
+            }
+            Ok(Done { problems, papers: vec![paper] })
+        }
         Err(Refusal::Failure(failure)) => Err(failure),
         Err(Refusal::Problems(found)) => {
             problems.extend(found);

@@ -102,9 +102,9 @@ fn a_byte_order_mark_and_windows_line_ends_change_nothing() {
         let range = problems[0].place.range.clone().unwrap();
         problems[0].place.source.line_column(range.start)
     };
-    assert_eq!(place(plain), (4, 35));
-    assert_eq!(place(&format!("\u{feff}{plain}")), (4, 35));
-    assert_eq!(place(&plain.replace('\n', "\r\n")), (4, 35));
+    assert_eq!(place(plain), (4, 36));
+    assert_eq!(place(&format!("\u{feff}{plain}")), (4, 36));
+    assert_eq!(place(&plain.replace('\n', "\r\n")), (4, 36));
 }
 
 #[test]
@@ -116,14 +116,17 @@ fn no_mutation_of_a_sheet_makes_the_reader_panic_or_hang() {
         state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
         (state >> 8) as usize % below
     };
-    let pieces: [&[u8]; 12] = [b"[", b"{", b": ", b"- ", b"&a ", b"*a", b"\t", b"'", b"\"", b"|", b"\xff", b"#"];
+    let pieces: [&[u8]; 12] =
+        [b"[", b"{", b": ", b"- ", b"&a ", b"*a", b"\t", b"'", b"\"", b"|", b"\xff", b"#"];
     for _ in 0..400 {
         let mut bytes = sheet.to_vec();
         for _ in 0..1 + next(4) {
             let at = next(bytes.len());
             match next(3) {
                 0 => bytes.truncate(at + 1),
-                1 => { bytes.splice(at..at, pieces[next(pieces.len())].iter().copied()); }
+                1 => {
+                    bytes.splice(at..at, pieces[next(pieces.len())].iter().copied());
+                }
                 _ => bytes[at] = bytes[at].wrapping_add(1 + next(255) as u8),
             }
         }

@@ -6,8 +6,21 @@ use std::path::{Path, PathBuf};
 
 /// Stages from the ground up; a file imports only from its own stage and those before it.
 const STAGES: &[&str] = &[
-    "diagnostic", "failure", "sheet", "photo", "assessment", "document", "intake", "handover", "shop",
-    "job", "batch", "start", "cli", "lib", "main",
+    "diagnostic",
+    "failure",
+    "sheet",
+    "photo",
+    "assessment",
+    "document",
+    "intake",
+    "handover",
+    "shop",
+    "job",
+    "batch",
+    "start",
+    "cli",
+    "lib",
+    "main",
 ];
 
 fn files(folder: &Path, ending: &str) -> Vec<PathBuf> {
@@ -120,7 +133,9 @@ fn every_code_of_a_message_is_used_by_one_stage_alone() {
     for (file, text) in sources().into_iter().filter(|(file, _)| file.ends_with("problems.rs")) {
         for part in text.split('"').skip(1).step_by(2) {
             let is_code = part.split_once('/').is_some_and(|(stage, what)| {
-                [stage, what].iter().all(|word| word.chars().all(|c| c.is_ascii_lowercase() || c == '-'))
+                [stage, what]
+                    .iter()
+                    .all(|word| word.chars().all(|c| c.is_ascii_lowercase() || c == '-'))
             });
             if is_code {
                 let owner = owners.entry(part.to_owned()).or_insert_with(|| file.clone());

@@ -1,14 +1,24 @@
 //! The one integration binary: a module a stage, fixtures in the folder of the same name.
 
+/// Whole runs over many job folders: what is written, skipped, refused, and how it is told.
+mod batch;
+/// The papers: structure, standards, words, sizes.
+mod document;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
-/// Quantities, prices, dates and grid places against published values.
-mod values;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// The JSON Schema against a reference library.
-mod schema;
+/// What the README and DEVELOPERS.md say is true.
+mod readme;
+/// The samples: every job makes its paper, twice the same bytes.
+mod samples;
+/// Quantities, prices, dates and grid places against published values.
+mod values;
+/// Every language has every key and every catalogue row its words.
+mod wording;
+/// A folder of jobs to run the program on.
+mod workshop;

@@ -45,33 +45,36 @@ fn is_note(line: &str) -> bool {
 /// The text with each problem as a comment under its place.
 fn with_notes(text: &str, problems: &[Diagnostic]) -> String {
     let mut out = String::new();
-    let mut note = |out: &mut String, column: usize, carets: usize, problem: &Diagnostic| {
-        let indent = " ".repeat(column.max(2) - 2);
+    let note = |out: &mut String, column: usize, carets: usize, problem: &Diagnostic| {
+        let indent = " ".repeat(column.max(3) - 2);
         let carets = if carets == 0 { String::new() } else { "^".repeat(carets) + " " };
         let (word, code) = (problem.severity.word(), problem.code);
-        writeln!(out, "#{indent} {carets}{word}[{code}]: {}", problem.message).unwrap();
+        writeln!(out, "#{indent}{carets}{word}[{code}]: {}", problem.message).unwrap();
         for (place, words) in &problem.also {
-            let line = place.range.as_ref().map_or(0, |range| place.source.line_column(range.start).0);
-            writeln!(out, "#{indent} also line {line}: {words}").unwrap();
+            let line =
+                place.range.as_ref().map_or(0, |range| place.source.line_column(range.start).0);
+            writeln!(out, "#{indent}also line {line}: {words}").unwrap();
         }
         for hint in &problem.hints {
-            writeln!(out, "#{indent} help: {hint}").unwrap();
+            writeln!(out, "#{indent}help: {hint}").unwrap();
         }
     };
-    for problem in problems.iter().filter(|problem| problem.place.range.is_none()) {
-        note(&mut out, 2, 0, problem);
-    }
     for (at, line) in text.lines().enumerate() {
         writeln!(out, "{line}").unwrap();
         for problem in problems {
             let Some(range) = problem.place.range.clone() else { continue };
             let (row, column) = problem.place.source.line_column(range.start);
-            if row == at + 1 {
-                let marked = &problem.place.source.text()[range];
+            // What is missing at the end of the text is told under its last line.
+            if row.min(text.lines().count()) == at + 1 {
+                let marked = problem.place.source.text().get(range).unwrap_or_default();
                 let carets = marked.lines().next().unwrap_or_default().chars().count().max(1);
                 note(&mut out, column, carets, problem);
             }
         }
+    }
+    for problem in problems.iter().filter(|problem| problem.place.range.is_none()) {
+        writeln!(out, "# also of {}:", problem.place.source.name()).unwrap();
+        note(&mut out, 2, 0, problem);
     }
     out
 }
@@ -100,8 +103,9 @@ fn every_message_of_a_sheet_stands_under_its_place() {
         let sheet = sheet::read(name, text.as_bytes(), &workshop(), &mut problems);
         if let Some(sheet) = sheet {
             let first = text.lines().next().unwrap_or_default();
-            let files: Vec<&str> =
-                first.strip_prefix("# files: ").map_or(Vec::new(), |files| files.split(", ").collect());
+            let files: Vec<&str> = first
+                .strip_prefix("# files: ")
+                .map_or(Vec::new(), |files| files.split(", ").collect());
             checks::check_photos(&sheet, "job", &files, &files, &mut problems);
             problems.extend(splitcase::document::check_letters(&sheet, &workshop()));
             splitcase::assessment::assess(&sheet, &workshop(), &mut problems);
@@ -124,7 +128,8 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
     let codes = |text: &str| -> Vec<String> {
         let strings = text.split('"').skip(1).step_by(2);
         let codes = strings.filter(|part| {
-            part.split_once('/').is_some_and(|(stage, _)| matches!(stage, "sheet" | "photo" | "cost"))
+            part.split_once('/')
+                .is_some_and(|(stage, _)| matches!(stage, "sheet" | "photo" | "cost"))
         });
         codes.map(str::to_owned).collect()
     };
@@ -132,8 +137,15 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
     let mut wanted = codes(&fs::read_to_string(root.join("src/sheet/problems.rs")).unwrap());
     wanted.extend(codes(&fs::read_to_string(root.join("src/assessment/problems.rs")).unwrap()));
     // Told by bytes, folders or batches, which a text fixture cannot hold; tested in their modules.
-    let elsewhere = ["sheet/too-long", "sheet/encoding", "sheet/duplicate-job", "photo/passed-over",
-        "sheet/control-character", "sheet/empty", "sheet/too-deep"];
+    let elsewhere = [
+        "sheet/too-long",
+        "sheet/encoding",
+        "sheet/duplicate-job",
+        "photo/passed-over",
+        "sheet/control-character",
+        "sheet/empty",
+        "sheet/too-deep",
+    ];
     let fixtures: String = ["sheet", "profile"]
         .iter()
         .flat_map(|folder| fixtures(folder))

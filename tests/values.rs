@@ -1,9 +1,9 @@
 //! Quantities, prices, dates, colours and grid places against published values.
 
 use rust_decimal::Decimal;
-use splitcase::diagnostic::source::SourceText;
 use splitcase::diagnostic::Problems;
-use splitcase::sheet::colour::contrast_on_white;
+use splitcase::diagnostic::source::SourceText;
+use splitcase::sheet::colour::contrast;
 use splitcase::sheet::grid::GridPlace;
 use splitcase::sheet::number::{NumberError, decimal};
 use splitcase::sheet::quantity::unit::{Dimension, UNITS};
@@ -34,7 +34,10 @@ fn units_of_length_and_speed_have_their_exact_factors() {
     assert_eq!(base("1 in", Dimension::Length), Decimal::new(254, 1));
     assert_eq!(base("1 mph", Dimension::Speed), Decimal::new(1_609_344, 6));
     // 25 km/h is 15.534 mph; the same source gives 1 mi/h = 1.609 344 km/h.
-    assert_eq!((Decimal::from(25) / Decimal::new(1_609_344, 6)).round_dp(3), Decimal::new(15_534, 3));
+    assert_eq!(
+        (Decimal::from(25) / Decimal::new(1_609_344, 6)).round_dp(3),
+        Decimal::new(15_534, 3)
+    );
 }
 
 /// SI Brochure (9th edition, 2019), table 7: prefixes are capital-sensitive.
@@ -80,7 +83,9 @@ fn days_are_those_of_the_calendar() {
     for right in ["2024-02-29", "2000-02-29", "2026-12-31"] {
         assert_eq!(read::<Date>(right).1, 0, "{right}");
     }
-    for wrong in ["2026-02-29", "2026-13-01", "2026-3-2", "02.03.2026", "0202-03-02", "2026-03-02T10:00"] {
+    for wrong in
+        ["2026-02-29", "2026-13-01", "2026-3-2", "02.03.2026", "0202-03-02", "2026-03-02T10:00"]
+    {
         assert_eq!(read::<Date>(wrong).1, 1, "{wrong}");
     }
 }
@@ -88,9 +93,10 @@ fn days_are_those_of_the_calendar() {
 /// WCAG 2.2, contrast ratio: black on white 21 : 1; #767676 is the lightest grey above 4.5 : 1.
 #[test]
 fn contrast_is_that_of_the_accessibility_guidelines() {
-    assert!((contrast_on_white([0, 0, 0]) - 21.0).abs() < 1e-9);
-    assert!((contrast_on_white([255, 255, 255]) - 1.0).abs() < 1e-9);
-    assert!(4.5 <= contrast_on_white([0x76; 3]) && contrast_on_white([0x77; 3]) < 4.5);
+    let on_white = |grey: u8| contrast([grey; 3], [255; 3]);
+    assert!((on_white(0) - 21.0).abs() < 1e-9);
+    assert!((on_white(255) - 1.0).abs() < 1e-9);
+    assert!(4.5 <= on_white(0x76) && on_white(0x77) < 4.5);
 }
 
 #[test]

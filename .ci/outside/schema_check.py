@@ -1,7 +1,7 @@
 # Checks the printed JSON Schema, and the sheets of the samples against it, as an editor would.
 #
 # usage: schema_check.py --samples DIR BINARY
-# in:    what `BINARY schema` prints, every findings.yaml below the samples
+# in:    what `BINARY schema` prints, every findings.yaml and workshop.yaml below the samples
 # exit:  0 the schema is sound, takes every sample and refuses a misspelt field, 1 otherwise
 import argparse
 import json
@@ -40,18 +40,24 @@ def main():
     args = parser.parse_args()
     tally = Tally()
 
-    printed = subprocess.run([args.binary, "schema"], capture_output=True, text=True,
+    printed = subprocess.run([args.binary, "schema", "findings"], capture_output=True, text=True,
                              stdin=subprocess.DEVNULL)
     try:
         schema = json.loads(printed.stdout)
         kind = jsonschema.validators.validator_for(schema)
         kind.check_schema(schema)
     except (json.JSONDecodeError, jsonschema.SchemaError) as cause:
-        tally.record("schema", "`schema`", [f"{str(cause)[:300]} {printed.stderr}"],
+        tally.record("schema", "`schema findings`", [f"{str(cause)[:300]} {printed.stderr}"],
                      "`schema` must print one sound JSON Schema for the findings sheet")
         return tally.close("JSON Schema")
-    tally.record("schema", "`schema`", [])
+    tally.record("schema", "`schema findings`", [])
 
+    profile = subprocess.run([args.binary, "schema", "workshop"], capture_output=True, text=True,
+                             stdin=subprocess.DEVNULL)
+    for path in sorted(args.samples.rglob("workshop.yaml")):
+        sheet = yaml.load(path.read_text(encoding="utf-8"), Loader=Yaml12)
+        tally.record("schema", path, problems_of(kind(json.loads(profile.stdout)), sheet),
+                     "the schema and the reader disagree on this profile")
     validator = kind(schema)
     paths = sorted(args.samples.rglob("findings.yaml"))
     for path in paths:

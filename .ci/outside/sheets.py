@@ -131,9 +131,9 @@ def squeezed(text):
 
 
 def pattern(text):
-    """Finds a sheet's text in squeezed text."""
+    """Finds a sheet's text in squeezed text; a line may begin it with a capital."""
     letters = re.sub(r"[\s\u00ad\u200b]", "", unicodedata.normalize("NFKC", text))
     return re.compile(f"{LINE_END_HYPHEN}?".join(
         f"[-\u2010{LINE_END_HYPHEN}]" if letter in "-\u2010" else re.escape(letter)
         for letter in letters.translate(QUOTES)
-    ))
+    ), re.IGNORECASE)

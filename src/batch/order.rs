@@ -3,6 +3,7 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use crate::document::press::Paper;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
@@ -37,7 +38,8 @@ pub fn inputs_digest(folder: &JobFolder, shop: &Shop) -> String {
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
-    for file in &folder.files {
+    let contact_sheet = format!("{}.pdf", Paper::PhotoSheet.name());
+    for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
     }
     Digest::of(state.as_bytes()).hex()

@@ -135,7 +135,10 @@ pub fn of(
             .map(|one| one.word())
             .collect(),
         names: names(&parts),
-        worst: worst(findings).and_then(|at| parts.get(at).cloned()),
+        worst: by_weight(findings)
+            .first()
+            .filter(|finding| is_harmed(finding))
+            .map(|finding| part(finding, wording)),
         parts,
         chose: fields.decision.as_ref().map(|decision| decision.chose.word()),
         total: assessment
@@ -173,12 +176,22 @@ pub fn is_work_done(fields: &FindingsSheet) -> bool {
     matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged))
 }
 
-/// The finding that says most: the first of the worst condition.
-pub fn worst(findings: &[Finding]) -> Option<usize> {
-    let order = [Condition::Failed, Condition::Missing, Condition::Damaged, Condition::Worn];
-    order
-        .iter()
-        .find_map(|condition| findings.iter().position(|finding| finding.condition == *condition))
+/// Findings by what they say, worst condition first, each condition in the order of the sheet.
+pub fn by_weight(findings: &[Finding]) -> Vec<&Finding> {
+    let mut findings: Vec<&Finding> = findings.iter().collect();
+    findings.sort_by_key(|finding| match finding.condition {
+        Condition::Failed => 0,
+        Condition::Missing => 1,
+        Condition::Damaged => 2,
+        Condition::Worn => 3,
+        Condition::Sound => 4,
+        Condition::NotExamined => 5,
+    });
+    findings
+}
+
+fn is_harmed(finding: &Finding) -> bool {
+    !matches!(finding.condition, Condition::Sound | Condition::NotExamined)
 }
 
 fn part(finding: &Finding, wording: &Wording) -> PartFacts {

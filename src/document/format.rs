@@ -19,6 +19,15 @@ pub fn day(date: NaiveDate, wording: &Wording) -> String {
     filled.replace("{month}", month).replace("{year}", &date.year().to_string())
 }
 
+/// `2 March`, with its year only where that is not the year of the day it stands near.
+pub fn day_near(date: NaiveDate, near: NaiveDate, wording: &Wording) -> String {
+    if date.year() != near.year() {
+        return day(date, wording);
+    }
+    let month = wording.item("months", date.month0() as usize);
+    wording.label("date-short").replace("{day}", &date.day().to_string()).replace("{month}", month)
+}
+
 /// Digits in groups of three with the language's decimal mark.
 pub fn number(value: Decimal, wording: &Wording) -> String {
     let text = value.abs().to_string();

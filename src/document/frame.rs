@@ -5,6 +5,7 @@ use super::material::Material;
 use super::view::{Attached, Foot, Frame, Logo, Sender};
 use super::wording::Wording;
 use crate::sheet::text::{Language, Text};
+use crate::sheet::{Sheet, Workshop};
 
 /// Virtual path of the customer's copy of the sheet.
 pub const ISSUED: &str = "/job/attached/findings.yaml";
@@ -14,7 +15,7 @@ pub const MANIFEST: &str = "/job/attached/manifest.json";
 /// The frame of a job's paper.
 pub fn frame(material: &Material<'_>, wording: &Wording, title: String) -> Frame {
     let profile = &material.workshop.fields;
-    let language = language(material);
+    let language = language(material.sheet, material.workshop);
     let lines = |texts: &[Text]| texts.iter().map(|line| line.0.clone()).collect();
     let place = profile.address.last().map(|line| format!(" · {}", line.0)).unwrap_or_default();
     let short = format::digest(&material.digest.short());
@@ -65,8 +66,8 @@ pub fn logo_file(name: &str) -> String {
 }
 
 /// Language of the customer's papers: the sheet's, else the workshop's, else English.
-pub fn language(material: &Material<'_>) -> Language {
-    let own = material.sheet.fields.language.as_ref();
-    let language = own.or(material.workshop.fields.language.as_ref());
+pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
+    let own = sheet.fields.language.as_ref();
+    let language = own.or(workshop.fields.language.as_ref());
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())
 }

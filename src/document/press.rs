@@ -3,8 +3,8 @@
 //! In: [`Templates`]; out: a Typst `World` a job with its virtual files. No disk, no packages, no clock.
 //! File names are the same for every job: Typst's file ids are a small pool that is never freed.
 
-use std::collections::HashMap;
-use std::sync::LazyLock;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 use include_dir::{Dir, include_dir};
 use typst::diag::{FileError, FileResult, PackageError};
@@ -15,7 +15,8 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
 use super::templates::Templates;
-use crate::diagnostic::source;
+use super::wording::Wording;
+use crate::diagnostic::{Diagnostic, source};
 use crate::failure::Failure;
 
 static FONT_FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/fonts");
@@ -58,6 +59,7 @@ impl Paper {
 /// The press with its templates.
 pub struct Press {
     templates: Templates,
+    wordings: Mutex<BTreeMap<String, Arc<Wording>>>,
     sources: HashMap<FileId, (Source, source::Source)>,
 }
 
@@ -81,12 +83,26 @@ impl Press {
             let shown = source::SourceText::new(format!("main of {name}"), text.clone());
             sources.insert(id, (Source::new(id, text), shown));
         }
-        Ok(Self { templates, sources })
+        Ok(Self { templates, wordings: Mutex::default(), sources })
     }
 
     /// The templates and wordings of this press.
     pub fn templates(&self) -> &Templates {
         &self.templates
+    }
+
+    /// The words of a language, read once a run.
+    ///
+    /// # Errors
+    /// A mistake in one of its files.
+    pub fn wording(&self, language: &str) -> Result<Arc<Wording>, Diagnostic> {
+        let mut all = self.wordings.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(wording) = all.get(language) {
+            return Ok(wording.clone());
+        }
+        let wording = Arc::new(Wording::read(&self.templates, language)?);
+        all.insert(language.to_owned(), wording.clone());
+        Ok(wording)
     }
 
     /// The text of a template as messages show it.

@@ -126,14 +126,16 @@ impl Wording {
 
     fn written(&self, name: &str, facts: &impl Serialize) -> Result<String, Diagnostic> {
         let template = self.sentences.get_template(name);
-        template.and_then(|template| template.render(minijinja::value::Serde(facts))).map_err(|error| {
-            let file = error.name().unwrap_or(name);
-            let path = format!("wording/{}/{file}.jinja", self.language);
-            match self.templates.get(&path) {
-                Some(source) => problems::sentence(source, &error),
-                None => problems::no_sentence(&path),
-            }
-        })
+        template.and_then(|template| template.render(minijinja::value::Serde(facts))).map_err(
+            |error| {
+                let file = error.name().unwrap_or(name);
+                let path = format!("wording/{}/{file}.jinja", self.language);
+                match self.templates.get(&path) {
+                    Some(source) => problems::sentence(source, &error),
+                    None => problems::no_sentence(&path),
+                }
+            },
+        )
     }
 }
 

@@ -39,3 +39,8 @@ pub fn damaged(place: Place, name: &str) -> Diagnostic {
     )
     .hint("copy it from the phone once more; until then the missing part is grey")
 }
+
+/// True for the codes that speak of a file itself, whatever the sheet says of it.
+pub fn is_of_a_file(code: &str) -> bool {
+    code.starts_with("photo/") && !matches!(code, "photo/missing" | "photo/unused")
+}

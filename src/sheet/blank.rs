@@ -47,8 +47,13 @@ fn write_field(field: &FieldShape, indent: &str, is_comment: bool, text: &mut St
             text.push_str(&inner);
         }
         _ => {
-            let line = format!("{off}{indent}{}: {}", field.key, field.example);
-            let _ = writeln!(text, "{line:<56} # {about}{}", words(&field.shape));
+            // What is needed stands empty, so that no example is taken for the truth.
+            let (example, needed) = match is_comment {
+                true => (field.example, String::new()),
+                false => ("", format!(" (needed, such as {})", field.example)),
+            };
+            let line = format!("{off}{indent}{}: {example}", field.key);
+            let _ = writeln!(text, "{line:<56} # {about}{}{needed}", words(&field.shape));
         }
     }
     if indent.is_empty() {

@@ -95,7 +95,8 @@ pub fn photo_uses(fields: &FindingsSheet) -> impl Iterator<Item = &PhotoUse> {
     let findings = fields.strip_down.iter().flat_map(|strip| &strip.findings);
     let of_findings =
         findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
-    fields.arrival.photos.iter().chain(of_findings)
+    let of_exchange = fields.exchange.iter().flat_map(|exchange| &exchange.photos);
+    fields.arrival.photos.iter().chain(of_findings).chain(of_exchange)
 }
 
 /// Compares the photos that a sheet names with those in its folder.

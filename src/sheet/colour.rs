@@ -1,4 +1,4 @@
-//! The workshop's accent colour, checked for contrast against white paper.
+//! The workshop's accent colour, checked for contrast against paper and the wash behind lists.
 //!
 //! Contrast ratio and its 4.5 : 1 for text after WCAG 2.2, success criterion 1.4.3.
 
@@ -20,14 +20,22 @@ impl Default for Accent {
     }
 }
 
-/// Contrast ratio of an sRGB colour against white, 1 to 21.
-pub fn contrast_on_white(rgb: [u8; 3]) -> f64 {
-    let linear = |channel: u8| {
+/// The darkest ground that the accent stands on, the wash of `report-templates/shared/ink.typ`.
+const WASH: [u8; 3] = [0xf1, 0xef, 0xe9];
+
+/// Contrast ratio of two sRGB colours, 1 to 21 (WCAG 2.2, contrast ratio).
+pub fn contrast(one: [u8; 3], other: [u8; 3]) -> f64 {
+    let (one, other) = (luminance(one), luminance(other));
+    (one.max(other) + 0.05) / (one.min(other) + 0.05)
+}
+
+/// Relative luminance of an sRGB colour, 0 to 1 (WCAG 2.2, relative luminance).
+fn luminance(rgb: [u8; 3]) -> f64 {
+    let [r, g, b] = rgb.map(|channel| {
         let value = f64::from(channel) / 255.0;
         if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
-    };
-    let [r, g, b] = rgb.map(linear);
-    1.05 / (0.2126 * r + 0.7152 * g + 0.0722 * b + 0.05)
+    });
+    0.2126 * r + 0.7152 * g + 0.0722 * b
 }
 
 fn rgb(text: &str) -> Option<[u8; 3]> {
@@ -42,7 +50,7 @@ impl Value for Accent {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
         let Some(text) = reader.scalar(node, "a colour") else { return Self::default() };
         let place = reader.place(node);
-        match rgb(text).map(contrast_on_white) {
+        match rgb(text).map(|colour| contrast(colour, WASH)) {
             None => reader.report(problems::wrong_form(place, "colour", text, "\"#7a3b1e\"")),
             Some(contrast) if contrast < LEAST_CONTRAST => {
                 reader.report(problems::faint_colour(place, text, contrast, LEAST_CONTRAST));

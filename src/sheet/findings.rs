@@ -305,5 +305,7 @@ record! {
         serial: Option<Text>, "KC4-198840";
         /// Remarks, such as what was renewed in it.
         note: Option<Text>, "Reconditioned here, with new bearings and seals.";
+        /// Photos of it.
+        photos: Vec<PhotoUse>, "[unit-exchange.jpg]";
     }
 }

@@ -37,6 +37,8 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     let tabs = cause.contains("tab");
     let hint = if tabs {
         "indent with spaces; a tab does not count"
+    } else if cause.contains("anchor") {
+        "put text that starts with `*` in quotes; aliases (`*name`) are not read"
     } else {
         "check the indent of this line and the one above, and that quotes and brackets are closed"
     };
@@ -47,12 +49,6 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
 pub fn anchor(place: Place) -> Diagnostic {
     Diagnostic::error("sheet/anchor", place, "anchors (`&name`) are not read")
         .hint("write the value out, or put text that starts with `&` in quotes")
-}
-
-/// An alias such as `*name`.
-pub fn alias(place: Place) -> Diagnostic {
-    Diagnostic::error("sheet/alias", place, "aliases (`*name`) are not read")
-        .hint("write the value out, or put text that starts with `*` in quotes")
 }
 
 /// A tag such as `!kind`.
@@ -105,14 +101,20 @@ pub fn wrong_type(place: Place, expected: &str, found: &str) -> Diagnostic {
 /// A scalar or list where a block belongs.
 pub fn not_a_block(place: Place, name: &str, keys: &[String]) -> Diagnostic {
     let keys: Vec<&str> = keys.iter().take(3).map(String::as_str).collect();
-    let name = name.to_lowercase();
-    Diagnostic::error("sheet/wrong-type", place, format!("expected a block of {name} fields"))
+    let name = name.chars().fold(String::new(), |mut words, letter| {
+        if letter.is_uppercase() && !words.is_empty() {
+            words.push(' ');
+        }
+        words.extend(letter.to_lowercase());
+        words
+    });
+    Diagnostic::error("sheet/wrong-type", place, format!("expected a block of fields ({name})"))
         .hint(format!("write `{{{}: …}}` or the fields on lines of their own", keys.join(": …, ")))
 }
 
 /// One value where a list belongs.
 pub fn not_a_list(place: Place, of: &str) -> Diagnostic {
-    Diagnostic::error("sheet/wrong-type", place, format!("expected a list of {of}"))
+    Diagnostic::error("sheet/wrong-type", place, format!("expected a list ({of})"))
         .hint("put it in square brackets: `[…]`, or on lines that start with `- `")
 }
 
@@ -127,7 +129,7 @@ pub fn unknown_field(place: Place, key: &str, known: &[String]) -> Diagnostic {
 /// A required key that is not there or has nothing after it.
 pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
     Diagnostic::error("sheet/missing-field", place, format!("`{key}` is needed here"))
-        .hint(format!("add `{key}:` with a {}", shape.name()))
+        .hint(format!("add `{key}: …` ({})", shape.name()))
 }
 
 /// A word that is not in the list.
@@ -228,9 +230,9 @@ pub fn photo_missing(place: Place, name: &str, in_folder: &[&str]) -> Diagnostic
 
 /// A file name that climbs out of the job folder.
 pub fn path_climbs(place: Place, name: &str) -> Diagnostic {
-    let message = format!("`{name}` leads out of the job folder");
+    let message = format!("`{name}` leads out of the folder of this file");
     Diagnostic::error("sheet/path", place, message)
-        .hint("copy the file into the job folder and give its name alone")
+        .hint("copy that file beside this one and give its name alone")
 }
 
 /// A photo that nothing on the sheet speaks of.
@@ -277,7 +279,7 @@ fn listed(words: &[&str]) -> String {
 
 /// An accent that can hardly be read on paper.
 pub fn faint_colour(place: Place, found: &str, contrast: f64, least: f64) -> Diagnostic {
-    let message = format!("`{found}` stands out from white paper by only {contrast:.1} : 1");
+    let message = format!("`{found}` stands out from the paper by only {contrast:.1} : 1");
     Diagnostic::error("sheet/faint-colour", place, message)
         .hint(format!("choose a darker colour, with at least {least} : 1"))
 }

@@ -4,6 +4,7 @@
 //! depth and number of nodes are limited; anchors, aliases, tags and a second document are refused.
 //! Every scalar stays text until its field says what it is; no meaning is given to values here.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use saphyr_parser::{Event, Parser, ScalarStyle, Span};
@@ -102,9 +103,20 @@ impl Offsets {
 
 /// A list or block that is still open.
 enum Open {
-    List { span: Range<usize>, items: Vec<Node> },
-    Map { span: Range<usize>, entries: Vec<Entry>, key: Option<(String, Range<usize>)> },
+    List {
+        span: Range<usize>,
+        items: Vec<Node>,
+    },
+    Map {
+        span: Range<usize>,
+        entries: Vec<Entry>,
+        known: Known,
+        key: Option<(String, Range<usize>)>,
+    },
 }
+
+/// Keys of a block that were met, each with its place.
+type Known = BTreeMap<String, Range<usize>>;
 
 struct Builder<'a> {
     source: &'a Source,
@@ -121,11 +133,12 @@ impl Builder<'_> {
         let range = self.offsets.range(span);
         let place = Place::at(self.source, range.clone());
         match event {
-            Event::Alias(_) => return Err(problems::alias(place)),
             Event::DocumentStart(_) if self.root.is_some() => {
                 return Err(problems::second_document(place));
             }
-            Event::Scalar(_, _, 1.., _)
+            // An alias can only follow an anchor, so it is never met.
+            Event::Alias(_)
+            | Event::Scalar(_, _, 1.., _)
             | Event::SequenceStart(1.., _)
             | Event::MappingStart(1.., _) => return Err(problems::anchor(place)),
             Event::Scalar(_, _, _, Some(_))
@@ -145,7 +158,10 @@ impl Builder<'_> {
                 self.enter(place, Open::List { span: range, items: Vec::new() })?;
             }
             Event::MappingStart(..) => {
-                self.enter(place, Open::Map { span: range, entries: Vec::new(), key: None })?;
+                self.enter(
+                    place,
+                    Open::Map { span: range, entries: Vec::new(), known: Known::new(), key: None },
+                )?;
             }
             Event::SequenceEnd | Event::MappingEnd => return self.leave(),
             _ => {}
@@ -159,9 +175,9 @@ impl Builder<'_> {
 
     fn key(&mut self, text: String, span: Range<usize>, problems: &mut Problems) -> Step {
         self.count(&span)?;
-        let Some(Open::Map { entries, key, .. }) = self.open.last_mut() else { return Ok(()) };
-        if let Some(first) = entries.iter().find(|entry| entry.key == text) {
-            let first = Place::at(self.source, first.key_span.clone());
+        let Some(Open::Map { known, key, .. }) = self.open.last_mut() else { return Ok(()) };
+        if let Some(first) = known.get(&text) {
+            let first = Place::at(self.source, first.clone());
             let second = Place::at(self.source, span.clone());
             problems.push(problems::duplicate_key(second, &text, first));
         }
@@ -200,10 +216,11 @@ impl Builder<'_> {
         self.count(&node.span)?;
         match self.open.last_mut() {
             Some(Open::List { items, .. }) => items.push(node),
-            Some(Open::Map { entries, key, .. }) => {
+            Some(Open::Map { entries, known, key, .. }) => {
                 if let Some((key, key_span)) = key.take() {
                     // A second value under the same key was reported; the first one stands.
-                    if entries.iter().all(|entry| entry.key != key) {
+                    if !known.contains_key(&key) {
+                        known.insert(key.clone(), key_span.clone());
                         entries.push(Entry { key, key_span, value: node });
                     }
                 }

@@ -3,11 +3,13 @@
 use serde::Serialize;
 
 use super::Writer;
+use super::photos::Shows;
 use crate::diagnostic::Diagnostic;
 use crate::document::facts::PartFacts;
 use crate::document::format;
 use crate::document::view::{Fact, FindingView, Pair};
 use crate::sheet::findings::Finding;
+use crate::sheet::photo_use::PhotoUse;
 
 /// What the sentences of one finding see: the part, and the whole job.
 #[derive(Serialize)]
@@ -45,14 +47,10 @@ impl Writer<'_> {
             None => wording.sentence("finding-heading", &facts)?,
         };
         let told = wording.sentence("finding", &facts)?;
-        let text = finding
-            .note
-            .iter()
-            .map(|note| note.0.clone())
-            .chain([told])
-            .filter(|text| !text.is_empty());
-        let shown = |photos: &[crate::sheet::photo_use::PhotoUse], as_left: bool| {
-            let mut views = self.photo_views(photos, Some(finding), as_left);
+        let note = finding.note.iter().map(|note| note.0.clone());
+        let text: Vec<String> = note.chain([told]).filter(|text| !text.is_empty()).collect();
+        let shown = |photos: &[PhotoUse], shows| {
+            let mut views = self.photo_views(photos, shows);
             views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
             views
         };
@@ -67,10 +65,10 @@ impl Writer<'_> {
                 .map(|action| wording.choice("actions", action.word()).to_owned()),
             facts: self.trade_facts(finding),
             heading,
-            text: text.collect(),
+            text: if text.is_empty() { text } else { vec![text.join(" ")] },
             reference: self.reference(finding),
-            photos: shown(&finding.photos, false),
-            photos_after: shown(&finding.photos_after, true),
+            photos: shown(&finding.photos, Shows::Found(finding)),
+            photos_after: shown(&finding.photos_after, Shows::Left(finding)),
         })
     }
 

@@ -4,29 +4,38 @@ use super::Writer;
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
 use crate::document::view::{AdviceList, Answer, Fact, Paid};
+use crate::sheet::date::Date;
 use crate::sheet::findings::InShort;
+use crate::sheet::reader::Marked;
 use crate::sheet::text::Text;
 use crate::sheet::vocabulary::Outcome;
 
 impl Writer<'_> {
-    /// The technician's own words, else the sentence of the wording.
-    fn own_or(&self, own: fn(&InShort) -> &Option<Text>, name: &str) -> Result<String, Diagnostic> {
-        match self.fields().in_short.as_ref().and_then(|short| own(short).as_ref()) {
-            Some(text) => Ok(text.0.clone()),
-            None => self.sentence(name),
-        }
+    /// The technician's words for page 1, else the sheet's note, else the sentence of the wording.
+    fn own_or(
+        &self,
+        own: fn(&InShort) -> &Option<Text>,
+        note: Option<&Text>,
+        name: &str,
+    ) -> Result<String, Diagnostic> {
+        let own = self.fields().in_short.as_ref().and_then(|short| own(short).as_ref());
+        own.or(note).map_or_else(|| self.sentence(name), |text| Ok(text.0.clone()))
     }
 
     pub(super) fn lead(&self) -> Result<String, Diagnostic> {
-        self.own_or(|short| &short.lead, "lead")
+        self.own_or(|short| &short.lead, None, "lead")
     }
 
     pub(super) fn answers(&self) -> Result<Vec<Answer>, Diagnostic> {
+        let fields = self.fields();
+        let cause = fields.cause.as_ref().and_then(|cause| cause.note.as_ref());
+        let work = fields.work.as_ref().and_then(|work| work.note.as_ref());
+        let ride = fields.ride.as_ref().and_then(|ride| ride.note.as_ref());
         let texts = [
-            ("what-we-found", self.own_or(|short| &short.found, "found")?),
-            ("why-it-happened", self.own_or(|short| &short.why, "why")?),
-            ("what-we-did", self.own_or(|short| &short.did, "did")?),
-            ("how-it-rides", self.own_or(|short| &short.rides, "rides")?),
+            ("what-we-found", self.own_or(|short| &short.found, None, "found")?),
+            ("why-it-happened", self.own_or(|short| &short.why, cause, "why")?),
+            ("what-we-did", self.own_or(|short| &short.did, work, "did")?),
+            ("how-it-rides", self.own_or(|short| &short.rides, ride, "rides")?),
         ];
         let told = texts.into_iter().filter(|(_, text)| !text.is_empty());
         Ok(told.map(|(key, text)| Answer { question: self.question(key), text }).collect())
@@ -77,38 +86,31 @@ impl Writer<'_> {
         facts
     }
 
+    /// The days of the job; the year stands at the first and where it changes.
     fn days(&self) -> Vec<Fact> {
         let (fields, wording) = (self.fields(), self.wording);
-        let label = |key| wording.label(key);
-        let day = |date: &crate::sheet::reader::Marked<crate::sheet::date::Date>| {
-            format::day(date.0, wording)
+        let arrived = fields.arrival.date.0;
+        let day = |date: &Marked<Date>| format::day_near(date.0, arrived, wording);
+        let mut facts = vec![Fact::plain(wording.label("came-in"), format::day(arrived, wording))];
+        let mut tell = |label, date: Option<String>, more: Option<String>, between| {
+            let parts: Vec<String> = date.into_iter().chain(more).collect();
+            if !parts.is_empty() {
+                facts.push(Fact::plain(wording.label(label), parts.join(between)));
+            }
         };
-        let mut facts = vec![Fact::plain(label("came-in"), day(&fields.arrival.date))];
         if let Some(strip) = &fields.strip_down {
-            let by = strip.by.as_ref().map(|by| by.0.clone());
-            facts.push(Fact { under: by, ..Fact::plain(label("opened"), day(&strip.date)) });
+            tell("opened", Some(day(&strip.date)), strip.by.as_ref().map(|by| by.0.clone()), ", ");
         }
         if let Some(decision) = &fields.decision {
             let chose = wording.choice("option-kinds-short", decision.chose.word());
-            let fact = match &decision.date {
-                Some(date) => Fact {
-                    under: Some(chose.to_owned()),
-                    ..Fact::plain(label("you-decided"), day(date))
-                },
-                None => Fact::plain(label("you-decided"), chose),
-            };
-            facts.push(fact);
+            tell("you-decided", decision.date.as_ref().map(day), Some(chose.to_owned()), ": ");
         }
-        if let Some((ride, date)) =
-            fields.ride.as_ref().and_then(|ride| Some((ride, ride.date.as_ref()?)))
-        {
+        if let Some(ride) = &fields.ride {
             let units = self.material.workshop.fields.units.unwrap_or_default();
-            let under = ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording));
-            facts.push(Fact { under, ..Fact::plain(label("test-ride"), day(date)) });
+            let way = ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording));
+            tell("test-ride", ride.date.as_ref().map(day), way, ", ");
         }
-        facts.extend(
-            fields.returned.as_ref().map(|date| Fact::plain(label("sent-back"), day(date))),
-        );
+        tell("sent-back", fields.returned.as_ref().map(day), None, "");
         facts
     }
 

@@ -8,43 +8,42 @@ use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
 
+/// What a photo is of, and when in the job it was taken.
+#[derive(Clone, Copy)]
+pub(super) enum Shows<'a> {
+    /// The unit as it came in.
+    Arrival,
+    /// A part before the work.
+    Found(&'a Finding),
+    /// A part after the work.
+    Left(&'a Finding),
+    /// The unit that goes back in exchange.
+    Exchange,
+}
+
 impl Writer<'_> {
-    pub(super) fn photo_views(
-        &self,
-        photos: &[PhotoUse],
-        finding: Option<&Finding>,
-        as_left: bool,
-    ) -> Vec<PhotoView> {
-        photos.iter().filter_map(|photo| self.photo_view(photo, finding, as_left)).collect()
+    pub(super) fn photo_views(&self, photos: &[PhotoUse], shows: Shows<'_>) -> Vec<PhotoView> {
+        photos.iter().filter_map(|photo| self.photo_view(photo, shows)).collect()
     }
 
-    fn photo_view(
-        &self,
-        used: &PhotoUse,
-        finding: Option<&Finding>,
-        as_left: bool,
-    ) -> Option<PhotoView> {
+    fn photo_view(&self, used: &PhotoUse, shows: Shows<'_>) -> Option<PhotoView> {
         let (number, photo) = self.material.photo(&used.file.0)?;
         let wording = self.wording;
-        let part = finding.map_or_else(
-            || wording.label("on-arrival").to_owned(),
-            |finding| wording.part(finding.part.name(), "plain").to_owned(),
-        );
-        let subject =
-            used.caption.as_ref().map_or_else(|| format::capitalised(&part), |own| own.0.clone());
-        let day = photo.facts.taken.as_ref().map(|taken| format::day(taken.local.date(), wording));
-        let caption = match day {
-            Some(day) => format!("{subject}, {day}"),
-            None => subject.clone(),
+        let (lead, subject) = match shows {
+            Shows::Arrival => ("as-arrived", wording.label("on-arrival")),
+            Shows::Found(finding) => ("as-found", wording.part(finding.part.name(), "plain")),
+            Shows::Left(finding) => ("as-left", wording.part(finding.part.name(), "plain")),
+            Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange")),
         };
-        let lead = wording.label(match (finding.is_some(), as_left) {
-            (true, true) => "as-left",
-            (true, false) => "as-found",
-            (false, _) => "as-arrived",
-        });
+        let lead = wording.label(lead);
+        let subject =
+            used.caption.as_ref().map_or_else(|| format::capitalised(subject), |own| own.0.clone());
+        let arrived = self.fields().arrival.date.0;
+        let day =
+            photo.facts.taken.map(|taken| format::day_near(taken.local.date(), arrived, wording));
         let marks: Vec<MarkView> = used.marks.iter().map(|mark| mark_view(mark, wording)).collect();
         let mut alt = format!("{lead} {subject}");
-        if let Some(finding) = finding.filter(|_| !as_left) {
+        if let Shows::Found(finding) = shows {
             alt = format!("{alt}, {}", wording.choice("conditions", finding.condition.word()));
         }
         let marked: Vec<&str> = marks.iter().filter_map(|mark| mark.text.as_deref()).collect();
@@ -57,7 +56,7 @@ impl Writer<'_> {
             height: photo.height,
             number: number.to_string(),
             lead: Some(lead.to_owned()),
-            caption,
+            caption: day.map_or_else(|| subject.clone(), |day| format!("{subject}, {day}")),
             alt,
             marks,
         })
@@ -65,27 +64,23 @@ impl Writer<'_> {
 
     /// Before and after of the worst part that has both, else the best single photo.
     pub(super) fn pair(&self) -> Option<Pair> {
-        let findings = self.fields().strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+        let fields = self.fields();
+        let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+        let first = |photos: &[PhotoUse], shows: Shows<'_>| {
+            photos.iter().find_map(|photo| self.photo_view(photo, shows))
+        };
+        let before = |finding: &Finding| first(&finding.photos, Shows::Found(finding));
+        let after = |finding: &Finding| first(&finding.photos_after, Shows::Left(finding));
+        let by_weight = facts::by_weight(findings);
         let both =
-            |finding: &&Finding| !finding.photos.is_empty() && !finding.photos_after.is_empty();
-        let with_both: Vec<Finding> = findings.iter().filter(both).cloned().collect();
-        let with_any: Vec<Finding> =
-            findings.iter().filter(|one| !one.photos.is_empty()).cloned().collect();
-        let finding = facts::worst(&with_both)
-            .and_then(|at| with_both.get(at))
-            .or_else(|| facts::worst(&with_any).and_then(|at| with_any.get(at)))
-            .or_else(|| with_any.first());
-        let Some(finding) = finding else {
-            let arrival = self.photo_views(&self.fields().arrival.photos, None, false);
-            return arrival.into_iter().next().map(|before| Pair { before, after: None });
+            by_weight.iter().find_map(|&finding| Some((before(finding)?, Some(after(finding)?))));
+        let exchanged = || {
+            fields.exchange.as_ref().and_then(|exchange| first(&exchange.photos, Shows::Exchange))
         };
-        let first = |photos: &[PhotoUse], as_left| {
-            photos.first().and_then(|photo| self.photo_view(photo, Some(finding), as_left))
-        };
-        Some(Pair {
-            before: first(&finding.photos, false)?,
-            after: first(&finding.photos_after, true),
-        })
+        let single = || Some((by_weight.iter().find_map(|&finding| before(finding))?, exchanged()));
+        let arrival = || Some((first(&fields.arrival.photos, Shows::Arrival)?, exchanged()));
+        let (before, after) = both.or_else(single).or_else(arrival)?;
+        Some(Pair { before, after })
     }
 }
 

@@ -1,0 +1,77 @@
+//! The samples: every job makes its paper without a warning, twice the same bytes, for every outcome.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+
+use crate::workshop::run_in;
+
+fn samples() -> std::path::PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("samples")
+}
+
+#[test]
+fn every_sample_makes_its_paper_without_a_word_of_complaint_and_twice_the_same() {
+    let out = tempfile::tempdir().unwrap();
+    let mut papers = Vec::new();
+    for (folder, workers) in [("first", "1"), ("second", "2")] {
+        let to = out.path().join(folder);
+        let run = run_in(
+            &samples(),
+            &["render", ".", "--out", to.to_str().unwrap(), "--workers", workers],
+        );
+        assert_eq!((run.code, run.err.as_str()), (0, ""));
+        let mut found = Vec::new();
+        for job in fs::read_dir(&to).unwrap() {
+            let paper = job.unwrap().path().join("return-report.pdf");
+            if let Ok(bytes) = fs::read(&paper) {
+                found.push((paper.strip_prefix(&to).unwrap().to_owned(), bytes));
+            }
+        }
+        found.sort();
+        papers.push(found);
+    }
+    assert!(6 <= papers[0].len());
+    assert!(papers[0] == papers[1], "papers differ between runs");
+}
+
+#[test]
+fn the_samples_show_every_outcome_and_every_photo_format_of_a_phone() {
+    let (mut outcomes, mut endings) = (BTreeSet::new(), BTreeSet::new());
+    let mut size = 0;
+    for job in
+        fs::read_dir(samples()).unwrap().map(|job| job.unwrap().path()).filter(|job| job.is_dir())
+    {
+        for file in fs::read_dir(&job).unwrap().map(|file| file.unwrap()) {
+            endings.insert(file.path().extension().unwrap().to_str().unwrap().to_owned());
+            size += file.metadata().unwrap().len();
+        }
+        let sheet = fs::read_to_string(job.join("findings.yaml")).unwrap_or_default();
+        outcomes.extend(
+            sheet.lines().filter_map(|line| line.strip_prefix("outcome: ")).map(str::to_owned),
+        );
+    }
+    let wanted = ["exchanged", "no-fault-found", "repaired", "returned-unrepaired"];
+    assert_eq!(outcomes.iter().map(String::as_str).collect::<Vec<_>>(), wanted);
+    assert!(["heic", "jpg", "png"].iter().all(|ending| endings.contains(*ending)), "{endings:?}");
+    assert!(size < 40 << 20, "the samples hold {size} bytes");
+}
+
+/// Common practice, no source: an early single-bearing job comes to about £50-60, a full overhaul to
+/// about £250-315.
+#[test]
+fn the_samples_are_priced_as_the_trade_prices() {
+    let total = |job: &str| {
+        let text = fs::read_to_string(samples().join(job).join("findings.yaml")).unwrap();
+        let profile = fs::read(samples().join("workshop.yaml")).unwrap();
+        let mut problems = splitcase::diagnostic::Problems::default();
+        let workshop =
+            splitcase::sheet::read_profile("workshop.yaml", &profile, &mut problems).unwrap();
+        let sheet =
+            splitcase::sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems)
+                .unwrap();
+        splitcase::assessment::assess(&sheet, &workshop, &mut problems).bill.unwrap().total
+    };
+    assert!((50.into()..=60.into()).contains(&total("hd-2611")));
+    assert!((250.into()..=315.into()).contains(&total("hd-2614")));
+}

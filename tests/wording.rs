@@ -1,0 +1,148 @@
+//! Words: every language has every key, every catalogue row its words, every word of a sheet its print.
+
+use std::collections::BTreeMap;
+
+use splitcase::document::templates::Templates;
+use splitcase::sheet::catalogue::{PARTS, SIGNS};
+use splitcase::sheet::vocabulary::{Action, Condition, OptionKind, UnitKind};
+
+type Rows = BTreeMap<String, BTreeMap<String, String>>;
+
+fn rows(templates: &Templates, language: &str, file: &str) -> Rows {
+    let path = format!("wording/{language}/{file}.yaml");
+    serde_yaml::from_str(templates.get(&path).unwrap_or_else(|| panic!("no {path}")).text())
+        .unwrap()
+}
+
+fn labels(templates: &Templates, language: &str) -> BTreeMap<String, serde_yaml::Value> {
+    let path = format!("wording/{language}/labels.yaml");
+    serde_yaml::from_str(templates.get(&path).unwrap().text()).unwrap()
+}
+
+#[test]
+fn every_part_and_sign_has_its_words_and_no_words_lack_a_row() {
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let parts = rows(&templates, language, "parts");
+        let signs = rows(&templates, language, "signs");
+        let names = |rows: &Rows| rows.keys().cloned().collect::<Vec<_>>();
+        let mut wanted: Vec<String> = PARTS.iter().map(|row| row.part.clone()).collect();
+        wanted.sort();
+        assert_eq!(names(&parts), wanted, "{language}");
+        let mut wanted: Vec<String> = SIGNS.iter().map(|row| row.sign.clone()).collect();
+        wanted.sort();
+        assert_eq!(names(&signs), wanted, "{language}");
+        assert!(
+            parts
+                .values()
+                .all(|words| ["plain", "gloss"].iter().all(|key| words.contains_key(*key)))
+        );
+        assert!(
+            signs.values().all(|words| ["heading", "plain", "trade"]
+                .iter()
+                .all(|key| words.contains_key(*key)))
+        );
+    }
+}
+
+#[test]
+fn every_fixed_word_of_a_sheet_has_its_print() {
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let choices = rows(&templates, language, "conditions");
+        let has = |kind: &str, word: &str| {
+            choices.get(kind).is_some_and(|words| words.contains_key(word))
+        };
+        let all = |kind: &str, words: Vec<&str>| {
+            for word in words {
+                assert!(has(kind, word), "{language}: {kind} lacks {word}");
+            }
+        };
+        all("conditions", Condition::ALL.iter().map(|one| one.word()).collect());
+        all("actions", Action::ALL.iter().map(|one| one.word()).collect());
+        all("unit-kinds", UnitKind::ALL.iter().map(|one| one.word()).collect());
+        all("unit-kinds-short", UnitKind::ALL.iter().map(|one| one.word()).collect());
+        all("option-kinds", OptionKind::ALL.iter().map(|one| one.word()).collect());
+        all("option-kinds-short", OptionKind::ALL.iter().map(|one| one.word()).collect());
+    }
+}
+
+#[test]
+fn every_language_has_every_label_and_sentence_of_english() {
+    let templates = Templates::built_in();
+    let english: Vec<String> = labels(&templates, "en").into_keys().collect();
+    for language in templates.languages() {
+        assert_eq!(
+            labels(&templates, language).into_keys().collect::<Vec<_>>(),
+            english,
+            "{language}"
+        );
+        for (path, _) in templates.iter().filter(|(path, _)| path.starts_with("wording/en/")) {
+            let other = path.replacen("/en/", &format!("/{language}/"), 1);
+            assert!(templates.get(&other).is_some(), "{other} is missing");
+        }
+    }
+}
+
+#[test]
+fn every_label_that_the_program_asks_for_is_there_and_none_is_unused() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut asked = String::new();
+    let mut folders = vec![root.join("src/document"), root.join("report-templates")];
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            match path.extension().and_then(|ending| ending.to_str()) {
+                None if path.is_dir() => folders.push(path),
+                Some("rs" | "typ") => asked += &std::fs::read_to_string(path).unwrap(),
+                _ => {}
+            }
+        }
+    }
+    let labels = labels(&Templates::built_in(), "en");
+    for key in labels.keys() {
+        let used = asked.contains(&format!("\"{key}\"")) || asked.contains(&format!("words.{key}"));
+        assert!(used, "the label `{key}` is never printed");
+    }
+    for part in asked.split("label(\"").skip(1) {
+        let key = part.split('"').next().unwrap();
+        assert!(labels.contains_key(key), "the label `{key}` is missing");
+    }
+}
+
+/// The scores of the table of signs are whole numbers from -2 to +2, and every id is there once.
+#[test]
+fn the_table_of_signs_is_whole() {
+    assert_eq!(SIGNS.len(), 123);
+    let ids: std::collections::BTreeSet<&str> =
+        SIGNS.iter().map(|row| row.r#ref.as_str()).collect();
+    assert_eq!(ids.len(), 123);
+    let groups: std::collections::BTreeSet<&str> =
+        PARTS.iter().map(|row| row.group.as_str()).collect();
+    for row in SIGNS.iter() {
+        let scores = &row.scores;
+        for score in [scores.ingress, scores.neglect, scores.mechanical, scores.electrical] {
+            assert!((-2..=2).contains(&score), "{}", row.sign);
+        }
+        assert!(
+            row.on.iter().all(|group| group == "unit" || groups.contains(group.as_str())),
+            "{}",
+            row.sign
+        );
+    }
+}
+
+#[test]
+fn the_customer_never_reads_the_bare_word_neglect() {
+    let templates = Templates::built_in();
+    for (path, source) in templates.iter().filter(|(path, _)| path.starts_with("wording/en/")) {
+        let without_keys: String = source
+            .text()
+            .lines()
+            .filter(|line| {
+                !line.trim_start().starts_with(['#', '{']) || path.ends_with("signs.yaml")
+            })
+            .map(|line| line.strip_prefix("  neglect:").unwrap_or(line))
+            .collect();
+        assert!(!without_keys.to_lowercase().contains("neglect"), "{path}");
+    }
+}

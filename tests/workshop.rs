@@ -1,0 +1,93 @@
+//! A folder with a workshop and jobs, made for one test, and the program run on it.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use image::{ImageFormat, Rgb, RgbImage};
+
+/// A temporary folder with `workshop.yaml`, gone when dropped.
+pub struct Workshop {
+    folder: tempfile::TempDir,
+}
+
+/// What the program printed, and how it ended.
+pub struct Run {
+    pub code: i32,
+    pub out: String,
+    pub err: String,
+}
+
+pub const PROFILE: &str = "name: Hollowmere Drive Works\naddress: [4 Cooper's Slip, Wexcombe]\n\
+    currency: GBP\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
+    rates: {hour: £44.00}\nguarantee: {months: 12, terms: Parts and work.}\n";
+
+/// The least that a sheet needs.
+pub fn sheet(job: &str) -> String {
+    format!(
+        "job: {job}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive, model: Kestmar C2}}\n\
+         arrival: {{date: 2026-03-02}}\n"
+    )
+}
+
+impl Workshop {
+    pub fn new() -> Self {
+        Self::with_profile(PROFILE)
+    }
+
+    pub fn with_profile(profile: &str) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("workshop.yaml"), profile).unwrap();
+        Self { folder }
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// Writes a file, making the folders above it.
+    pub fn file(&self, name: &str, bytes: impl AsRef<[u8]>) -> &Self {
+        let path = self.path(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, bytes).unwrap();
+        self
+    }
+
+    pub fn read(&self, name: &str) -> Vec<u8> {
+        fs::read(self.path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+
+    pub fn has(&self, name: &str) -> bool {
+        self.path(name).exists()
+    }
+
+    /// Runs the program in the folder, with no terminal.
+    pub fn run(&self, arguments: &[&str]) -> Run {
+        run_in(self.folder.path(), arguments)
+    }
+}
+
+/// Runs the program in a folder.
+pub fn run_in(folder: &Path, arguments: &[&str]) -> Run {
+    let output: Output = Command::new(env!("CARGO_BIN_EXE_splitcase"))
+        .args(arguments)
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    Run {
+        code: output.status.code().unwrap_or(-1),
+        out: String::from_utf8(output.stdout).unwrap(),
+        err: String::from_utf8(output.stderr).unwrap(),
+    }
+}
+
+/// A small JPEG of a pattern, other for every seed.
+pub fn jpeg(width: u32, height: u32, seed: u32) -> Vec<u8> {
+    let picture = RgbImage::from_fn(width, height, |x, y| {
+        let wave = (x * 7 + y * 3 + seed * 31) % 256;
+        Rgb([wave as u8, (255 - wave) as u8, (seed * 53 % 256) as u8])
+    });
+    let mut bytes = Vec::new();
+    picture.write_to(&mut std::io::Cursor::new(&mut bytes), ImageFormat::Jpeg).unwrap();
+    bytes
+}
