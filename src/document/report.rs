@@ -66,10 +66,11 @@ impl Writer<'_> {
         format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
     }
 
-    /// Why it failed, with the technician's words first.
+    /// Why it failed: the technician's words, where page 1 has not said them, and how it does harm.
     fn cause(&self) -> Result<Option<Section>, Diagnostic> {
         let Some(cause) = &self.fields().cause else { return Ok(None) };
-        let own = cause.note.as_ref().map(|text| text.0.clone());
+        let said = self.fields().in_short.as_ref().is_none_or(|short| short.why.is_none());
+        let own = cause.note.as_ref().filter(|_| !said).map(|text| text.0.clone());
         let told = [self.sentence("cause")?, self.sentence("contributing")?];
         let text = own.into_iter().chain(told).filter(|text| !text.is_empty()).collect();
         Ok(Some(Section { heading: self.sentence("cause-heading")?, text }))

@@ -33,7 +33,8 @@ pub(super) enum Profile {
     Absent,
     /// An embedded ICC profile.
     Icc(Vec<u8>),
-    /// Code points of ITU-T H.273: primaries and transfer.
+    /// Code points of ITU-T H.273: primaries and transfer. Only HEIC states them.
+    #[cfg_attr(not(feature = "heic"), expect(dead_code))]
     Coded { primaries: u8, transfer: u8 },
 }
 

@@ -12,7 +12,9 @@ impl Writer<'_> {
         let work = self.fields().work.as_ref();
         let mut text: Vec<String> = Vec::new();
         if let Some(work) = work {
-            text.extend(work.note.iter().map(|note| note.0.clone()));
+            // Where page 1 has said it, it is not said twice.
+            let said = self.fields().in_short.as_ref().is_none_or(|short| short.did.is_none());
+            text.extend(work.note.iter().filter(|_| !said).map(|note| note.0.clone()));
             let set = work.torque.iter().map(|line| {
                 let screws = &line.screws.0;
                 format!("{screws} {}", format::quantity(&line.set.0, wording))
