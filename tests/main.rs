@@ -1,5 +1,7 @@
 //! The one integration binary: a module a stage, fixtures in the folder of the same name.
 
+/// What follows from a sheet: causes, costs.
+mod assessment;
 /// Whole runs over many job folders: what is written, skipped, refused, and how it is told.
 mod batch;
 /// The papers: structure, standards, words, sizes.

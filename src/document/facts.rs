@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::format;
 use super::wording::Wording;
 use crate::assessment::Assessment;
+use crate::assessment::cause::verdict::Support;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::{Profile, Units};
 use crate::sheet::vocabulary::{Condition, Outcome};
@@ -69,6 +70,8 @@ pub struct JobFacts {
     noticed_on: Option<String>,
     arrived_on: String,
     cause: Option<&'static str>,
+    /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open`, or `judgement`.
+    carried: &'static str,
     contributing: Vec<&'static str>,
     parts: Vec<PartFacts>,
     worst: Option<PartFacts>,
@@ -89,6 +92,11 @@ impl JobFacts {
     /// The parts, in the order of the findings.
     pub fn parts(&self) -> &[PartFacts] {
         &self.parts
+    }
+
+    /// Water that came out, as printed.
+    pub fn water(&self) -> Option<&str> {
+        self.water.as_deref()
     }
 
     /// Until when parts and work are guaranteed, where they are.
@@ -128,6 +136,7 @@ pub fn of(
         noticed_on: noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| day(date.value)),
         arrived_on: day(fields.arrival.date.value),
         cause: fields.cause.as_ref().map(|cause| cause.main.word()),
+        carried: carried(assessment),
         contributing: fields
             .cause
             .iter()
@@ -167,6 +176,16 @@ pub fn of(
         guaranteed_to: guarantee
             .and_then(|terms| after(terms.months.0))
             .map(|date| format::day(date, wording)),
+    }
+}
+
+fn carried(assessment: &Assessment) -> &'static str {
+    match assessment.weighing.verdict.support {
+        _ if assessment.weighing.is_judgement() => "judgement",
+        Support::WellSupported | Support::NoFaultFound => "shows",
+        Support::PointsTo => "points",
+        Support::Mixed => "mixed",
+        Support::NotDeterminable => "open",
     }
 }
 

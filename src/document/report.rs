@@ -2,6 +2,7 @@
 //!
 //! In: [`Material`] and [`Wording`]; out: [`ReturnReport`]. Layout is Typst's, sentences are minijinja's.
 
+mod cause;
 mod costs;
 mod evidence;
 mod findings;
@@ -11,7 +12,7 @@ mod photos;
 use super::facts::{self, JobFacts};
 use super::frame;
 use super::material::Material;
-use super::view::{AdviceList, ReturnReport, Section};
+use super::view::{AdviceList, ReturnReport};
 use super::wording::Wording;
 use crate::diagnostic::Diagnostic;
 use crate::sheet::findings::FindingsSheet;
@@ -64,16 +65,6 @@ impl Writer<'_> {
             |model| model.0.clone(),
         );
         format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
-    }
-
-    /// Why it failed: the technician's words, where page 1 has not said them, and how it does harm.
-    fn cause(&self) -> Result<Option<Section>, Diagnostic> {
-        let Some(cause) = &self.fields().cause else { return Ok(None) };
-        let said = self.fields().in_short.as_ref().is_none_or(|short| short.why.is_none());
-        let own = cause.note.as_ref().filter(|_| !said).map(|text| text.0.clone());
-        let told = [self.sentence("cause")?, self.sentence("contributing")?];
-        let text = own.into_iter().chain(told).filter(|text| !text.is_empty()).collect();
-        Ok(Some(Section { heading: self.sentence("cause-heading")?, text }))
     }
 
     fn care(&self) -> Result<Option<AdviceList>, Diagnostic> {

@@ -134,13 +134,39 @@ pub struct FindingView {
     pub photos_after: Vec<PhotoView>,
 }
 
-/// A headed piece of text.
+/// A sign in the weighing of the cause.
 #[derive(Debug, Serialize)]
-pub struct Section {
+pub struct SignRow {
+    /// What was seen, or looked for and not found, in plain words.
+    pub text: String,
+    /// What shows it: photos, the bench, what was told.
+    pub shown_by: String,
+    /// Its points, signed, as printed.
+    pub points: String,
+    /// Its points as a share of the strongest, from -1 (against) to 1 (for).
+    pub share: f64,
+}
+
+/// The signs for and against a cause.
+#[derive(Debug, Serialize)]
+pub struct Signs {
+    /// What they are weighed for.
+    pub label: String,
+    /// Heads of the table.
+    pub columns: Vec<String>,
+    /// Rows, what counts most first.
+    pub rows: Vec<SignRow>,
+}
+
+/// Why it failed.
+#[derive(Debug, Serialize)]
+pub struct CauseView {
     /// The speaking heading.
     pub heading: String,
     /// Paragraphs.
     pub text: Vec<String>,
+    /// The signs that were weighed.
+    pub signs: Option<Signs>,
 }
 
 /// The amount on page 1.
@@ -309,7 +335,7 @@ pub struct ReturnReport {
     /// Findings, part by part.
     pub findings: Vec<FindingView>,
     /// Why it failed.
-    pub cause: Option<Section>,
+    pub cause: Option<CauseView>,
     /// Work, parts, costs.
     pub work: Option<WorkView>,
     /// Care advice.

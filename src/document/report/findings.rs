@@ -100,7 +100,7 @@ impl Writer<'_> {
     }
 
     /// `Photos 3, 4`: all photos of the finding, those of page 1 too.
-    fn reference(&self, finding: &Finding) -> Option<String> {
+    pub(super) fn reference(&self, finding: &Finding) -> Option<String> {
         let photos = finding.photos.iter().chain(&finding.photos_after);
         let numbers: Vec<String> = photos
             .filter_map(|photo| self.material.photo(&photo.file.0))

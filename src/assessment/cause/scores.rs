@@ -1,0 +1,148 @@
+//! What a sign speaks for or against, in whole points for each of the four causes.
+//!
+//! In: rows of the catalogue and a workshop's own scores; out: [`PerCause`] points. Points are score
+//! (-2 to 2) times weight (strong 3, medium 2, weak 1): engineering judgement, no published scale.
+
+use crate::sheet::catalogue::{SIGNS, Sign};
+use crate::sheet::vocabulary::CauseKind;
+
+/// A cause that signs can speak for, in the order of the chain of events.
+///
+/// Running on comes last: it needs a first fault (rule 2 of the table of signs).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fault {
+    /// Water or dirt came in.
+    Ingress,
+    /// A part broke or wore out.
+    Mechanical,
+    /// Winding, board, sensor or wire.
+    Electrical,
+    /// Ridden on after it had worn.
+    Neglect,
+}
+
+impl Fault {
+    /// All four, in the order of the chain.
+    pub const ALL: [Self; 4] = [Self::Ingress, Self::Mechanical, Self::Electrical, Self::Neglect];
+
+    /// The word of the sheet for it.
+    pub fn kind(self) -> CauseKind {
+        match self {
+            Self::Ingress => CauseKind::Ingress,
+            Self::Mechanical => CauseKind::Mechanical,
+            Self::Electrical => CauseKind::Electrical,
+            Self::Neglect => CauseKind::Neglect,
+        }
+    }
+
+    /// The fault behind a word of the sheet; `None` for `undetermined` and `no-fault-found`.
+    pub fn of(kind: CauseKind) -> Option<Self> {
+        Self::ALL.into_iter().find(|fault| fault.kind() == kind)
+    }
+}
+
+/// One value for each cause.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct PerCause<T>([T; 4]);
+
+impl<T: Copy> PerCause<T> {
+    /// Builds the four values.
+    pub fn from_fn(value: impl FnMut(Fault) -> T) -> Self {
+        Self(Fault::ALL.map(value))
+    }
+
+    /// The value of one cause.
+    pub fn of(&self, fault: Fault) -> T {
+        self.0[fault as usize]
+    }
+
+    /// Sets the value of one cause.
+    pub fn set(&mut self, fault: Fault, value: T) {
+        self.0[fault as usize] = value;
+    }
+
+    /// The four values with their causes.
+    pub fn iter(&self) -> impl Iterator<Item = (Fault, T)> {
+        Fault::ALL.into_iter().zip(self.0)
+    }
+}
+
+/// A workshop's own score of a sign, in place of the table's.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HouseScore {
+    /// The sign.
+    pub sign: Sign,
+    /// For which cause.
+    pub fault: Fault,
+    /// From -2 (clearly against) to 2 (clearly for); anything beyond is taken as the bound.
+    pub score: i8,
+}
+
+/// The scores in force: the table's, with a workshop's own in their place.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Scale<'a> {
+    /// The workshop's own scores; the last one of a sign and cause is in force.
+    pub house: &'a [HouseScore],
+}
+
+impl Scale<'_> {
+    /// The score of a sign, from -2 to 2.
+    pub fn score(self, sign: Sign, fault: Fault) -> i32 {
+        let own = self.house.iter().rev().find(|own| own.sign == sign && own.fault == fault);
+        own.map_or_else(|| table_score(sign, fault), |own| i32::from(own.score.clamp(-2, 2)))
+    }
+
+    /// True where the workshop's own score differs from the table's for some cause.
+    pub fn is_house_value(self, sign: Sign) -> bool {
+        Fault::ALL.iter().any(|fault| self.score(sign, *fault) != table_score(sign, *fault))
+    }
+
+    /// Points of a sign that was observed.
+    pub fn seen(self, sign: Sign) -> PerCause<i32> {
+        PerCause::from_fn(|fault| self.score(sign, fault) * weight(sign))
+    }
+
+    /// Points of a sign that was looked for and not found: never for a cause, only against.
+    ///
+    /// After rule 9 of the table of signs, which lets only such a sign use minus scores. A sign that
+    /// speaks clearly for a cause (2) speaks against it (-1) when it is missing: half, since a trace
+    /// that is not there may have dried, been washed off or never formed. One that hints (1) tells
+    /// nothing by its absence. What speaks against a cause gives no support when it is missing.
+    pub fn not_seen(self, sign: Sign) -> PerCause<i32> {
+        PerCause::from_fn(|fault| -(self.score(sign, fault).max(0) / 2) * weight(sign))
+    }
+}
+
+fn table_score(sign: Sign, fault: Fault) -> i32 {
+    let scores = &sign.0.scores;
+    i32::from(match fault {
+        Fault::Ingress => scores.ingress,
+        Fault::Mechanical => scores.mechanical,
+        Fault::Electrical => scores.electrical,
+        Fault::Neglect => scores.neglect,
+    })
+}
+
+/// Weight of a sign by its strength: strong 3, medium 2, weak 1.
+pub fn weight(sign: Sign) -> i32 {
+    match sign.0.strength.as_str() {
+        "strong" => 3,
+        "medium" => 2,
+        _ => 1,
+    }
+}
+
+/// True where a sign has one of these short numbers (`SC01`).
+pub fn is_one_of(sign: Sign, refs: &[&str]) -> bool {
+    refs.contains(&sign.0.r#ref.as_str())
+}
+
+/// The sign of a short number such as `SA15`.
+pub fn by_ref(short: &str) -> Option<Sign> {
+    SIGNS.iter().find(|row| row.r#ref == short).map(Sign)
+}
+
+/// Place of a sign in the table, by which every list is put in order.
+pub fn row_of(sign: Sign) -> usize {
+    SIGNS.iter().position(|row| Sign(row) == sign).unwrap_or(SIGNS.len())
+}

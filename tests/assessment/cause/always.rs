@@ -1,0 +1,127 @@
+//! What must hold for any signs in any order.
+
+use proptest::prelude::{ProptestConfig, Strategy, prop, prop_assert, prop_assert_eq, proptest};
+use splitcase::assessment::cause::evidence::{Evidence, Origin};
+use splitcase::assessment::cause::ran_on::RanOn;
+use splitcase::assessment::cause::scores::{Fault, row_of};
+use splitcase::assessment::cause::verdict::Support;
+use splitcase::assessment::cause::weighing::Weighed;
+use splitcase::assessment::cause::{Weighing, judge};
+use splitcase::sheet::catalogue::{SIGNS, Sign};
+use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
+
+use super::{day, sign};
+
+/// A set of signs by row, each seen (true) or looked for and not found.
+fn any_signs() -> impl Strategy<Value = Vec<(usize, bool)>> {
+    prop::collection::vec((0..SIGNS.len(), prop::bool::weighted(0.75)), 0..14)
+}
+
+fn with_date(signs: &[(usize, bool)]) -> Evidence {
+    let pick = |seen: bool| {
+        let of_kind = signs.iter().filter(move |(_, own)| *own == seen);
+        let origin = Origin::Bench(CheckKind::RunningNoise);
+        of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin.clone())).collect()
+    };
+    Evidence { seen: pick(true), not_seen: pick(false), noticed: Some(day()), has_readings: false }
+}
+
+fn judged(signs: &[(usize, bool)]) -> Weighing {
+    judge(&with_date(signs), None, &[])
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_sign_for_a_cause_never_lowers_it(signs in any_signs(), row in 0..SIGNS.len()) {
+        let before = judged(&signs);
+        let after = judged(&[&signs[..], &[(row, true)]].concat());
+        for (fault, score) in scores_of(row) {
+            let change = after.totals.of(fault) - before.totals.of(fault);
+            prop_assert!(score <= 0 || change >= 0, "{fault:?} {change}");
+        }
+    }
+
+    #[test]
+    fn a_sign_that_is_missing_never_raises_a_cause(signs in any_signs(), row in 0..SIGNS.len()) {
+        let before = judged(&signs);
+        let after = judged(&[&signs[..], &[(row, false)]].concat());
+        for fault in Fault::ALL {
+            prop_assert!(after.totals.of(fault) <= before.totals.of(fault));
+        }
+    }
+
+    #[test]
+    fn a_sign_for_the_main_cause_alone_never_weakens_it(signs in any_signs(), row in 0..SIGNS.len()) {
+        let before = judged(&signs);
+        let alone = |fault: Fault| scores_of(row).all(|(own, score)| (own == fault) == (score > 0));
+        if let Some(main) = Fault::of(before.verdict.main).filter(|main| alone(*main)) {
+            let after = judged(&[&signs[..], &[(row, true)]].concat());
+            let place = |weighing: &Weighing| {
+                weighing.ranking.iter().position(|(fault, _)| *fault == main)
+            };
+            prop_assert!(place(&after) <= place(&before));
+            // Where several lie close the chain decides, and a third may come into question.
+            let held: &[Support] = match before.verdict.support {
+                Support::WellSupported => &[Support::WellSupported],
+                Support::PointsTo => &[Support::WellSupported, Support::PointsTo],
+                _ => return Ok(()),
+            };
+            prop_assert_eq!(after.verdict.main, main.kind());
+            prop_assert!(held.contains(&after.verdict.support));
+        }
+    }
+
+    #[test]
+    fn the_order_of_findings_changes_nothing(
+        signs in any_signs(),
+        seed in prop::collection::vec(0_u32..1000, 14),
+    ) {
+        let mut mixed: Vec<(u32, (usize, bool))> = seed.into_iter().zip(signs.clone()).collect();
+        mixed.sort_by_key(|(key, _)| *key);
+        let mixed: Vec<(usize, bool)> = mixed.into_iter().map(|(_, one)| one).collect();
+        prop_assert_eq!(judged(&signs), judged(&mixed));
+    }
+
+    #[test]
+    fn totals_are_the_sums_of_what_is_listed(signs in any_signs()) {
+        let weighing = judged(&signs);
+        for fault in Fault::ALL {
+            let (speak, against) = weighing.for_and_against(fault);
+            let sum = |list: &[&_]| -> i32 {
+                list.iter().map(|one: &&Weighed| one.taken.of(fault)).sum()
+            };
+            prop_assert!(sum(&speak) >= 0 && sum(&against) <= 0);
+            prop_assert_eq!(sum(&speak) + sum(&against), weighing.totals.of(fault));
+        }
+    }
+
+    #[test]
+    fn a_verdict_keeps_to_its_words(signs in any_signs()) {
+        let weighing = judged(&signs);
+        let verdict = &weighing.verdict;
+        let is_open = Fault::of(verdict.main).is_none();
+        let open = matches!(verdict.support, Support::NotDeterminable | Support::NoFaultFound);
+        prop_assert_eq!(is_open, open);
+        prop_assert!(!open || verdict.contributing.is_empty());
+        prop_assert!(verdict.contributing.iter().all(|fault| fault.kind() != verdict.main));
+        prop_assert!(verdict.support != Support::WellSupported || verdict.limits.is_empty());
+        let neglect = verdict.main == CauseKind::Neglect || verdict.contributing.contains(&Fault::Neglect);
+        prop_assert!(!neglect || weighing.ran_on != RanOn::No);
+        let seen = |short: &str| signs.contains(&(row_of(sign(short)), true));
+        prop_assert_eq!(seen("SE28"), verdict.support == Support::NoFaultFound);
+        prop_assert!(!seen("SC23") || verdict.support != Support::WellSupported);
+    }
+}
+
+fn scores_of(row: usize) -> impl Iterator<Item = (Fault, i8)> {
+    let scores = &SIGNS[row].scores;
+    [
+        (Fault::Ingress, scores.ingress),
+        (Fault::Neglect, scores.neglect),
+        (Fault::Mechanical, scores.mechanical),
+        (Fault::Electrical, scores.electrical),
+    ]
+    .into_iter()
+}
