@@ -176,13 +176,14 @@ impl Run<'_> {
         let tray =
             self.order.out.as_ref().map(|out| Tray::new(out, &job, self.order.wanted.word()));
         let inputs = inputs_digest(&folder, &shop);
-        if let Some(record) = tray.as_ref().and_then(Tray::record).filter(|_| !self.order.afresh) {
-            if record.inputs == inputs && tray.as_ref().is_some_and(|tray| tray.holds(&record)) {
-                return Ok(Told {
-                    warnings: record.warnings,
-                    ..Told::new(job, Status::Unchanged, Vec::new())
-                });
-            }
+        if let Some(record) = tray.as_ref().and_then(Tray::record).filter(|_| !self.order.afresh)
+            && record.inputs == inputs
+            && tray.as_ref().is_some_and(|tray| tray.holds(&record))
+        {
+            return Ok(Told {
+                warnings: record.warnings,
+                ..Told::new(job, Status::Unchanged, Vec::new())
+            });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.order.workers / self.folders.len().max(1);

@@ -142,10 +142,10 @@ fn choose_photos(
     }
     let mut chosen: Vec<PhotoFile> = Vec::new();
     for name in used.into_iter().chain(still) {
-        if let Some(file) = files.iter().find(|file| file.name == name) {
-            if chosen.iter().all(|one| one.name != name) {
-                chosen.push(file.clone());
-            }
+        if let Some(file) = files.iter().find(|file| file.name == name)
+            && chosen.iter().all(|one| one.name != name)
+        {
+            chosen.push(file.clone());
         }
     }
     chosen

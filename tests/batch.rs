@@ -110,7 +110,7 @@ fn originals_are_left_as_they_were() {
     let state = |shop: &Workshop| {
         let mut files: Vec<_> =
             fs::read_dir(shop.path("jobs/A-1")).unwrap().map(|one| one.unwrap()).collect();
-        files.sort_by_key(|file| file.file_name());
+        files.sort_by_key(std::fs::DirEntry::file_name);
         let state = |file: fs::DirEntry| {
             (
                 file.file_name(),

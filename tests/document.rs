@@ -262,7 +262,7 @@ fn names_of_300_letters_and_long_german_words_stay_on_the_page() {
 #[test]
 fn text_that_looks_like_markup_is_printed_as_it_stands() {
     let shop = Workshop::new();
-    let nasty = r##"'#panic() $x^2$ *b* _i_ @ref <lab> http://a.b // /* {{ job }} {% if %} \ ] ["##
+    let nasty = r"'#panic() $x^2$ *b* _i_ @ref <lab> http://a.b // /* {{ job }} {% if %} \ ] ["
         .to_owned()
         + "'";
     let text = sheet("A-1").replace("Nadia Ferrow", &nasty)

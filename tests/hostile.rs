@@ -120,7 +120,7 @@ fn no_mutation_of_a_sheet_makes_the_reader_panic_or_hang() {
         [b"[", b"{", b": ", b"- ", b"&a ", b"*a", b"\t", b"'", b"\"", b"|", b"\xff", b"#"];
     for _ in 0..400 {
         let mut bytes = sheet.to_vec();
-        for _ in 0..1 + next(4) {
+        for _ in 0..=next(4) {
             let at = next(bytes.len());
             match next(3) {
                 0 => bytes.truncate(at + 1),

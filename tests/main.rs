@@ -1,5 +1,16 @@
 //! The one integration binary: a module a stage, fixtures in the folder of the same name.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::disallowed_methods,
+    clippy::format_collect,
+    clippy::format_push_string,
+    clippy::needless_for_each,
+    clippy::case_sensitive_file_extension_comparisons,
+    reason = "a test that meets the unexpected fails, and it looks at files and clocks to judge"
+)]
+
 /// What follows from a sheet: causes, costs.
 mod assessment;
 /// Whole runs over many job folders: what is written, skipped, refused, and how it is told.

@@ -176,51 +176,50 @@ impl Teller {
         let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         let is_good = unreadable.is_empty() && state.rows.iter().all(|row| row.is_good);
         match self.format {
-            Format::Json => self.end_json(&state, unreadable),
-            Format::Text => self.end_text(&state, unreadable),
+            Format::Json => end_json(&state, unreadable),
+            Format::Text => end_text(&state, unreadable),
         }
         if is_good { Ending::AllGood } else { Ending::SomeRefused }
     }
+}
 
-    fn end_json(&self, state: &State, unreadable: &[Failure]) {
-        let mut out = anstream::stdout().lock();
-        for failure in unreadable {
-            let _ =
-                writeln!(out, "{}", json!({"event": "failure", "message": failure.to_string()}));
-        }
-        let _ = writeln!(
-            out,
-            "{}",
-            json!({"event": "end", "jobs": state.rows.len(), "counts": counts(state)})
-        );
+fn end_json(state: &State, unreadable: &[Failure]) {
+    let mut out = anstream::stdout().lock();
+    for failure in unreadable {
+        let _ = writeln!(out, "{}", json!({"event": "failure", "message": failure.to_string()}));
     }
+    let _ = writeln!(
+        out,
+        "{}",
+        json!({"event": "end", "jobs": state.rows.len(), "counts": counts(state)})
+    );
+}
 
-    fn end_text(&self, state: &State, unreadable: &[Failure]) {
-        let mut err = anstream::stderr().lock();
-        for failure in unreadable {
-            let _ = writeln!(err, "{}", failure_text(failure));
-        }
-        let mut out = anstream::stdout().lock();
-        let is_long = LONG_TABLE < state.rows.len();
-        let shown = |row: &&Row| !is_long || !row.is_good || 0 < row.warnings;
-        let rows: Vec<&Row> = state.rows.iter().filter(shown).collect();
-        let width = rows.iter().map(|row| row.job.chars().count()).max().unwrap_or(0).max(3);
-        let _ = writeln!(out);
-        for row in rows {
-            let remarks = [(row.errors, "error"), (row.warnings, "warning")]
-                .map(|(n, word)| counted(n, word));
-            let remarks = remarks.iter().flatten().cloned().collect::<Vec<_>>().join(", ");
-            let line = format!("{:width$}  {:9}  {:22}  {}", row.job, row.word, remarks, row.place);
-            let _ = writeln!(out, "{}", line.trim_end());
-        }
-        let counts = counts(state)
-            .into_iter()
-            .map(|(word, n)| format!("{n} {word}"))
-            .collect::<Vec<_>>()
-            .join(", ");
-        let jobs = counted(state.rows.len(), "job").unwrap_or_default();
-        let _ = writeln!(out, "\n{jobs}: {counts}");
+fn end_text(state: &State, unreadable: &[Failure]) {
+    let mut err = anstream::stderr().lock();
+    for failure in unreadable {
+        let _ = writeln!(err, "{}", failure_text(failure));
     }
+    let mut out = anstream::stdout().lock();
+    let is_long = LONG_TABLE < state.rows.len();
+    let shown = |row: &&Row| !is_long || !row.is_good || 0 < row.warnings;
+    let rows: Vec<&Row> = state.rows.iter().filter(shown).collect();
+    let width = rows.iter().map(|row| row.job.chars().count()).max().unwrap_or(0).max(3);
+    let _ = writeln!(out);
+    for row in rows {
+        let remarks =
+            [(row.errors, "error"), (row.warnings, "warning")].map(|(n, word)| counted(n, word));
+        let remarks = remarks.iter().flatten().cloned().collect::<Vec<_>>().join(", ");
+        let line = format!("{:width$}  {:9}  {:22}  {}", row.job, row.word, remarks, row.place);
+        let _ = writeln!(out, "{}", line.trim_end());
+    }
+    let counts = counts(state)
+        .into_iter()
+        .map(|(word, n)| format!("{n} {word}"))
+        .collect::<Vec<_>>()
+        .join(", ");
+    let jobs = counted(state.rows.len(), "job").unwrap_or_default();
+    let _ = writeln!(out, "\n{jobs}: {counts}");
 }
 
 fn counts(state: &State) -> BTreeMap<&'static str, usize> {

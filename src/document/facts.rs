@@ -127,7 +127,10 @@ pub fn of(
             kind: fields.unit.kind.word(),
             model: fields.unit.model.as_ref().map(|model| model.0.clone()),
             ridden: fields.unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording)),
-            washed_with: fields.unit.washed_with.map(|washing| washing.word()),
+            washed_with: fields
+                .unit
+                .washed_with
+                .map(super::super::sheet::vocabulary::Washing::word),
             used_for: fields.unit.used_for.iter().map(|one| one.word()).collect(),
         },
         water: fields.arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
@@ -221,7 +224,7 @@ fn part(finding: &Finding, wording: &Wording) -> PartFacts {
         plain: wording.part(&row.part, "plain").to_owned(),
         gloss: wording.part(&row.part, "gloss").to_owned(),
         condition: finding.condition.word(),
-        action: finding.action.map(|action| action.word()),
+        action: finding.action.map(super::super::sheet::vocabulary::Action::word),
         signs: finding
             .signs
             .iter()

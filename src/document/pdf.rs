@@ -35,7 +35,7 @@ pub fn write(
         return Err(placed(&warnings));
     }
     let standards = PdfStandards::new(&[PdfStandard::A_3a, PdfStandard::Ua_1])
-        .map_err(|error| vec![unplaced(&error.message().to_string())])?;
+        .map_err(|error| vec![unplaced(error.message().as_ref())])?;
     let date = Datetime::from_ymd_hms(
         day.year(),
         u8::try_from(day.month()).unwrap_or(1),

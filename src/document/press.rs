@@ -70,7 +70,7 @@ impl Press {
     /// A template whose path Typst cannot name.
     pub fn new(templates: Templates) -> Result<Self, Failure> {
         let mut sources = HashMap::new();
-        for (path, text) in templates.iter().filter(|(path, _)| path.ends_with(".typ")) {
+        for (path, text) in templates.layouts() {
             let id = file_id(&format!("/templates/{path}"))?;
             sources.insert(id, (Source::new(id, text.text().to_owned()), text.clone()));
         }

@@ -76,6 +76,11 @@ impl Templates {
         self.files.iter().map(|(path, source)| (path.as_str(), source))
     }
 
+    /// The layouts, which Typst reads.
+    pub fn layouts(&self) -> impl Iterator<Item = (&str, &Source)> {
+        self.iter().filter(|(path, _)| path.rsplit('.').next() == Some("typ"))
+    }
+
     /// True where the papers can be written in a language.
     pub fn speaks(&self, language: &str) -> bool {
         self.files.contains_key(&format!("wording/{language}/labels.yaml"))

@@ -1,6 +1,6 @@
 //! What the evidence list says about an original, as data.
 //!
-//! Not here: wording and language (document), reading the Exif block (exif_block).
+//! Not here: wording and language (document), reading the Exif block (`exif_block`).
 
 use chrono::{FixedOffset, NaiveDateTime};
 

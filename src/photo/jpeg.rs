@@ -101,7 +101,9 @@ impl File<'_> {
         };
         // The decoder takes inks as inverted, which is Adobe's habit and nobody else's.
         if channels == Channels::Cmyk && !self.markers.adobe {
-            pixels.iter_mut().for_each(|ink| *ink = 255 - *ink);
+            for ink in &mut pixels {
+                *ink = 255 - *ink;
+            }
         }
         Raster::new((width.into(), height.into()), channels, pixels)
             .map_err(|refusal| Error::Format(refusal.to_string()))

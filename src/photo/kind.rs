@@ -53,11 +53,11 @@ impl Format {
 pub enum Film {
     /// MP4 and its relatives (3GP, M4V).
     Mp4,
-    /// QuickTime (`.mov`).
+    /// `QuickTime` (`.mov`).
     QuickTime,
     /// AVI.
     Avi,
-    /// Matroska and WebM.
+    /// Matroska and `WebM`.
     Matroska,
 }
 

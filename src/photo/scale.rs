@@ -1,7 +1,7 @@
 //! Scaling to the size of the print copy: raster -> smaller raster of the same channels.
 //!
 //! Lanczos with three lobes in gamma space; scaling in linear light differs by less than the JPEG
-//! encoder does. Not here: the size itself (print_size) and halving while decoding (jpeg).
+//! encoder does. Not here: the size itself (`print_size`) and halving while decoding (jpeg).
 
 use fast_image_resize::images::Image;
 use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
