@@ -44,8 +44,19 @@ def load(samples):
         job = sheet["job"]
         if job in sheets:
             raise SystemExit(f"{path}: job {job} is there twice: give each sample its own number")
+        sheet.setdefault("language", workshop_language(path.parent))
         sheets[job] = sheet
     return sheets
+
+
+def workshop_language(folder):
+    """The language of the workshop profile above a job folder, else English."""
+    for above in folder.resolve().parents:
+        profile = above / "workshop.yaml"
+        if profile.is_file():
+            text = profile.read_text(encoding="utf-8")
+            return yaml.load(text, Loader=yaml.BaseLoader).get("language", "en")
+    return "en"
 
 
 def values(node, path):

@@ -176,7 +176,6 @@ impl Value for Cells {
     }
 
     fn shape() -> Shape {
-        let pattern = r"^\d{1,2}([.,]\d+)?$".into();
-        Shape::Form { name: "number of cells", pattern, example: "2" }
+        Shape::Number { name: "number of cells", least: 0.5, most: 12.0 }
     }
 }

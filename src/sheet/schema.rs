@@ -28,6 +28,9 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
             json!({"type": "string", "pattern": pattern, "examples": [example.trim_matches('"')]})
         }
         Shape::Integer => json!({"type": "integer", "minimum": 1, "maximum": 999}),
+        Shape::Number { least, most, .. } => {
+            json!({"type": "number", "minimum": least, "maximum": most})
+        }
         Shape::Words { words, .. } => json!({"enum": words}),
         Shape::List(of) => json!({"type": "array", "items": of_shape(of, definitions)}),
         Shape::Record(record) => {

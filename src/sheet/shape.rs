@@ -18,6 +18,15 @@ pub enum Shape {
     },
     /// A whole number.
     Integer,
+    /// A number without a unit, whole or not.
+    Number {
+        /// What it is called in tables: `number of cells`.
+        name: &'static str,
+        /// The least.
+        least: f64,
+        /// The most.
+        most: f64,
+    },
     /// One of these words.
     Words {
         /// What it is called in tables: `condition`.
@@ -64,7 +73,9 @@ impl Shape {
     pub fn name(&self) -> String {
         match self {
             Self::Text => "text".into(),
-            Self::Form { name, .. } | Self::Words { name, .. } => (*name).into(),
+            Self::Form { name, .. } | Self::Number { name, .. } | Self::Words { name, .. } => {
+                (*name).into()
+            }
             Self::Integer => "whole number".into(),
             Self::List(of) => format!("list of {}", of.name()),
             Self::Record(_) => "block".into(),
