@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use splitcase::assessment;
-use splitcase::diagnostic::Problems;
+use splitcase::diagnostic::{Diagnostic, Problems};
 use splitcase::document::manifest::{self, Inputs};
 use splitcase::document::material::{Material, NamedPhoto};
 use splitcase::document::{self, Document, Refusal};
@@ -22,9 +22,14 @@ pub struct Desk {
 pub fn shop_of(jobs: &Path) -> Shop {
     let profile = intake::find_profile(jobs).unwrap();
     shop::open(&profile).unwrap_or_else(|refusal| match refusal {
-        ShopRefusal::Problems(problems) => panic!("{problems:?}"),
+        ShopRefusal::Problems(problems) => panic!("{}", told(&problems)),
         ShopRefusal::Failure(failure) => panic!("{failure}"),
     })
+}
+
+fn told(problems: &[Diagnostic]) -> String {
+    let lines = problems.iter().map(|one| format!("{}: {}", one.place.source.name(), one.message));
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 impl Desk {
@@ -36,7 +41,7 @@ impl Desk {
         let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut problems);
         let letters = sheet.as_ref().map(|sheet| document::check_letters(sheet, &shop.workshop));
         problems.extend(letters.into_iter().flatten());
-        assert!(!problems.has_errors(), "{:?}", problems.into_sorted());
+        assert!(!problems.has_errors(), "{}", told(&problems.into_sorted()));
         Self { folder, sheet: sheet.unwrap() }
     }
 
@@ -66,7 +71,7 @@ impl Desk {
     pub fn gather(&self, shop: &Shop, photos: Vec<NamedPhoto>) -> Gathered<'_> {
         let mut problems = Problems::default();
         let assessment = assessment::assess(&self.sheet, &shop.workshop, &mut problems);
-        assert!(!problems.has_errors(), "{:?}", problems.into_sorted());
+        assert!(!problems.has_errors(), "{}", told(&problems.into_sorted()));
         let issued = issued::copy(&self.sheet.tree);
         let manifest = manifest::manifest(&Inputs {
             job: self.job(),
@@ -105,7 +110,7 @@ impl Gathered<'_> {
             logo: shop.logo.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice())),
         };
         document::return_report(&shop.press, &material).unwrap_or_else(|refusal| match refusal {
-            Refusal::Problems(problems) => panic!("{problems:?}"),
+            Refusal::Problems(problems) => panic!("{}", told(&problems)),
             Refusal::Failure(failure) => panic!("{failure}"),
         })
     }
