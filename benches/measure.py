@@ -131,7 +131,7 @@ def measure_batch(tools, samples, n):
     jobs = make_jobs(samples, tools.work / f"jobs-{n}", n)
     out = tools.work / f"out-{n}"
     first = tools.render(jobs, out)
-    again = min((tools.render(jobs, out) for _ in range(3)), key=lambda spent: spent.wall)
+    again = sorted((tools.render(jobs, out) for _ in range(3)), key=lambda spent: spent.wall)[1]
     table = tools.table("run", jobs, str(WORKERS))
     shutil.rmtree(jobs)
     shutil.rmtree(out)
@@ -171,7 +171,7 @@ def cold_start(tools, samples):
 def six_photo_report(tools, samples):
     """Milliseconds of layout and export of a report with six photos on two workers."""
     table = tools.table("warm", make_jobs(samples, tools.work / "warm", len(jobs_in(samples))))
-    return max(row[2] for row in table.values() if row[0] == 6)
+    return max(row[2] for row in table.values() if len(row) == 3 and row[0] == 6)
 
 
 def largest_photo(tools, samples):
