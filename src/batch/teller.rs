@@ -124,7 +124,7 @@ impl Teller {
         if self.format == Format::Text && std::io::stderr().is_terminal() && 1 < jobs {
             let style = ProgressStyle::with_template("{bar:24} {pos} of {len} jobs, {eta} to go");
             self.bar.set_style(
-                style.unwrap_or_else(|_| ProgressStyle::default_bar()).progress_chars("━╸ "),
+                style.unwrap_or_else(|_| ProgressStyle::default_bar()).progress_chars("●○·"),
             );
             self.bar.set_length(jobs as u64);
             self.bar.set_draw_target(indicatif::ProgressDrawTarget::stderr());
