@@ -128,15 +128,17 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
     let codes = |text: &str| -> Vec<String> {
         let strings = text.split('"').skip(1).step_by(2);
         let codes = strings.filter(|part| {
-            part.split_once('/')
-                .is_some_and(|(stage, _)| matches!(stage, "sheet" | "photo" | "cost"))
+            part.split_once('/').is_some_and(|(stage, _)| {
+                matches!(stage, "sheet" | "photo" | "cost" | "cause" | "bench")
+            })
         });
         codes.map(str::to_owned).collect()
     };
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut wanted = codes(&fs::read_to_string(root.join("src/sheet/problems.rs")).unwrap());
     wanted.extend(codes(&fs::read_to_string(root.join("src/assessment/problems.rs")).unwrap()));
-    // Told by bytes, folders or batches, which a text fixture cannot hold; tested in their modules.
+    // Told by bytes, folders, batches or a profile's rule, which no fixture here holds; tested in
+    // their modules.
     let elsewhere = [
         "sheet/too-long",
         "sheet/encoding",
@@ -145,6 +147,7 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         "sheet/control-character",
         "sheet/empty",
         "sheet/too-deep",
+        "bench/outside-rule",
     ];
     let fixtures: String = ["sheet", "profile"]
         .iter()

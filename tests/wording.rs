@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
-use splitcase::sheet::vocabulary::{Action, Condition, OptionKind, UnitKind};
+use splitcase::sheet::vocabulary::{Action, CheckKind, Condition, OptionKind, UnitKind};
 
 type Rows = BTreeMap<String, BTreeMap<String, String>>;
 
@@ -64,6 +64,17 @@ fn every_fixed_word_of_a_sheet_has_its_print() {
         all("unit-kinds-short", UnitKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds", OptionKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds-short", OptionKind::ALL.iter().map(|one| one.word()).collect());
+    }
+}
+
+#[test]
+fn every_bench_check_has_its_words() {
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let words = rows(&templates, language, "bench");
+        for check in CheckKind::ALL {
+            assert!(words["measures"].contains_key(check.word()), "{language}: {}", check.word());
+        }
     }
 }
 

@@ -2,6 +2,8 @@
 //!
 //! In: [`Material`] and [`Wording`]; out: [`ReturnReport`]. Layout is Typst's, sentences are minijinja's.
 
+mod bench;
+mod bench_scale;
 mod cause;
 mod costs;
 mod evidence;
@@ -43,6 +45,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
         findings: writer.findings(pair.as_ref())?,
         pair,
         cause: writer.cause()?,
+        bench: writer.bench(),
         work: writer.work()?,
         care: writer.care()?,
         evidence: writer.evidence(),

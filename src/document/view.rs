@@ -2,7 +2,11 @@
 //!
 //! Templates read this as `/job/data.json`. Fields are added, never silently renamed.
 
+pub mod assessed;
+
 use serde::Serialize;
+
+use assessed::{Bench, CauseView};
 
 /// A fact in the spine.
 #[derive(Debug, Serialize)]
@@ -132,41 +136,6 @@ pub struct FindingView {
     pub photos: Vec<PhotoView>,
     /// Photos as left.
     pub photos_after: Vec<PhotoView>,
-}
-
-/// A sign in the weighing of the cause.
-#[derive(Debug, Serialize)]
-pub struct SignRow {
-    /// What was seen, or looked for and not found, in plain words.
-    pub text: String,
-    /// What shows it: photos, the bench, what was told.
-    pub shown_by: String,
-    /// Its points, signed, as printed.
-    pub points: String,
-    /// Its points as a share of the strongest, from -1 (against) to 1 (for).
-    pub share: f64,
-}
-
-/// The signs for and against a cause.
-#[derive(Debug, Serialize)]
-pub struct Signs {
-    /// What they are weighed for.
-    pub label: String,
-    /// Heads of the table.
-    pub columns: Vec<String>,
-    /// Rows, what counts most first.
-    pub rows: Vec<SignRow>,
-}
-
-/// Why it failed.
-#[derive(Debug, Serialize)]
-pub struct CauseView {
-    /// The speaking heading.
-    pub heading: String,
-    /// Paragraphs.
-    pub text: Vec<String>,
-    /// The signs that were weighed.
-    pub signs: Option<Signs>,
 }
 
 /// The amount on page 1.
@@ -336,6 +305,8 @@ pub struct ReturnReport {
     pub findings: Vec<FindingView>,
     /// Why it failed.
     pub cause: Option<CauseView>,
+    /// Bench readings.
+    pub bench: Option<Bench>,
     /// Work, parts, costs.
     pub work: Option<WorkView>,
     /// Care advice.

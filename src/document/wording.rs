@@ -60,7 +60,7 @@ impl Wording {
         Ok(Self {
             language: language.to_owned(),
             labels: file(templates, language, "labels")?,
-            choices: file(templates, language, "conditions")?,
+            choices: choices(templates, language)?,
             parts: file(templates, language, "parts")?,
             signs: file(templates, language, "signs")?,
             sentences,
@@ -145,6 +145,13 @@ fn one_line(text: &str) -> String {
         .filter(|part| !part.is_empty())
         .collect::<Vec<_>>()
         .join(" ")
+}
+
+/// The words of every fixed choice, from the two files that hold them.
+fn choices(templates: &Templates, language: &str) -> Result<BTreeMap<String, Words>, Diagnostic> {
+    let mut choices: BTreeMap<String, Words> = file(templates, language, "conditions")?;
+    choices.extend(file::<BTreeMap<String, Words>>(templates, language, "bench")?);
+    Ok(choices)
 }
 
 fn string(labels: &serde_yaml::Value, key: &str) -> String {

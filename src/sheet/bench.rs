@@ -2,26 +2,33 @@
 //!
 //! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`). Limits and verdicts are not here.
 
+use super::number::Count;
 use super::problems;
 use super::quantity::unit::Dimension;
 use super::quantity::{Quantity, Temperature, Voltage};
-use super::reader::{Reader, Value, record};
+use super::reader::{Marked, Reader, Value, record};
 use super::shape::Shape;
 use super::text::Text;
-use super::vocabulary::CheckKind;
+use super::vocabulary::{CheckKind, Placing, TurningRing};
 use super::yaml::{Content, Node};
 
 impl CheckKind {
-    /// What the check measures.
-    pub fn dimension(self) -> Dimension {
-        match self {
-            Self::CrankAxialPlay | Self::CrankRadialPlay | Self::AxlePlay => Dimension::Length,
+    /// What the check measures; `None` where it takes states and no readings.
+    pub fn dimension(self) -> Option<Dimension> {
+        Some(match self {
+            Self::CrankAxialPlay
+            | Self::CrankRadialPlay
+            | Self::AxlePlay
+            | Self::ShaftSeat
+            | Self::HousingSeat
+            | Self::BearingClearance => Dimension::Length,
             Self::WindingResistance | Self::InsulationResistance => Dimension::Resistance,
             Self::NoLoadCurrent => Dimension::Current,
             Self::RunningNoise => Dimension::SoundLevel,
-            Self::BackEmf => Dimension::Voltage,
+            Self::BackEmf | Self::BatteryVoltage => Dimension::Voltage,
             Self::TemperatureRise => Dimension::Temperature,
-        }
+            Self::HallStates => return None,
+        })
     }
 }
 
@@ -34,36 +41,60 @@ pub struct Reading {
     pub uncertainty: Option<Quantity>,
 }
 
-/// A bench check with its readings.
+/// A bench check with its readings and the circumstances that its rule needs.
 #[derive(Clone, Debug, Default)]
 pub struct BenchCheck {
     /// Which check.
-    pub check: CheckKind,
+    pub check: Marked<CheckKind>,
     /// Readings as found.
     pub before: Vec<Reading>,
     /// Readings as left.
     pub after: Vec<Reading>,
-    /// Temperature of the part.
-    pub at: Option<Temperature>,
-    /// Voltage of an insulation test.
-    pub test_voltage: Option<Voltage>,
-    /// Remarks.
-    pub note: Option<Text>,
+    /// Resistance of the winding before a run.
+    pub cold: Option<Reading>,
+    /// Resistance of the winding at the end of a run.
+    pub hot: Option<Reading>,
+    /// Sound level without the unit.
+    pub background: Vec<Reading>,
+    /// What else the sheet says of it.
+    pub fields: BenchFields,
 }
 
 record! {
     /// A check on the bench, before and after the work.
     pub struct BenchFields {
         /// Which check.
-        check: CheckKind, "crank-radial-play";
+        check: Marked<CheckKind>, "crank-radial-play";
         /// Reading as found, or a list of them.
         before: Option<RawReadings>, "0.80 mm";
         /// Reading as left, or a list of them; an uncertainty may follow: `0.05 mm ± 0.02 mm`.
         after: Option<RawReadings>, "0.05 mm";
         /// Temperature of the part while it was measured.
         at: Option<Temperature>, "21 degC";
+        /// Temperature of the surroundings at the end of a run.
+        ambient: Option<Temperature>, "22 degC";
+        /// Resistance of the winding before a run.
+        cold: Option<RawReadings>, "200 mohm";
+        /// Resistance of the winding at the end of a run.
+        hot: Option<RawReadings>, "210 mohm";
         /// Voltage of an insulation test.
         test_voltage: Option<Voltage>, "250 V";
+        /// Sound level without the unit: one for both, or one before and one after the work.
+        background: Option<RawReadings>, "36 dB";
+        /// Hall states as found, in the order they came while the rotor was turned by hand.
+        states_before: Vec<Text>, "[001, 011, 010, 110, 100]";
+        /// Hall states as left.
+        states_after: Vec<Text>, "[001, 011, 010, 110, 100, 101]";
+        /// How the hall sensors are placed, where it is known.
+        placing: Option<Placing>, "120-degrees";
+        /// Designation of the bearing, for seats and clearance.
+        bearing: Option<Text>, "6804-2RS C3";
+        /// Tolerance zone of the seat (ISO 286), where it is known.
+        zone: Option<Text>, "k5";
+        /// Which ring of the bearing turns; the inner one on a crank, the outer one in a hub.
+        turning_ring: Option<TurningRing>, "inner";
+        /// Cells in series in the battery pack.
+        cells: Option<Count>, "10";
         /// Remarks on how it was measured.
         note: Option<Text>, "dial gauge at the crank's end";
     }
@@ -87,7 +118,7 @@ impl Value for RawReadings {
 }
 
 impl RawReadings {
-    fn parse(self, dimension: Dimension, reader: &mut Reader<'_>) -> Vec<Reading> {
+    fn parse(&self, dimension: Dimension, reader: &mut Reader<'_>) -> Vec<Reading> {
         self.0.iter().filter_map(|node| reading(node, dimension, reader)).collect()
     }
 }
@@ -109,13 +140,25 @@ fn reading(node: &Node, dimension: Dimension, reader: &mut Reader<'_>) -> Option
 
 impl Value for BenchCheck {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
-        let BenchFields { check, before, after, at, test_voltage, note } =
-            BenchFields::read(node, reader);
-        let dimension = check.dimension();
-        let mut parse = |raw: Option<RawReadings>| {
-            raw.map_or_else(Vec::new, |raw| raw.parse(dimension, reader))
+        let fields = BenchFields::read(node, reader);
+        let mut parse = |raw: &Option<RawReadings>, dimension: Option<Dimension>| {
+            let Some(raw) = raw else { return Vec::new() };
+            match dimension {
+                Some(dimension) => raw.parse(dimension, reader),
+                None => {
+                    let place = reader.place(node);
+                    reader.report(problems::states_not_readings(place));
+                    Vec::new()
+                }
+            }
         };
-        Self { check, before: parse(before), after: parse(after), at, test_voltage, note }
+        let dimension = fields.check.dimension();
+        let before = parse(&fields.before, dimension);
+        let after = parse(&fields.after, dimension);
+        let cold = parse(&fields.cold, Some(Dimension::Resistance)).into_iter().next();
+        let hot = parse(&fields.hot, Some(Dimension::Resistance)).into_iter().next();
+        let background = parse(&fields.background, Some(Dimension::SoundLevel));
+        Self { check: fields.check.clone(), before, after, cold, hot, background, fields }
     }
 
     fn shape() -> Shape {

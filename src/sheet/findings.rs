@@ -253,6 +253,8 @@ record! {
         screws: Text, "case";
         /// Torque they were set to.
         set: Torque, "8 Nm";
+        /// Their thread, by which a torque is looked up where the model has none of its own.
+        thread: Option<Text>, "M5";
     }
 }
 

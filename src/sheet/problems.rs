@@ -295,3 +295,9 @@ pub fn duplicate_job(place: Place, number: &str, other: &str) -> Diagnostic {
     Diagnostic::error("sheet/duplicate-job", place, format!("another job has the number `{number}` too: `{other}`"))
         .hint("give one of them another number; neither is written, so that no paper replaces the other's")
 }
+
+/// Hall states typed as readings.
+pub fn states_not_readings(place: Place) -> Diagnostic {
+    Diagnostic::error("sheet/states", place, "this check takes states, not readings")
+        .hint("write `states-before: [001, 011, …]` and `states-after: […]`")
+}

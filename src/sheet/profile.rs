@@ -5,10 +5,10 @@
 use super::colour::Accent;
 use super::number::Count;
 use super::price::{Currency, Price};
-use super::quantity::Share;
+use super::quantity::{Current, Length, Resistance, Share, SoundLevel, Torque};
 use super::reader::{Marked, record, words};
 use super::text::{FileName, Language, Text};
-use super::vocabulary::OptionKind;
+use super::vocabulary::{InsulationRule, OptionKind, WindingClass};
 
 record! {
     /// The workshop: one file above its job folders.
@@ -35,6 +35,8 @@ record! {
         paper: Option<Paper>, "a4";
         /// What is charged.
         rates: Option<Rates>, "";
+        /// The workshop's own limits, for every unit.
+        limits: Option<Limits>, "";
         /// Limits and prices that hang on a model.
         models: Vec<Model>, "";
         /// Guarantee on repairs.
@@ -125,8 +127,60 @@ record! {
     pub struct Model {
         /// The model as sheets name it.
         model: Text, "Kestmar C4";
+        /// The workshop's own limits for this model; they go before the general ones.
+        limits: Option<Limits>, "";
         /// Fixed prices for this model.
         options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
+    }
+}
+
+record! {
+    /// The workshop's own limits and baselines; each goes before a published figure.
+    pub struct Limits {
+        /// Most play of the crank along its axle.
+        crank_axial_play: Option<Length>, "0.30 mm";
+        /// Most play of the crank across its axle.
+        crank_radial_play: Option<Length>, "0.25 mm";
+        /// Most play of a hub's axle.
+        axle_play: Option<Length>, "0.15 mm";
+        /// Resistance between two phases at 20 degC.
+        winding_resistance: Option<Resistance>, "212 mohm";
+        /// How far the mean may be from it.
+        winding_tolerance: Option<Share>, "5 %";
+        /// Most unbalance of the three resistances.
+        winding_unbalance: Option<Share>, "2 %";
+        /// Least insulation resistance at 40 degC.
+        insulation_resistance: Option<Resistance>, "5 Mohm";
+        /// Rule by which insulation resistance is carried to 40 degC.
+        insulation_correction: Option<InsulationRule>, "halving";
+        /// No-load current of a good unit.
+        no_load_current: Option<Current>, "0.9 A";
+        /// How many times that current is still taken, in per cent.
+        no_load_factor: Option<Share>, "130 %";
+        /// Most sound level.
+        running_noise: Option<SoundLevel>, "50 dB";
+        /// Most unbalance of the driven motor's voltage.
+        back_emf_unbalance: Option<Share>, "3 %";
+        /// Thermal class of the winding.
+        thermal_class: Option<WindingClass>, "F";
+        /// Most temperature rise of the winding, in kelvin.
+        temperature_rise: Option<Count>, "60";
+        /// Cells in series in the battery pack.
+        cells: Option<Count>, "10";
+        /// Torques of screws, by the names that sheets use.
+        torques: Vec<TorqueLimit>, "[{screws: casing screws, set: 8 Nm, tolerance: 10 %}]";
+    }
+}
+
+record! {
+    /// The torque that screws are to be set to.
+    pub struct TorqueLimit {
+        /// Which screws, as sheets name them.
+        screws: Text, "casing screws";
+        /// The torque.
+        set: Torque, "8 Nm";
+        /// How far off it may be.
+        tolerance: Option<Share>, "10 %";
     }
 }
 

@@ -143,6 +143,18 @@ quantity!(
     Voltage, Dimension::Voltage, "voltage with unit", "250 V"
 );
 quantity!(
+    /// A resistance.
+    Resistance, Dimension::Resistance, "resistance with unit", "212 mohm"
+);
+quantity!(
+    /// A current.
+    Current, Dimension::Current, "current with unit", "0.9 A"
+);
+quantity!(
+    /// A sound level.
+    SoundLevel, Dimension::SoundLevel, "sound level with unit", "50 dB"
+);
+quantity!(
     /// A share in per cent, such as a tax rate.
     Share, Dimension::Share, "share in per cent", "20 %"
 );

@@ -193,5 +193,57 @@ words! {
         BackEmf = "back-emf",
         /// Temperature after a run.
         TemperatureRise = "temperature-rise",
+        /// States of the position sensors while the rotor is turned by hand.
+        HallStates = "hall-states",
+        /// Diameter of a shaft where a bearing sits.
+        ShaftSeat = "shaft-seat",
+        /// Diameter of a bore where a bearing sits.
+        HousingSeat = "housing-seat",
+        /// Radial clearance of a bearing.
+        BearingClearance = "bearing-clearance",
+        /// Voltage of the battery pack or of its groups of cells.
+        BatteryVoltage = "battery-voltage",
+    }
+}
+
+words! {
+    /// How hall sensors are placed, in electrical degrees.
+    "placing of hall sensors" pub enum Placing {
+        /// 120 degrees apart.
+        Degrees120 = "120-degrees",
+        /// 60 degrees apart.
+        Degrees60 = "60-degrees",
+    }
+}
+
+words! {
+    /// Which ring of a bearing turns.
+    "ring of a bearing" pub enum TurningRing {
+        /// The inner one, as on a crank.
+        Inner = "inner",
+        /// The outer one, as in a hub.
+        Outer = "outer",
+    }
+}
+
+words! {
+    /// Rule by which insulation resistance is carried to 40 degC.
+    "insulation rule" pub enum InsulationRule {
+        /// Half for every 10 K.
+        Halving = "halving",
+        /// The rule for thermosetting insulation.
+        Thermosetting = "thermosetting",
+    }
+}
+
+words! {
+    /// Thermal class of a winding (IEC 60085).
+    "thermal class" pub enum WindingClass {
+        /// 130 degC.
+        B = "B",
+        /// 155 degC.
+        F = "F",
+        /// 180 degC.
+        H = "H",
     }
 }

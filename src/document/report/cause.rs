@@ -6,7 +6,7 @@ use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::weighing::Weighed;
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
-use crate::document::view::{CauseView, SignRow, Signs};
+use crate::document::view::assessed::{CauseView, SignRow, Signs};
 use crate::sheet::vocabulary::CauseKind;
 
 /// Most signs that are drawn; those left out count least.

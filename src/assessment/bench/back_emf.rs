@@ -1,0 +1,23 @@
+//! Voltage of the driven motor: unbalance of the three line-to-line readings at one speed.
+//!
+//! No universal limit was found: the workshop's own is used, or none. One pair low points at a turn
+//! or a joint, all three low at magnets or a wrong speed; speed and constant are not read here.
+
+use rust_decimal::Decimal;
+
+use super::input::Input;
+use super::line::Line;
+use super::measure::{Measure, Method};
+use super::own::Own;
+use super::unbalance::unbalance;
+use super::verdict::Bounds;
+
+const METHOD: Method =
+    Method { rule: "deviation-from-mean", source: "NEMA MG 1", edition: "", borrowed: true };
+
+/// Unbalance of three line-to-line voltages.
+pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+    let limit = own.limit(|own| &own.back_emf_unbalance, |most| Some(Bounds::AtMost(most)));
+    let line = Line::new(input.check, Measure::Unbalance, "%").limited(limit).by(METHOD);
+    vec![line.judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))]
+}

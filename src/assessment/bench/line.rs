@@ -1,0 +1,167 @@
+//! What a bench check comes to: one line a figure, with its limit, method, verdicts and change.
+//!
+//! A line holds facts from which a wording can be chosen; words for customers are not here.
+
+use rust_decimal::Decimal;
+
+use super::input::Input;
+use super::measure::{Measure, Method};
+use super::reading::Measured;
+use super::remark::Remark;
+use super::verdict::{Limit, Reason, Verdict, judge};
+use crate::sheet::bench::Reading;
+
+/// A figure in the unit of its line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Figure {
+    /// The value, not rounded.
+    pub value: Decimal,
+    /// Its expanded uncertainty (k = 2), where readings carry one.
+    pub uncertainty: Option<Decimal>,
+    /// True where the true value is at most this.
+    pub is_upper_bound: bool,
+    /// Decimal places that are worth printing.
+    pub places: u32,
+}
+
+impl Figure {
+    /// A figure as read, printed with the places it was typed with, at most three.
+    pub fn read(measured: Measured) -> Self {
+        let Measured { value, uncertainty } = measured;
+        Self { value, uncertainty, is_upper_bound: false, places: value.scale().min(3) }
+    }
+
+    /// A figure that was computed, with the places that are worth printing.
+    pub fn computed(value: Decimal, uncertainty: Option<Decimal>, places: u32) -> Self {
+        Self { value, uncertainty, is_upper_bound: false, places }
+    }
+}
+
+/// A figure before or after the work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stage {
+    /// The figure; `None` where it could not be computed.
+    pub figure: Option<Figure>,
+    /// What it comes to.
+    pub verdict: Verdict,
+    /// What is to be said beside it.
+    pub remarks: Vec<Remark>,
+}
+
+impl Stage {
+    /// Judges a figure, or carries the reason why there is none.
+    pub fn of(found: Result<(Figure, Vec<Remark>), Reason>, limit: Option<&Limit>) -> Self {
+        let (figure, remarks) = match found {
+            Ok(found) => found,
+            Err(reason) => {
+                let verdict = Verdict::NotDetermined(reason);
+                return Self { figure: None, verdict, remarks: Vec::new() };
+            }
+        };
+        let verdict = match limit {
+            None => Verdict::NotDetermined(Reason::NoLimit),
+            Some(limit) => match judge(figure.value, figure.uncertainty, limit.bounds) {
+                Verdict::Outside if figure.is_upper_bound => Verdict::Undecided,
+                verdict => verdict,
+            },
+        };
+        Self { figure: Some(figure), verdict, remarks }
+    }
+}
+
+/// How far a figure moved by the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// After less before, in the unit of the line.
+    pub amount: Decimal,
+    /// True where the true change goes the same way and is at least this large.
+    pub at_least: bool,
+}
+
+/// One figure of a check.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The check's name as typed in a sheet.
+    pub check: &'static str,
+    /// What the figure is.
+    pub measure: Measure,
+    /// Symbol of its unit; empty where it counts.
+    pub unit: &'static str,
+    /// As found.
+    pub before: Option<Stage>,
+    /// As left.
+    pub after: Option<Stage>,
+    /// What the work did.
+    pub change: Option<Change>,
+    /// The limit, where there is one.
+    pub limit: Option<Limit>,
+    /// How the figure was computed, where it is not read directly.
+    pub method: Option<Method>,
+    /// What is to be said of both.
+    pub remarks: Vec<Remark>,
+}
+
+impl Line {
+    /// A line without figures.
+    pub fn new(check: &'static str, measure: Measure, unit: &'static str) -> Self {
+        Self {
+            check,
+            measure,
+            unit,
+            before: None,
+            after: None,
+            change: None,
+            limit: None,
+            method: None,
+            remarks: Vec::new(),
+        }
+    }
+
+    /// Sets the limit.
+    #[must_use]
+    pub fn limited(mut self, limit: Option<Limit>) -> Self {
+        self.limit = limit;
+        self
+    }
+
+    /// Sets the method.
+    #[must_use]
+    pub fn by(mut self, method: Method) -> Self {
+        self.method = Some(method);
+        self
+    }
+
+    /// Adds a remark.
+    #[must_use]
+    pub fn remark(mut self, remark: Remark) -> Self {
+        self.remarks.push(remark);
+        self
+    }
+
+    /// Judges the readings before and after, each by the same computation.
+    #[must_use]
+    pub fn judged(
+        mut self,
+        input: &Input,
+        figure: impl Fn(&[Reading]) -> Result<(Figure, Vec<Remark>), Reason>,
+    ) -> Self {
+        let stage = |readings: &[Reading]| {
+            (!readings.is_empty()).then(|| Stage::of(figure(readings), self.limit.as_ref()))
+        };
+        (self.before, self.after) = (stage(&input.before), stage(&input.after));
+        self.with_change()
+    }
+
+    /// Takes the change from the two figures, where both are known outright.
+    #[must_use]
+    pub fn with_change(mut self) -> Self {
+        let figure = |stage: &Option<Stage>| {
+            let figure = stage.as_ref()?.figure.as_ref()?;
+            (!figure.is_upper_bound).then_some(figure.value)
+        };
+        let both = figure(&self.before).zip(figure(&self.after));
+        self.change =
+            both.map(|(before, after)| Change { amount: after - before, at_least: false });
+        self
+    }
+}

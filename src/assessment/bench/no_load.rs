@@ -1,0 +1,50 @@
+//! No-load current against the baseline of the model.
+//!
+//! No published limit was found. A model's baseline is the workshop's; how many times it is still
+//! taken is the workshop's too, or 1.3 by common practice. Of several readings the largest counts.
+
+use rust_decimal::Decimal;
+
+use super::input::Input;
+use super::line::{Figure, Line};
+use super::measure::Measure;
+use super::own::Own;
+use super::reading::{in_units, measured, worst};
+use super::remark::Remark;
+use super::verdict::{Bounds, Limit};
+use crate::sheet::bench::Reading;
+
+/// 1.3 times the baseline; common practice, no source.
+const USUAL_FACTOR: Decimal = Decimal::from_parts(13, 0, 0, false, 1);
+
+/// Current with nothing to drive.
+pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+    let limit = limit(own);
+    let bounds = limit.as_ref().map_or(Bounds::AtMost(Decimal::ZERO), |limit| limit.bounds);
+    let line = Line::new(input.check, Measure::NoLoadCurrent, "A").limited(limit);
+    vec![line.judged(input, |readings| {
+        let highest = worst(readings, Decimal::ONE, bounds)?;
+        let remarks = if rising(readings) { vec![Remark::Rising] } else { Vec::new() };
+        Ok((Figure::read(highest), remarks))
+    })]
+}
+
+fn limit(own: &Own) -> Option<Limit> {
+    let (baseline, of_model) = own.get(|own| &own.no_load_current)?;
+    let baseline = in_units(&baseline, Decimal::ONE).ok()?;
+    let times =
+        |factor: Decimal| baseline.checked_mul(factor).and_then(|most| Bounds::AtMost(most).sane());
+    if let Some((factor, _)) = own.get(|own| &own.no_load_factor) {
+        return Some(Limit::workshop(times(factor)?, of_model));
+    }
+    let source = "1.3 times the workshop's baseline, common practice";
+    Some(Limit { source, ..Limit::common(times(USUAL_FACTOR)?) })
+}
+
+/// True where no reading lies below the one before it and the last lies above the first.
+fn rising(readings: &[Reading]) -> bool {
+    let values: Vec<Decimal> =
+        readings.iter().filter_map(|one| Some(measured(one, Decimal::ONE).ok()?.value)).collect();
+    let never_falls = values.windows(2).all(|pair| pair[0] <= pair[1]);
+    never_falls && values.first() < values.last()
+}

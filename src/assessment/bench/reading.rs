@@ -1,0 +1,101 @@
+//! Readings of the sheet as plain numbers of one unit, refused where no bench gives such a value.
+//!
+//! In: quantities with units; out: [`Measured`] or the [`Reason`] against it. Floats are used only
+//! where a root or a logarithm is taken, and their results are rounded to nine decimal places.
+
+use rust_decimal::Decimal;
+
+use super::verdict::{Bounds, MOST, Reason};
+use crate::sheet::bench::Reading;
+use crate::sheet::quantity::Quantity;
+
+/// A value in the unit of its line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Measured {
+    /// The value.
+    pub value: Decimal,
+    /// Its expanded uncertainty (k = 2), where one is typed.
+    pub uncertainty: Option<Decimal>,
+}
+
+fn sane(value: Option<Decimal>) -> Result<Decimal, Reason> {
+    value.filter(|value| value.abs() <= Decimal::from(MOST)).ok_or(Reason::OutOfRange)
+}
+
+/// A quantity in units of `per` base units each, such as 1 000 000 for megohms.
+///
+/// # Errors
+/// [`Reason::OutOfRange`] where the value is none of this world.
+pub fn in_units(quantity: &Quantity, per: Decimal) -> Result<Decimal, Reason> {
+    let base = quantity.number.checked_mul(quantity.unit.factor());
+    let base = base.and_then(|base| base.checked_add(quantity.unit.offset()));
+    sane(sane(base)?.checked_div(per))
+}
+
+/// A reading in units of `per` base units each.
+///
+/// # Errors
+/// [`Reason::OutOfRange`] where the value is none of this world.
+pub fn measured(reading: &Reading, per: Decimal) -> Result<Measured, Reason> {
+    let value = in_units(&reading.value, per)?;
+    let uncertainty = match &reading.uncertainty {
+        Some(own) => {
+            let base = sane(own.number.checked_mul(own.unit.factor()))?;
+            Some(sane(base.checked_div(per))?.abs())
+        }
+        None => None,
+    };
+    Ok(Measured { value, uncertainty })
+}
+
+/// The one reading there has to be.
+///
+/// # Errors
+/// [`Reason::ReadingCount`] where there are more, or as [`measured`].
+pub fn only(readings: &[Reading], per: Decimal) -> Result<Measured, Reason> {
+    match readings {
+        [one] => measured(one, per),
+        _ => Err(Reason::ReadingCount { needed: 1, found: readings.len() }),
+    }
+}
+
+/// The reading that lies worst with regard to its bounds, uncertainty counted in.
+///
+/// # Errors
+/// As [`measured`], [`Reason::NotPositive`] where one is below zero, and [`Reason::ReadingCount`]
+/// where there is none.
+pub fn worst(readings: &[Reading], per: Decimal, bounds: Bounds) -> Result<Measured, Reason> {
+    let all: Result<Vec<Measured>, Reason> =
+        readings.iter().map(|one| measured(one, per)).collect();
+    let margin = |one: &Measured| bounds.margin(one.value) - one.uncertainty.unwrap_or_default();
+    let all = all?;
+    if all.iter().any(|one| one.value < Decimal::ZERO) {
+        return Err(Reason::NotPositive);
+    }
+    all.into_iter()
+        .min_by(|one, other| margin(one).cmp(&margin(other)))
+        .ok_or(Reason::ReadingCount { needed: 1, found: 0 })
+}
+
+/// A temperature in degrees Celsius, from -50 to 250.
+///
+/// # Errors
+/// [`Reason::OutOfRange`] beyond.
+pub fn celsius(quantity: &Quantity) -> Result<Decimal, Reason> {
+    let degrees = in_units(quantity, Decimal::ONE)?;
+    let is_sane = Decimal::from(-50) <= degrees && degrees <= Decimal::from(250);
+    if is_sane { Ok(degrees) } else { Err(Reason::OutOfRange) }
+}
+
+/// A decimal as a float, for roots and logarithms.
+pub fn float(value: Decimal) -> f64 {
+    f64::try_from(value).unwrap_or(f64::NAN)
+}
+
+/// A float as a decimal, rounded to nine places.
+///
+/// # Errors
+/// [`Reason::OutOfRange`] where it is no number or none of this world.
+pub fn decimal(value: f64) -> Result<Decimal, Reason> {
+    sane(Decimal::try_from(value).ok()).map(|value| value.round_dp(9))
+}

@@ -1,0 +1,87 @@
+//! Winding resistance: unbalance of three phase-to-phase readings, and their mean at 20 degC.
+//!
+//! The unbalance needs no temperature, since all three readings share it; the mean does. Windings
+//! of some tens of milliohms need a four-wire meter; which meter was used is not known here.
+
+use rust_decimal::Decimal;
+
+use super::input::Input;
+use super::line::{Figure, Line};
+use super::measure::{Measure, Method};
+use super::own::Own;
+use super::reading::{celsius, in_units};
+use super::unbalance::unbalance;
+use super::verdict::{Bounds, Limit, Reason};
+use crate::sheet::quantity::Quantity;
+
+/// The constant of copper in rotating machines, degC (IEC 60034-1, as a meter maker quotes it).
+pub const COPPER_IN_MACHINES: Decimal = Decimal::from_parts(235, 0, 0, false, 0);
+
+/// The constant of copper as a conductor, degC (IEC 60028: 1 / 0.00393 - 20).
+pub const COPPER: Decimal = Decimal::from_parts(2345, 0, 0, false, 1);
+
+const AT_20: Method = Method {
+    rule: "copper-to-20-degc",
+    source: "IEC 60034-1 (constant of copper 235 degC)",
+    edition: "",
+    borrowed: false,
+};
+
+const FROM_MEAN: Method = Method {
+    rule: "deviation-from-mean",
+    source: "ANSI/EASA AR100",
+    edition: "2020",
+    borrowed: false,
+};
+
+/// By how much a copper winding's resistance grows between two temperatures in degC.
+///
+/// # Errors
+/// [`Reason::OutOfRange`] where the temperature lies at or below the constant's zero.
+pub fn copper_factor(constant: Decimal, from: Decimal, to: Decimal) -> Result<Decimal, Reason> {
+    let below = constant + from;
+    if below <= Decimal::ZERO {
+        return Err(Reason::OutOfRange);
+    }
+    (constant + to).checked_div(below).ok_or(Reason::OutOfRange)
+}
+
+/// Unbalance and mean of three phase-to-phase readings.
+pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+    vec![of_three(input, own), at_20(input, own)]
+}
+
+fn of_three(input: &Input, own: &Own) -> Line {
+    let limit = own.limit(|own| &own.winding_unbalance, |most| Some(Bounds::AtMost(most)));
+    let limit = limit.unwrap_or_else(|| {
+        let bounds = Bounds::AtMost(Decimal::TWO);
+        Limit::published(bounds, "ANSI/EASA AR100, random-wound windings", "2020")
+    });
+    Line::new(input.check, Measure::Unbalance, "%")
+        .limited(Some(limit))
+        .by(FROM_MEAN)
+        .judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))
+}
+
+fn at_20(input: &Input, own: &Own) -> Line {
+    let first = input.before.first().or(input.after.first()).map(|reading| reading.value.unit);
+    let (unit, per) = first.map_or(("Ω", Decimal::ONE), |unit| (unit.symbol, unit.factor()));
+    let limit = own.limit(|own| &own.winding_resistance, |good| nominal(&good, per, own));
+    Line::new(input.check, Measure::ResistanceAt20, unit).limited(limit).by(AT_20).judged(
+        input,
+        |readings| {
+            let three = unbalance(readings, per)?;
+            let at = celsius(input.at.as_ref().ok_or(Reason::MissingTemperature)?)?;
+            let factor = copper_factor(COPPER_IN_MACHINES, at, Decimal::from(20))?;
+            let uncertainty = three.mean_uncertainty.map(|own| own * factor);
+            Ok((Figure::computed(three.mean * factor, uncertainty, 1), Vec::new()))
+        },
+    )
+}
+
+/// The bounds around a model's resistance, where its tolerance is set too.
+fn nominal(good: &Quantity, per: Decimal, own: &Own) -> Option<Bounds> {
+    let good = in_units(good, per).ok()?;
+    let (tolerance, _) = own.get(|own| &own.winding_tolerance)?;
+    Bounds::around(good, tolerance)
+}

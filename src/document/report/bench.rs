@@ -1,0 +1,208 @@
+//! Bench readings as dots on a line against their limit, each with its source and its verdict in words.
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use super::Writer;
+use super::bench_scale::Scale;
+use crate::assessment::bench::line::{Figure, Line, Stage};
+use crate::assessment::bench::measure::Measure;
+use crate::assessment::bench::remark::Remark;
+use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
+use crate::document::format;
+use crate::document::view::assessed::{Bench, BenchRow, Dot};
+
+impl Writer<'_> {
+    pub(super) fn bench(&self) -> Option<Bench> {
+        let lines = self.material.assessment.bench.iter();
+        // A torque without anything to hold it against is told with the work, not drawn.
+        let drawn = lines.filter(|line| line.measure != Measure::Torque || line.limit.is_some());
+        let rows: Vec<BenchRow> = drawn.map(|line| self.bench_row(line)).collect();
+        (!rows.is_empty()).then(|| Bench {
+            heading: self.wording.label("bench-heading").to_owned(),
+            text: self.wording.label("bench-text").to_owned(),
+            rows,
+        })
+    }
+
+    fn bench_row(&self, line: &Line) -> BenchRow {
+        let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone();
+        let (before, after) = (figure(&line.before), figure(&line.after));
+        let figures: Vec<Decimal> =
+            [&before, &after].into_iter().flatten().map(|one| one.value).collect();
+        let bounds = line.limit.as_ref().map(|limit| limit.bounds);
+        let scale = Scale::of(&figures, bounds);
+        let dot = |figure: Option<Figure>, key| {
+            let figure = figure?;
+            let text = format!("{} {}", self.wording.label(key), self.figure(&figure, line.unit));
+            Some(Dot { at: scale.place(figure.value), text })
+        };
+        let (before, after) = (dot(before, "before"), dot(after, "after"));
+        let last = line.after.as_ref().or(line.before.as_ref());
+        let verdict = last.map_or_else(String::new, |stage| self.verdict(&stage.verdict));
+        let label = self.wording.choice("measures", measure_key(line)).to_owned();
+        let readings: Vec<&str> =
+            [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str()).collect();
+        let limit = line.limit.as_ref().map_or_else(String::new, |limit| self.limit(limit, line));
+        let readings =
+            [readings.join(", "), limit.clone()].into_iter().filter(|part| !part.is_empty());
+        let alt = self.wording.label("bench-alt").replace("{measure}", &label);
+        let alt =
+            alt.replace("{readings}", &format!("{}.", readings.collect::<Vec<_>>().join("; ")));
+        BenchRow {
+            alt: alt.replace("{verdict}", &format::capitalised(&verdict)),
+            label,
+            before,
+            after,
+            allowed: bounds.map(|bounds| scale.allowed(bounds)),
+            limit,
+            verdict,
+            remarks: self.remarks(line),
+        }
+    }
+
+    /// A figure rounded for print, with its uncertainty and unit.
+    fn figure(&self, figure: &Figure, unit: &str) -> String {
+        let rounded = |value: Decimal| {
+            value.round_dp_with_strategy(figure.places, RoundingStrategy::MidpointAwayFromZero)
+        };
+        let number = format::number(rounded(figure.value), self.wording);
+        let bound = if figure.is_upper_bound { "≤ " } else { "" };
+        let uncertainty = figure
+            .uncertainty
+            .map(|one| format!(" ± {}", format::number(rounded(one), self.wording)));
+        format!("{bound}{number}{}{}", uncertainty.unwrap_or_default(), with_space(unit))
+    }
+
+    fn limit(&self, limit: &Limit, line: &Line) -> String {
+        let wording = self.wording;
+        let edge = |edge: Decimal| {
+            let rounded =
+                edge.round_dp_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).normalize();
+            format!("{}{}", format::number(rounded, wording), with_space(line.unit))
+        };
+        let bounds = match limit.bounds {
+            Bounds::AtMost(most) => wording.label("limit-most").replace("{limit}", &edge(most)),
+            Bounds::AtLeast(least) => wording.label("limit-least").replace("{limit}", &edge(least)),
+            Bounds::Between(least, most) => wording
+                .label("limit-between")
+                .replace("{least}", &edge(least))
+                .replace("{most}", &edge(most)),
+        };
+        let source = match limit.origin {
+            Origin::Workshop if limit.source.contains("model") => {
+                wording.choice("origins", "workshop-model").to_owned()
+            }
+            Origin::Workshop => wording.choice("origins", "workshop").to_owned(),
+            Origin::CommonPractice => wording.choice("origins", "common").to_owned(),
+            Origin::Published => {
+                let edition = if limit.edition.is_empty() {
+                    String::new()
+                } else {
+                    format!(", {}", limit.edition)
+                };
+                format!("{}{edition}", limit.source)
+            }
+        };
+        let borrowed = if limit.borrowed {
+            format!(" ({})", wording.choice("origins", "borrowed"))
+        } else {
+            String::new()
+        };
+        format!("{bounds} · {source}{borrowed}")
+    }
+
+    fn verdict(&self, verdict: &Verdict) -> String {
+        match verdict {
+            Verdict::Within => self.wording.choice("verdicts", "within").to_owned(),
+            Verdict::Outside => self.wording.choice("verdicts", "outside").to_owned(),
+            Verdict::Undecided => self.wording.choice("verdicts", "undecided").to_owned(),
+            Verdict::NotDetermined(reason) => {
+                self.wording.choice("reasons", reason_key(reason)).to_owned()
+            }
+        }
+    }
+
+    fn remarks(&self, line: &Line) -> Vec<String> {
+        let of_stages =
+            [&line.before, &line.after].into_iter().flatten().flat_map(|stage| &stage.remarks);
+        let mut texts: Vec<String> = Vec::new();
+        for text in of_stages.chain(&line.remarks).filter_map(|remark| self.remark(remark)) {
+            if !texts.contains(&text) {
+                texts.push(text);
+            }
+        }
+        texts
+    }
+
+    fn remark(&self, remark: &Remark) -> Option<String> {
+        let plain = |key| Some(self.wording.choice("remarks", key).to_owned());
+        let listed = |key, states: &[u8]| {
+            let states: Vec<String> = states.iter().map(|state| format!("{state:03b}")).collect();
+            Some(self.wording.choice("remarks", key).replace("{list}", &states.join(", ")))
+        };
+        match remark {
+            Remark::Rising => plain("rising"),
+            Remark::HighTestVoltage => plain("high-test-voltage"),
+            Remark::TestVoltageNotStated => plain("test-voltage-not-stated"),
+            Remark::UpperBoundOnly => plain("upper-bound-only"),
+            Remark::BackgroundNotMeasured => plain("background-not-measured"),
+            Remark::OutOfOrder => plain("out-of-order"),
+            Remark::FinerBearing => plain("finer-bearing"),
+            Remark::UnmountedOnly => plain("unmounted-only"),
+            Remark::FrictionAssumed => plain("friction-assumed"),
+            Remark::SteelUpperBound => plain("steel-upper-bound"),
+            Remark::DoNotCharge => plain("do-not-charge"),
+            Remark::MissingStates(states) => listed("missing-states", states),
+            Remark::InvalidStates(states) => listed("invalid-states", states),
+            Remark::PackWindow { full, empty } => {
+                let text = self.wording.choice("remarks", "pack-window");
+                let text = text.replace("{full}", &format::number(*full, self.wording));
+                Some(text.replace("{empty}", &format::number(*empty, self.wording)))
+            }
+            // For the trade; an owner is not helped by them.
+            Remark::DeviatesMost { .. }
+            | Remark::Placing(_)
+            | Remark::StuckLine { .. }
+            | Remark::UsualZone(_)
+            | Remark::FitOfZone(_)
+            | Remark::FitAsMeasured(_)
+            | Remark::MeterAccuracyAssumed
+            | Remark::CheckLocalRules => None,
+        }
+    }
+}
+
+/// A unit after a number, tied to it.
+fn with_space(unit: &str) -> String {
+    if unit.is_empty() { String::new() } else { format!("\u{202f}{unit}") }
+}
+
+/// The key of a line's words: the check's name, and what tells its further figures apart.
+fn measure_key(line: &Line) -> &'static str {
+    match line.measure {
+        Measure::Unbalance if line.check == "winding-resistance" => "winding-resistance-unbalance",
+        Measure::RiseByThermometer => "temperature-rise-thermometer",
+        Measure::CellVoltage => "battery-voltage-cell",
+        Measure::CellSpread => "battery-voltage-spread",
+        _ => line.check,
+    }
+}
+
+fn reason_key(reason: &Reason) -> &'static str {
+    match reason {
+        Reason::NoLimit => "no-limit",
+        Reason::MissingTemperature => "missing-temperature",
+        Reason::MissingAmbient => "missing-ambient",
+        Reason::MissingColdOrHot => "missing-cold-or-hot",
+        Reason::ReadingCount { .. } => "reading-count",
+        Reason::NotPositive | Reason::OutOfRange => "out-of-range",
+        Reason::TemperatureOutsideRule => "outside-rule",
+        Reason::BackgroundTooLoud | Reason::MissingBackground => "background",
+        Reason::MissingBearing | Reason::UnknownBearing | Reason::NotInTable => "bearing",
+        Reason::MissingZone | Reason::UnknownZone => "zone",
+        Reason::MissingCells => "cells",
+        Reason::MissingThread => "thread",
+        Reason::BrakeSwitchesUnknown => "brake-switches",
+        Reason::NotAState => "state",
+    }
+}

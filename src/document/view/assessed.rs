@@ -1,0 +1,79 @@
+//! What the templates see of the assessment: signs for and against, readings against their limits.
+
+use serde::Serialize;
+
+/// A sign in the weighing of the cause.
+#[derive(Debug, Serialize)]
+pub struct SignRow {
+    /// What was seen, or looked for and not found, in plain words.
+    pub text: String,
+    /// What shows it: photos, the bench, what was told.
+    pub shown_by: String,
+    /// Its points, signed, as printed.
+    pub points: String,
+    /// Its points as a share of the strongest, from -1 (against) to 1 (for).
+    pub share: f64,
+}
+
+/// The signs for and against a cause.
+#[derive(Debug, Serialize)]
+pub struct Signs {
+    /// What they are weighed for.
+    pub label: String,
+    /// Heads of the table.
+    pub columns: Vec<String>,
+    /// Rows, what counts most first.
+    pub rows: Vec<SignRow>,
+}
+
+/// Why it failed.
+#[derive(Debug, Serialize)]
+pub struct CauseView {
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// The signs that were weighed.
+    pub signs: Option<Signs>,
+}
+
+/// A reading on its line, from 0 at the left to 1 at the right.
+#[derive(Debug, Serialize)]
+pub struct Dot {
+    /// Its place.
+    pub at: f64,
+    /// `before 0.80 mm`.
+    pub text: String,
+}
+
+/// One figure of the bench, drawn as dots on a line.
+#[derive(Debug, Serialize)]
+pub struct BenchRow {
+    /// What was measured.
+    pub label: String,
+    /// As found.
+    pub before: Option<Dot>,
+    /// As left.
+    pub after: Option<Dot>,
+    /// Where a reading may lie, from and to.
+    pub allowed: Option<(f64, f64)>,
+    /// The limit with its source, or that there is none.
+    pub limit: String,
+    /// What the last reading comes to.
+    pub verdict: String,
+    /// What is to be said beside it.
+    pub remarks: Vec<String>,
+    /// The row in words, for those who cannot see it.
+    pub alt: String,
+}
+
+/// Bench readings against their limits.
+#[derive(Debug, Serialize)]
+pub struct Bench {
+    /// The speaking heading.
+    pub heading: String,
+    /// How to read it.
+    pub text: String,
+    /// One row a figure.
+    pub rows: Vec<BenchRow>,
+}

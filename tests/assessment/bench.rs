@@ -1,0 +1,185 @@
+//! Bench checks against published numbers; the source stands beside each.
+
+use rust_decimal::Decimal;
+use splitcase::assessment::bench::input::Input;
+use splitcase::assessment::bench::line::{Figure, Line, Stage};
+use splitcase::assessment::bench::own::{Own, OwnLimits};
+use splitcase::assessment::bench::verdict::{Bounds, Origin, Reason, Verdict, judge};
+use splitcase::assessment::bench::{CHECKS, run};
+use splitcase::sheet::bench::{BenchCheck, BenchFields, Reading};
+use splitcase::sheet::quantity::unit::{Dimension, UNITS};
+use splitcase::sheet::quantity::{Quantity, Temperature, Voltage};
+use splitcase::sheet::reader::Marked;
+use splitcase::sheet::vocabulary::CheckKind;
+
+/// Designations, dimensions, clearance.
+mod bearings;
+/// Winding, insulation, hall states, currents, rise, battery.
+mod electrics;
+/// ISO 286 zones and what they make of a seat.
+mod fits;
+/// Sound levels and their background.
+mod noise;
+/// Ride limits and torques.
+mod ride_and_torque;
+
+/// A decimal number.
+fn number(text: &str) -> Decimal {
+    Decimal::from_str_exact(text).unwrap()
+}
+
+/// `0.80 mm` as a quantity.
+fn quantity(text: &str) -> Quantity {
+    let (digits, spelling) = text.split_once(' ').unwrap();
+    let unit = UNITS.iter().filter(|unit| unit.spellings.contains(&spelling));
+    // Metres are both a distance and a length; bench readings are lengths.
+    let unit = unit.max_by_key(|unit| unit.dimension == Dimension::Length).unwrap();
+    Quantity { number: number(digits), unit }
+}
+
+/// `0.80 mm ± 0.02 mm` as a reading.
+fn reading(text: &str) -> Reading {
+    let (value, uncertainty) = match text.split_once(" ± ") {
+        Some((value, uncertainty)) => (value, Some(quantity(uncertainty))),
+        None => (text, None),
+    };
+    Reading { value: quantity(value), uncertainty }
+}
+
+fn readings(texts: &[&str]) -> Vec<Reading> {
+    texts.iter().map(|text| reading(text)).collect()
+}
+
+/// A check with readings as left only.
+fn after(check: &'static str, texts: &[&str]) -> Input {
+    Input { check, after: readings(texts), ..Input::default() }
+}
+
+fn of_model(model: OwnLimits) -> Own {
+    Own { model, ..Own::default() }
+}
+
+fn only(lines: Vec<Line>) -> Line {
+    let [line] = <[Line; 1]>::try_from(lines).unwrap();
+    line
+}
+
+fn stage(line: &Line) -> &Stage {
+    line.after.as_ref().unwrap()
+}
+
+fn figure(line: &Line) -> &Figure {
+    stage(line).figure.as_ref().unwrap()
+}
+
+#[track_caller]
+fn assert_near(found: Decimal, expected: &str, within: &str) {
+    let off = (found - number(expected)).abs();
+    assert!(off <= number(within), "{found} is not {expected} within {within}");
+}
+
+#[test]
+fn every_check_of_the_sheet_has_its_row_and_its_dimension() {
+    for kind in CheckKind::ALL {
+        let row = CHECKS.iter().find(|check| check.name == kind.word()).unwrap();
+        assert_eq!(row.dimension, kind.dimension(), "{}", row.name);
+    }
+    assert!(run(&after("no-such-check", &["1 mm"]), &Own::default()).is_empty());
+}
+
+#[test]
+fn a_check_of_the_sheet_brings_its_circumstances() {
+    let fields = BenchFields {
+        at: Some(Temperature(quantity("20 degC"))),
+        test_voltage: Some(Voltage(quantity("250 V"))),
+        ..BenchFields::default()
+    };
+    let check = Marked { value: CheckKind::InsulationResistance, span: 0..0 };
+    let (before, after) = (readings(&["0.8 Mohm"]), readings(&["240 Mohm"]));
+    let typed = BenchCheck { check, before, after, fields, ..BenchCheck::default() };
+    let line = only(run(&Input::from(&typed), &Own::default()));
+    assert_eq!((line.check, line.unit), ("insulation-resistance", "MΩ"));
+    assert_near(line.change.unwrap().amount, "59.8", "0.000001");
+}
+
+/// Simple acceptance and guard band: the rule of ILAC-G8:09/2019, 4.2, in its three zones.
+#[test]
+fn a_guard_band_is_as_wide_as_the_uncertainty() {
+    let most = Bounds::AtMost(number("0.10"));
+    let wide = Some(number("0.02"));
+    assert_eq!(judge(number("0.10"), None, most), Verdict::Within);
+    assert_eq!(judge(number("0.101"), None, most), Verdict::Outside);
+    assert_eq!(judge(number("0.08"), wide, most), Verdict::Within);
+    assert_eq!(judge(number("0.081"), wide, most), Verdict::Undecided);
+    assert_eq!(judge(number("0.12"), wide, most), Verdict::Undecided);
+    assert_eq!(judge(number("0.121"), wide, most), Verdict::Outside);
+    let least = Bounds::AtLeast(number("5"));
+    assert_eq!(judge(number("5.5"), Some(number("1")), least), Verdict::Undecided);
+    assert_eq!(judge(number("3.9"), Some(number("1")), least), Verdict::Outside);
+    let between = Bounds::Between(number("1"), number("2"));
+    assert_eq!(judge(number("1.5"), Some(number("0.5")), between), Verdict::Within);
+    assert_eq!(judge(number("1.5"), Some(number("0.6")), between), Verdict::Undecided);
+}
+
+#[test]
+fn play_is_judged_by_the_workshop_alone_and_the_model_goes_first() {
+    let mut input = after("crank-radial-play", &["0.05 mm", "50 um", "0.002 in"]);
+    input.before = readings(&["0.80 mm ± 0.02 mm"]);
+    let line = only(run(&input, &Own::default()));
+    assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
+    assert_eq!(figure(&line).value, number("0.0508"), "the largest of the three");
+    assert_eq!(line.change.unwrap().amount, number("-0.7492"));
+
+    let limit =
+        |text: &str| OwnLimits { crank_radial_play: Some(quantity(text)), ..OwnLimits::default() };
+    let own = Own { model: limit("0.05 mm"), general: limit("0.10 mm") };
+    let line = only(run(&input, &own));
+    assert_eq!(stage(&line).verdict, Verdict::Outside);
+    let found = line.limit.clone().unwrap();
+    assert_eq!((found.origin, found.source), (Origin::Workshop, "workshop, for this model"));
+    let line = only(run(&input, &Own { general: limit("0.10 mm"), ..Own::default() }));
+    assert_eq!(stage(&line).verdict, Verdict::Within);
+    assert_eq!(line.before.unwrap().verdict, Verdict::Outside);
+    assert_eq!(line.limit.unwrap().source, "workshop");
+}
+
+#[test]
+fn impossible_readings_are_refused_with_a_reason_and_without_a_panic() {
+    for (text, reason) in
+        [("-0.8 mm", Reason::NotPositive), ("79228162514264337593543950335 m", Reason::OutOfRange)]
+    {
+        for check in ["crank-axial-play", "axle-play"] {
+            let line = only(run(&after(check, &[text]), &Own::default()));
+            assert_eq!(stage(&line).verdict, Verdict::NotDetermined(reason.clone()));
+        }
+    }
+    let huge = "79228162514264337593543950335";
+    let limits = OwnLimits {
+        crank_radial_play: Some(quantity(&format!("{huge} m"))),
+        winding_resistance: Some(quantity(&format!("{huge} ohm"))),
+        winding_tolerance: Some(number(huge)),
+        winding_unbalance: Some(-number(huge)),
+        insulation_resistance: Some(quantity(&format!("{huge} Gohm"))),
+        no_load_current: Some(quantity("1000 A")),
+        no_load_factor: Some(number(huge)),
+        back_emf_unbalance: Some(number(huge)),
+        temperature_rise: Some(-number(huge)),
+        cells: Some(u32::MAX),
+        ..OwnLimits::default()
+    };
+    for check in CHECKS {
+        let unit = check.dimension.map_or("mm", |dimension| dimension.spellings()[0]);
+        for text in [format!("{huge} {unit}"), format!("-{huge} {unit}"), format!("0 {unit}")] {
+            let three = [text.as_str(), text.as_str(), text.as_str()];
+            let mut input = after(check.name, &three);
+            (input.cold, input.hot) = (Some(reading("0 ohm")), Some(reading("1 ohm")));
+            (input.at, input.ambient) = (Some(quantity("-240 degC")), Some(quantity("20 degC")));
+            (input.bearing, input.zone) = (Some("6804".into()), Some("k5".into()));
+            (input.cells, input.states_after) = (Some(3), vec!["9".into()]);
+            input.background = readings(&[&format!("{huge} dB")]);
+            for own in [Own::default(), of_model(limits.clone())] {
+                assert!(!run(&input, &own).is_empty(), "{}", check.name);
+            }
+        }
+    }
+}
