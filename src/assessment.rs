@@ -7,16 +7,20 @@ pub mod bench;
 pub mod cause;
 pub mod cost;
 pub mod problems;
+pub mod ride;
 
-use crate::diagnostic::{Diagnostic, Problems};
+use crate::diagnostic::Problems;
+use crate::sheet::profile::{OwnScore, Profile};
 use crate::sheet::{Sheet, Workshop};
 use bench::input::Input;
 use bench::line::Line;
 use bench::own::Own;
 use bench::torque::Screws;
 use cause::Weighing;
-use cause::stated::{Agreement, Reason};
+use cause::scores::{Fault, HouseScore};
+use cause::triage::{self, Triage};
 use cost::Bill;
+use ride::judged::TestRide;
 
 /// What follows from a sheet.
 pub struct Assessment {
@@ -24,19 +28,48 @@ pub struct Assessment {
     pub bill: Option<Bill>,
     /// What the signs say of the cause.
     pub weighing: Weighing,
+    /// Where the fault is likelier to lie, by what the bike did before the unit was taken out.
+    pub triage: Option<Triage>,
     /// Bench checks and torques, each figure with its limit and verdict.
     pub bench: Vec<Line>,
+    /// The test ride.
+    pub ride: Option<TestRide>,
 }
 
 /// Assesses a job.
-pub fn assess(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Assessment {
-    let weighing = cause::weigh(&sheet.fields, Vec::new(), &[]);
-    problems.extend(doubts(sheet, &weighing));
+///
+/// `track` is the file that the sheet's `ride: track:` names.
+pub fn assess(
+    sheet: &Sheet,
+    workshop: &Workshop,
+    track: Option<&[u8]>,
+    problems: &mut Problems,
+) -> Assessment {
+    let weighing = cause::weigh(&sheet.fields, Vec::new(), &house_scores(&workshop.fields));
+    problems.extend(cause::doubts::doubts(sheet, &weighing));
     Assessment {
         bill: cost::bill(sheet, workshop, problems),
         weighing,
+        triage: sheet.fields.arrival.bike_check.as_ref().map(triage::triage),
         bench: bench_lines(sheet, workshop, problems),
+        ride: ride::judged::judge(sheet, workshop, track, problems),
     }
+}
+
+/// The scores that a workshop sets in place of the table's.
+fn house_scores(profile: &Profile) -> Vec<HouseScore> {
+    let of = |own: &OwnScore| {
+        [
+            (Fault::Ingress, own.ingress),
+            (Fault::Mechanical, own.mechanical),
+            (Fault::Electrical, own.electrical),
+            (Fault::Neglect, own.neglect),
+        ]
+        .map(|(fault, score)| {
+            score.map(|score| HouseScore { sign: own.sign, fault, score: score.0 })
+        })
+    };
+    profile.scores.iter().flat_map(of).flatten().collect()
 }
 
 /// The lines of every bench check and of every torque, in the order of the sheet.
@@ -48,7 +81,8 @@ fn bench_lines(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> V
         let found = bench::run(&Input::from(check), &own);
         let place = sheet.place(&check.check.span);
         // One check may have several figures that lack the same.
-        let lacks = found.iter().find_map(|line| problems::undetermined(place.clone(), line));
+        let lacks =
+            found.iter().find_map(|line| problems::bench::undetermined(place.clone(), line));
         problems.extend(lacks);
         lines.extend(found);
     }
@@ -57,41 +91,9 @@ fn bench_lines(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> V
             screws: torque.screws.0.clone(),
             set: torque.set.0.clone(),
             thread: torque.thread.as_ref().map(|thread| thread.0.clone()),
-            friction: None,
+            friction: torque.friction.map(|friction| friction.0),
         };
         lines.push(bench::torque::run(&screws, &own));
     }
     lines
-}
-
-/// Where the stated cause goes further than the signs; the statement stands all the same.
-fn doubts(sheet: &Sheet, weighing: &Weighing) -> Vec<Diagnostic> {
-    let Some((cause, stated)) = sheet.fields.cause.as_ref().zip(weighing.stated.as_ref()) else {
-        return Vec::new();
-    };
-    let place = sheet.place(&cause.main.span);
-    let mut doubts = Vec::new();
-    if let Agreement::NotCarried(reason) = stated.agreement {
-        doubts.push(match reason {
-            Reason::OtherCause(other) => {
-                problems::speaks_for_other(place.clone(), stated.main, other, weighing)
-            }
-            Reason::SignsSettleIt(carried) => {
-                problems::signs_settle_it(place.clone(), carried, weighing)
-            }
-            Reason::SignsSettleNothing => {
-                problems::signs_settle_nothing(place.clone(), stated.main, weighing)
-            }
-            Reason::NoSign => problems::no_sign(place.clone(), stated.main),
-            Reason::NotShownFaultless => problems::not_shown_faultless(place.clone()),
-        });
-    }
-    let bare = stated.contributing_not_carried.iter();
-    doubts.extend(bare.map(|cause| problems::contributing_bare(place.clone(), *cause)));
-    if stated.neglect_undated {
-        doubts.push(problems::neglect_undated(place));
-    }
-    let unproven = weighing.unproven.iter();
-    doubts.extend(unproven.map(|one| problems::no_evidence(sheet.place(&one.span), one.sign)));
-    doubts
 }

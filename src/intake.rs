@@ -12,6 +12,7 @@ use std::time::UNIX_EPOCH;
 
 use walkdir::{DirEntry, WalkDir};
 
+use crate::assessment::ride;
 use crate::diagnostic::source::{Source, SourceText};
 use crate::failure::Failure;
 use crate::photo::{self, Kind};
@@ -202,12 +203,24 @@ impl JobFolder {
     /// # Errors
     /// The file cannot be read.
     pub fn read_photo(&self, name: &str) -> Result<Vec<u8>, Failure> {
+        self.read(name, "read the photo", photo::MAX_FILE_BYTES)
+    }
+
+    /// Reads a ride's track, up to a little more than the longest that is taken.
+    ///
+    /// # Errors
+    /// The file cannot be read.
+    pub fn read_track(&self, name: &str) -> Result<Vec<u8>, Failure> {
+        self.read(name, "read the track", ride::rule::BYTES as u64)
+    }
+
+    fn read(&self, name: &str, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
         let path = self.path.join(name);
-        let failed = |error| Failure::on("read the photo", &path, error);
+        let failed = |error| Failure::on(action, &path, error);
         let file = fs::File::open(&path).map_err(failed)?;
-        let expected = file.metadata().map_or(0, |state| state.len()).min(photo::MAX_FILE_BYTES);
+        let expected = file.metadata().map_or(0, |state| state.len()).min(most);
         let mut bytes = Vec::with_capacity(usize::try_from(expected).unwrap_or(0) + 1);
-        file.take(photo::MAX_FILE_BYTES + 1).read_to_end(&mut bytes).map_err(failed)?;
+        file.take(most + 1).read_to_end(&mut bytes).map_err(failed)?;
         Ok(bytes)
     }
 }

@@ -68,7 +68,12 @@ pub fn run(
     let files = choose_photos(folder, &sheet, files, &mut problems);
     let photos = prepare(folder, &sheet, &files, hands, &mut problems)?;
 
-    let assessment = assessment::assess(&sheet, &shop.workshop, &mut problems);
+    let all: Vec<&str> = folder.files.iter().map(|file| file.name.as_str()).collect();
+    let track = checks::check_track(&sheet, &all, &mut problems);
+    let track = track.map(|name| Ok((name, folder.read_track(name)?))).transpose()?;
+    let track = track.as_ref().map(|(name, bytes)| (*name, bytes.as_slice()));
+    let bytes = track.map(|(_, bytes)| bytes);
+    let assessment = assessment::assess(&sheet, &shop.workshop, bytes, &mut problems);
     if problems.has_errors() && wanted != Wanted::PhotoSheet {
         return Ok(refused(problems));
     }
@@ -81,6 +86,7 @@ pub fn run(
         profile: &shop.bytes,
         templates: shop.press.templates().digest(),
         photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
+        track,
     });
     let material = Material {
         sheet: &sheet,

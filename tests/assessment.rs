@@ -4,3 +4,5 @@
 mod bench;
 /// The weighing of causes.
 mod cause;
+/// The test ride.
+mod ride;

@@ -256,8 +256,11 @@ fn a_new_job_is_ready_to_fill_in_and_is_never_replaced() {
         .replacen("job: ", "job: A-9 ", 1)
         .replacen("name: ", "name: Nadia Ferrow ", 1)
         .replacen("kind: ", "kind: hub ", 1)
-        .replacen("date: ", "date: 2026-03-02 ", 1);
+        .replacen("date: ", "date: 2026-03-02 ", 1)
+        // A discount is an amount or a share; the sheet offers both.
+        .replace("    share: 10 %", "    # share: 10 %");
     shop.file("jobs/A-9/findings.yaml", &filled);
+    shop.file("jobs/A-9/ride.gpx", include_bytes!("../samples/hd-2614/ride.gpx"));
     let check = shop.run(&["check", "jobs"]);
     assert_eq!(check.code, 0, "{}\n{filled}", check.err);
 }
@@ -276,12 +279,15 @@ fn a_new_sheet_with_every_comment_taken_off_is_a_sheet_that_reads() {
         .replacen("job: ", "job: A-9 ", 1)
         .replacen("name: ", "name: Nadia Ferrow ", 1)
         .replacen("kind: ", "kind: mid-drive ", 1)
-        .replacen("date: ", "date: 2026-03-02 ", 1);
+        .replacen("date: ", "date: 2026-03-02 ", 1)
+        // A discount is an amount or a share; the sheet offers both.
+        .replace("    share: 10 %", "    # share: 10 %");
     shop.file("jobs/A-9/findings.yaml", &filled);
     for photo in ["unit-arrived.jpg", "bearing-before.jpg", "bearing-new.jpg", "unit-exchange.jpg"]
     {
         shop.file(&format!("jobs/A-9/{photo}"), jpeg(40, 30, 1));
     }
+    shop.file("jobs/A-9/ride.gpx", include_bytes!("../samples/hd-2614/ride.gpx"));
     let check = shop.run(&["check", "jobs"]);
     assert_eq!(check.code, 0, "{}\n{filled}", check.err);
 }

@@ -169,7 +169,7 @@ fn photos_in_a_paper_hold_pixels_and_nothing_else() {
     let shop = Workshop::new();
     shop.file(
         "jobs/A-1/findings.yaml",
-        sheet("A-1") + &strip(&finding("rotor", "photos: [before.jpg]")),
+        sheet("A-1") + &strip(&finding("main-bearing-drive-side", "photos: [before.jpg]")),
     );
     let original =
         std::fs::read(concat!(env!("CARGO_MANIFEST_DIR"), "/samples/hd-2614/bearing-before.jpg"))

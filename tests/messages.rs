@@ -6,7 +6,7 @@
 //! #      help: write `40 ml`; units here are `ml`, `l`
 //! ```
 //!
-//! `# files: a.jpg` in the first line names the files of the job folder. `SPLITCASE_BLESS=1` writes the
+//! `# files: a.jpg` in the first line names the files of the job folder; tracks lie in `tests/tracks`. `SPLITCASE_BLESS=1` writes the
 //! comments anew from what the program says; review them as a diff.
 
 use std::fmt::Write;
@@ -17,12 +17,16 @@ use splitcase::diagnostic::source::SourceText;
 use splitcase::diagnostic::{Diagnostic, Problems};
 use splitcase::sheet::{self, Workshop, checks};
 
-const WORKSHOP: &str = "name: Hollowmere Drive Works\ncurrency: GBP\n";
+const WORKSHOP: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrules: epac\n";
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
 
 fn fixtures(folder: &str) -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(folder);
+    let folder = root().join("tests").join(folder);
     let mut paths: Vec<PathBuf> =
-        fs::read_dir(root).unwrap().map(|entry| entry.unwrap().path()).collect();
+        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     paths.sort();
     paths
 }
@@ -106,9 +110,13 @@ fn every_message_of_a_sheet_stands_under_its_place() {
             let files: Vec<&str> = first
                 .strip_prefix("# files: ")
                 .map_or(Vec::new(), |files| files.split(", ").collect());
-            checks::check_photos(&sheet, "job", &files, &files, &mut problems);
+            let (tracks, photos): (Vec<&str>, Vec<&str>) =
+                files.iter().partition(|file| file.ends_with(".gpx"));
+            checks::check_photos(&sheet, "job", &photos, &photos, &mut problems);
+            let track = checks::check_track(&sheet, &tracks, &mut problems);
+            let track = track.map(|name| fs::read(root().join("tests/tracks").join(name)).unwrap());
             problems.extend(splitcase::document::check_letters(&sheet, &workshop()));
-            splitcase::assessment::assess(&sheet, &workshop(), &mut problems);
+            splitcase::assessment::assess(&sheet, &workshop(), track.as_deref(), &mut problems);
         }
         problems.into_sorted()
     });
@@ -129,14 +137,15 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         let strings = text.split('"').skip(1).step_by(2);
         let codes = strings.filter(|part| {
             part.split_once('/').is_some_and(|(stage, _)| {
-                matches!(stage, "sheet" | "photo" | "cost" | "cause" | "bench")
+                matches!(stage, "sheet" | "photo" | "cost" | "cause" | "bench" | "ride")
             })
         });
         codes.map(str::to_owned).collect()
     };
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut wanted = codes(&fs::read_to_string(root.join("src/sheet/problems.rs")).unwrap());
-    wanted.extend(codes(&fs::read_to_string(root.join("src/assessment/problems.rs")).unwrap()));
+    let mut wanted = codes(&fs::read_to_string(root().join("src/sheet/problems.rs")).unwrap());
+    for matter in fs::read_dir(root().join("src/assessment/problems")).unwrap() {
+        wanted.extend(codes(&fs::read_to_string(matter.unwrap().path()).unwrap()));
+    }
     // Told by bytes, folders, batches or a profile's rule, which no fixture here holds; tested in
     // their modules.
     let elsewhere = [
@@ -148,6 +157,7 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         "sheet/empty",
         "sheet/too-deep",
         "bench/outside-rule",
+        "ride/track-large",
     ];
     let fixtures: String = ["sheet", "profile"]
         .iter()

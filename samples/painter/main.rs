@@ -1,4 +1,5 @@
-//! Paints the sample photos: `paint OUT_DIR [JOB ...]` writes `OUT_DIR/<job>/<name>.jpg`.
+//! Paints the sample photos: `paint OUT_DIR [JOB ...]` writes `OUT_DIR/<job>/<name>.jpg`; the ride of
+//! HD-2614 is written as `hd-2614/ride.gpx`, and `paint OUT_DIR ride` writes only that.
 //!
 //! In: a folder, optional job folder names (or `job/name` for one photo) and `--draft` for a
 //! quarter of the pixels. Out: JPEG files with EXIF, one PNG, the same bytes on every run.
@@ -45,6 +46,7 @@ mod shape;
 mod skin;
 mod store;
 mod stuff;
+mod track;
 mod water;
 
 use std::path::Path;
@@ -58,6 +60,13 @@ fn main() -> ExitCode {
         eprintln!("usage: paint OUT_DIR [JOB | JOB/NAME ...] [--draft]");
         return ExitCode::from(2);
     };
+    if wanted.is_empty() || wanted.iter().any(|w| w == "ride" || w == "hd-2614") {
+        let path = Path::new(folder).join("hd-2614").join("ride.gpx");
+        if let Err(reason) = std::fs::write(&path, track::gpx()) {
+            eprintln!("cannot write `{}`: {reason}", path.display());
+            return ExitCode::FAILURE;
+        }
+    }
     for photo in photo::all() {
         let full = format!("{}/{}", photo.job, photo.name);
         let asked = wanted.contains(&full);

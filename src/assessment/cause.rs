@@ -4,6 +4,7 @@
 //! in which every point of every total can be traced to its sign. Nothing is worded here, and the
 //! technician's stated cause is never changed.
 
+pub mod doubts;
 pub mod evidence;
 pub mod order;
 pub mod proof;

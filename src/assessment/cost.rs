@@ -1,183 +1,159 @@
-//! What the work costs: parts, labour, tax and total in exact decimals.
+//! What the work costs and what follows from it: bill, options, tier, what catching it early saves.
 //!
-//! Sums are rounded half up to the currency's minor unit; tax is rounded on each line or once on the
-//! invoice, as the profile says, so that the total is always the sum of what is printed.
+//! In: [`Sheet`] and [`Workshop`]; out: [`Costs`] in exact decimals. Every printed number adds up: the
+//! total is the sum of the lines, less the discount, with the tax where it comes on top; what is left
+//! to pay is the total less credit and deposit. Nothing is worded here.
 
-use rust_decimal::{Decimal, RoundingStrategy};
+mod amount;
+pub mod discount;
+pub mod early;
+pub mod economy;
+pub mod lines;
+pub mod options;
+pub mod problems;
+pub mod settlement;
+pub mod tax;
+pub mod tier;
+mod till;
 
-use super::problems;
+use rust_decimal::Decimal;
+
 use crate::diagnostic::Problems;
-use crate::sheet::price::{Currency, Price};
-use crate::sheet::profile::{Rounding, Tax, TaxedPrices};
-use crate::sheet::quantity::Duration;
-use crate::sheet::reader::Marked;
+use crate::sheet::catalogue::Part;
+use crate::sheet::price::Currency;
+use crate::sheet::vocabulary::{OptionKind, Outcome};
 use crate::sheet::{Sheet, Workshop};
-
-/// What one line is for.
-#[derive(Clone, Debug, PartialEq)]
-pub enum LineKind {
-    /// A part, by the words of the sheet.
-    Part(String),
-    /// Working time.
-    Labour(Duration),
-    /// An agreed or fixed price.
-    Agreed,
-}
-
-/// One line of a bill.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Line {
-    /// What for.
-    pub kind: LineKind,
-    /// How many; none for time and agreed prices.
-    pub quantity: Option<u32>,
-    /// Price of one, or of an hour.
-    pub each: Option<Decimal>,
-    /// Quantity times price, rounded.
-    pub sum: Decimal,
-}
+use discount::TakenOff;
+use early::{Caught, NotTold};
+use economy::Economy;
+pub use lines::{Line, LineKind};
+use options::OptionCost;
+use settlement::Settlement;
+use tax::TaxShare;
+use tier::Tier;
+use till::Till;
 
 /// A bill in one currency.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bill {
-    /// Its lines, as typed prices tell: with the tax in them or without.
+    /// Its lines, as typed prices tell: with the tax in them or without. Empty where nothing is
+    /// charged and only a deposit or credit is to be settled.
     pub lines: Vec<Line>,
+    /// What is taken off the lines.
+    pub discount: Option<TakenOff>,
     /// The tax, where the profile has one.
     pub tax: Option<TaxShare>,
-    /// What is to be paid.
+    /// Lines less discount, tax in it.
     pub total: Decimal,
+    /// From the total to what is left to pay; `None` where nothing was given or paid before.
+    pub settlement: Option<Settlement>,
     /// The currency.
     pub currency: Currency,
 }
 
-/// The tax of a bill.
+impl Bill {
+    /// The sum of the lines, before discount.
+    pub fn sum(&self) -> Decimal {
+        self.lines.iter().map(|line| line.sum).sum()
+    }
+}
+
+/// Everything about money that follows from a sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub struct TaxShare {
-    /// Its name, such as `VAT`.
-    pub name: String,
-    /// Its rate in per cent.
-    pub rate: Decimal,
-    /// Its amount.
-    pub amount: Decimal,
-    /// True where it is held in the lines, false where it comes on top.
-    pub included: bool,
+pub struct Costs {
+    /// What is charged; `None` where nothing is, or where the sheet does not tell.
+    pub bill: Option<Bill>,
+    /// The ways out side by side, in the order of the sheet.
+    pub options: Vec<OptionCost>,
+    /// How large the job was.
+    pub tier: Option<Tier>,
+    /// Repairs beside an exchange unit, where both have a price.
+    pub economy: Option<Economy>,
+    /// What it would have cost at the first sign, or why that cannot be said.
+    pub early: Result<Caught, NotTold>,
 }
 
-/// The bill of a job; `None` where nothing is charged or the sheet does not tell.
+/// Adds up a job; `ran_on` is true where the damage needed running time after a first fault.
+pub fn assess(sheet: &Sheet, workshop: &Workshop, ran_on: bool, problems: &mut Problems) -> Costs {
+    let mut till = Till::new(sheet, workshop);
+    let options = till.options();
+    let bill = till.bill();
+    let economy = till.economy(&options, bill.as_ref());
+    let tier = tier::tier(&sheet.fields, economy.is_some_and(|economy| economy.is_beyond()));
+    till.doubts(tier, economy);
+    let early = till.early(ran_on, tier, bill.as_ref(), &options);
+    problems.extend(till.into_problems());
+    Costs { bill, options, tier, economy, early }
+}
+
+/// The bill of a job by itself.
 pub fn bill(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Option<Bill> {
-    let currency = workshop.fields.currency;
-    let lines = Lines { sheet, workshop, currency, problems }.collect();
-    if lines.is_empty() {
-        return None;
-    }
-    let net: Decimal = lines.iter().map(|line| line.sum).sum();
-    let tax = workshop.fields.tax.as_ref().map(|tax| tax_share(tax, &lines, currency));
-    let on_top = tax.iter().filter(|tax| !tax.included).map(|tax| tax.amount).sum::<Decimal>();
-    Some(Bill { lines, tax, total: net + on_top, currency })
+    assess(sheet, workshop, false, problems).bill
 }
 
-/// Rounds half up to the currency's minor unit.
-fn rounded(amount: Decimal, currency: Currency) -> Decimal {
-    let mut amount =
-        amount.round_dp_with_strategy(currency.places, RoundingStrategy::MidpointAwayFromZero);
-    amount.rescale(currency.places);
-    amount
-}
-
-fn tax_share(tax: &Tax, lines: &[Line], currency: Currency) -> TaxShare {
-    let rate = tax.rate.0.number;
-    let hundred = Decimal::ONE_HUNDRED;
-    let included = tax.prices == TaxedPrices::Including;
-    let of = |sum: Decimal| {
-        let share = if included { sum * rate / (hundred + rate) } else { sum * rate / hundred };
-        rounded(share, currency)
-    };
-    let amount = match tax.rounding {
-        Rounding::ByInvoice => of(lines.iter().map(|line| line.sum).sum()),
-        Rounding::ByLine => lines.iter().map(|line| of(line.sum)).sum(),
-    };
-    TaxShare { name: tax.name.0.clone(), rate, amount, included }
-}
-
-/// Gathers the lines of a bill.
-struct Lines<'a> {
-    sheet: &'a Sheet,
-    workshop: &'a Workshop,
-    currency: Currency,
-    problems: &'a mut Problems,
-}
-
-impl Lines<'_> {
-    fn collect(mut self) -> Vec<Line> {
-        let sheet = self.sheet;
-        let mut lines = Vec::new();
-        if let Some(agreed) = self.agreed() {
-            lines.push(agreed);
-        } else if let Some(work) = &sheet.fields.work {
-            for part in &work.parts {
-                let each = self.amount(&part.price);
-                let quantity = part.quantity.unwrap_or_default().0;
-                let kind = LineKind::Part(part.what.0.clone());
-                let sum = rounded(each * Decimal::from(quantity), self.currency);
-                lines.push(Line { kind, quantity: Some(quantity), each: Some(each), sum });
-            }
-            lines.extend(work.labour.as_ref().and_then(|labour| self.labour(labour)));
-        }
-        lines
-    }
-
-    /// The price agreed for the work, or the fixed price of what the owner chose.
-    fn agreed(&mut self) -> Option<Line> {
-        let sheet = self.sheet;
-        let fields = &sheet.fields;
-        let of_work = fields.work.as_ref().and_then(|work| work.price.as_ref());
-        let has_lines = fields
-            .work
-            .as_ref()
-            .is_some_and(|work| work.labour.is_some() || !work.parts.is_empty());
-        let sum = match (of_work, &fields.decision) {
-            (Some(price), _) => self.amount(price),
-            (None, Some(decision)) if !has_lines => {
-                let offered = fields.options.iter().find(|offer| offer.kind == decision.chose);
-                match offered.and_then(|offer| offer.price.as_ref()) {
-                    Some(price) => self.amount(price),
-                    None => {
-                        let model = fields.unit.model.as_ref().map(|model| model.0.as_str());
-                        self.workshop.fields.fixed_price(model, decision.chose)?.amount
-                    }
-                }
-            }
-            _ => return None,
-        };
-        Some(Line {
-            kind: LineKind::Agreed,
-            quantity: None,
-            each: None,
-            sum: rounded(sum, self.currency),
-        })
-    }
-
-    fn labour(&mut self, labour: &Marked<Duration>) -> Option<Line> {
-        let Some(rates) = &self.workshop.fields.rates else {
-            self.problems.push(problems::no_rate(self.sheet.place(&labour.span)));
+impl Till<'_> {
+    /// The bill of a job.
+    ///
+    /// A deposit or credit is settled without any line only once the job has ended.
+    fn bill(&mut self) -> Option<Bill> {
+        let fields = &self.sheet.fields;
+        let lines = self.bill_lines();
+        let place = self.place(&["work"]);
+        let sum = self.sum(&lines, place);
+        let discount = fields.work.as_ref().and_then(|work| work.discount.as_ref());
+        let discount = discount.and_then(|discount| self.discount(discount, sum));
+        let off = discount.as_ref().map_or(Decimal::ZERO, |discount| discount.amount);
+        let added = self.added(&lines, sum, off);
+        let payments = self.payments();
+        let settlement = settlement::settle(added.total, payments);
+        if lines.is_empty() && (fields.outcome.is_none() || settlement.is_none()) {
             return None;
-        };
-        let hours = labour.0.in_base() / Decimal::from(60);
-        let each = rates.hour.amount;
-        let kind = LineKind::Labour(labour.value.clone());
-        let sum = rounded(hours * each, self.currency);
-        Some(Line { kind, quantity: None, each: Some(each), sum })
+        }
+        let (tax, total, currency) = (added.tax, added.total, self.currency);
+        Some(Bill { lines, discount, tax, total, settlement, currency })
     }
 
-    fn amount(&mut self, price: &Marked<Price>) -> Decimal {
-        if price.currency != self.currency {
-            let place = self.sheet.place(&price.span);
-            self.problems.push(problems::other_currency(
-                place,
-                price.currency.code,
-                self.currency.code,
-            ));
+    /// What is charged: the agreed price of the work, else its parts and time, else the way chosen.
+    ///
+    /// What `work` lists is the whole bill: a unit in exchange that is charged beside it is one of its
+    /// parts. A way out that repairs or exchanges is not charged where the unit went back as it came.
+    fn bill_lines(&mut self) -> Vec<Line> {
+        let fields = &self.sheet.fields;
+        if let Some(work) = &fields.work {
+            if let Some(price) = &work.price {
+                return self.agreed(price);
+            }
+            if !work.parts.is_empty() || work.labour.is_some() {
+                return self.listed(&work.parts, work.labour.as_ref());
+            }
         }
-        price.amount
+        let Some(decision) = &fields.decision else { return Vec::new() };
+        let chose = decision.chose.value;
+        let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
+        let as_it_came =
+            matches!(outcome, Some(Outcome::ReturnedUnrepaired | Outcome::NoFaultFound));
+        if as_it_came && chose != OptionKind::ReturnAsItIs {
+            return Vec::new();
+        }
+        self.of_option(chose, fields.options.iter().find(|offer| offer.kind == chose))
+    }
+
+    /// Where the way chosen is not what was done, or costs nearly as much as another unit.
+    fn doubts(&mut self, tier: Option<Tier>, economy: Option<Economy>) {
+        let fields = &self.sheet.fields;
+        let Some(decision) = &fields.decision else { return };
+        let place = self.sheet.place(&decision.chose.span);
+        let chose = decision.chose.value;
+        if let Some(tier) =
+            tier.filter(|one| tier::disagrees(chose, *one, fields.outcome.is_some()))
+        {
+            let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+            let renewed: Vec<&str> = tier::renewed(findings).into_iter().map(Part::name).collect();
+            self.report(problems::other_tier(place.clone(), chose, tier, &renewed));
+        }
+        if let Some((economy, price)) = economy.and_then(|one| Some((one, one.dear_choice()?))) {
+            let (pair, share) = ((price, economy.exchange), economy.per_cent(price));
+            self.report(problems::uneconomic(place, self.currency.symbol, pair, share));
+        }
     }
 }

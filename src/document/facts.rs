@@ -1,5 +1,7 @@
 //! What the sentences may speak of: a job in plain values and plain names, for minijinja.
 
+mod ride;
+
 use chrono::Months;
 use serde::Serialize;
 
@@ -8,7 +10,7 @@ use super::wording::Wording;
 use crate::assessment::Assessment;
 use crate::assessment::cause::verdict::Support;
 use crate::sheet::findings::{Finding, FindingsSheet};
-use crate::sheet::profile::{Profile, Units};
+use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Condition, Outcome};
 
 /// One part of a job.
@@ -33,16 +35,6 @@ struct UnitFacts {
     ridden: Option<String>,
     washed_with: Option<&'static str>,
     used_for: Vec<&'static str>,
-}
-
-/// The test ride.
-#[derive(Debug, Serialize)]
-struct RideFacts {
-    distance: Option<String>,
-    climb: Option<String>,
-    cut_off: Option<String>,
-    errors: Option<String>,
-    noise: Option<String>,
 }
 
 /// Names of parts by condition or by what was done, each once.
@@ -80,7 +72,7 @@ pub struct JobFacts {
     total: Option<String>,
     grease: Option<String>,
     torqued: bool,
-    ride: Option<RideFacts>,
+    ride: Option<ride::RideFacts>,
     exchange_model: Option<String>,
     exchange_note: Option<String>,
     returned_on: Option<String>,
@@ -163,7 +155,10 @@ pub fn of(
             .and_then(|work| work.grease.as_ref())
             .map(|text| text.0.clone()),
         torqued: fields.work.as_ref().is_some_and(|work| !work.torque.is_empty()),
-        ride: ride(fields, units, wording),
+        ride: fields
+            .ride
+            .as_ref()
+            .map(|typed| ride::of(typed, assessment.ride.as_ref(), units, wording)),
         exchange_model: fields
             .exchange
             .as_ref()
@@ -258,16 +253,4 @@ fn names(parts: &[PartFacts]) -> Names {
         cleaned: done("cleaned"),
         added: done("added"),
     }
-}
-
-fn ride(fields: &FindingsSheet, units: Units, wording: &Wording) -> Option<RideFacts> {
-    let ride = fields.ride.as_ref()?;
-    let text = |text: &Option<crate::sheet::text::Text>| text.as_ref().map(|text| text.0.clone());
-    Some(RideFacts {
-        distance: ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording)),
-        climb: ride.climb.as_ref().map(|way| format::distance(&way.0, units, wording)),
-        cut_off: ride.cut_off.as_ref().map(|speed| format::speed(&speed.0, units, wording)),
-        errors: text(&ride.errors),
-        noise: text(&ride.noise),
-    })
 }

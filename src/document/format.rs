@@ -1,6 +1,7 @@
 //! How numbers, days, amounts and digests stand on paper in a language.
 
 use chrono::{Datelike, NaiveDate};
+use rust_decimal::prelude::FromPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::wording::Wording;
@@ -85,6 +86,55 @@ pub fn speed(quantity: &Quantity, units: Units, wording: &Wording) -> String {
     }
     let value = (quantity.in_base() / factor)
         .round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
+    format!("{}{THIN}{symbol}", number(value, wording))
+}
+
+/// Metres in a mile and in a foot (international yard and pound agreement of 1959).
+const MILE: f64 = 1609.344;
+const FOOT: f64 = 0.3048;
+
+/// Metres and km/h in a paper's units of long ways and speeds.
+pub fn long_unit(units: Units) -> (f64, &'static str, f64, &'static str) {
+    match units {
+        Units::Metric => (1000.0, "km", 1.0, "km/h"),
+        Units::Imperial => (MILE, "mi", MILE / 1000.0, "mph"),
+    }
+}
+
+/// A measured way in m as kilometres or miles, to one decimal place.
+pub fn way(metres: f64, units: Units, wording: &Wording) -> String {
+    let (unit, symbol, ..) = long_unit(units);
+    measured(metres / unit, 1, symbol, wording)
+}
+
+/// A measured speed in km/h, to one decimal place.
+pub fn kmh(speed: f64, units: Units, wording: &Wording) -> String {
+    let (.., unit, symbol) = long_unit(units);
+    measured(speed / unit, 1, symbol, wording)
+}
+
+/// A height in m as whole metres or feet.
+pub fn height(metres: f64, units: Units, wording: &Wording) -> String {
+    match units {
+        Units::Metric => measured(metres, 0, "m", wording),
+        Units::Imperial => measured(metres / FOOT, 0, "ft", wording),
+    }
+}
+
+/// Seconds as they are up to two minutes, as whole minutes above.
+pub fn duration(seconds: f64, wording: &Wording) -> String {
+    match seconds {
+        few if few < 120.0 => measured(few, 0, "s", wording),
+        many => measured(many / 60.0, 0, "min", wording),
+    }
+}
+
+/// A measured value rounded to so many places, with its unit.
+fn measured(value: f64, places: u32, symbol: &str, wording: &Wording) -> String {
+    let mut value = Decimal::from_f64(value)
+        .unwrap_or_default()
+        .round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero);
+    value.rescale(places);
     format!("{}{THIN}{symbol}", number(value, wording))
 }
 

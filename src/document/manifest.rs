@@ -41,6 +41,15 @@ struct ManifestForm<'a> {
     workshop_yaml: TextEntry,
     templates_sha256: String,
     photos: Vec<PhotoEntry<'a>>,
+    /// The recorded ride.
+    track: Option<TrackEntry<'a>>,
+}
+
+/// The file of the recorded ride.
+#[derive(Serialize)]
+struct TrackEntry<'a> {
+    file: &'a str,
+    sha256: String,
 }
 
 /// What a manifest is made from.
@@ -57,6 +66,8 @@ pub struct Inputs<'a> {
     pub templates: Digest,
     /// Every photo by name, in order.
     pub photos: Vec<(&'a str, &'a Facts)>,
+    /// The ride's track by name, where there is one.
+    pub track: Option<(&'a str, &'a [u8])>,
 }
 
 /// The manifest as JSON text.
@@ -72,6 +83,9 @@ pub fn manifest(inputs: &Inputs<'_>) -> String {
         workshop_yaml: TextEntry { sha256: Digest::of(inputs.profile).hex(), issued_sha256: None },
         templates_sha256: inputs.templates.hex(),
         photos,
+        track: inputs
+            .track
+            .map(|(file, bytes)| TrackEntry { file, sha256: Digest::of(bytes).hex() }),
     };
     // Strings and numbers always serialise.
     serde_json::to_string_pretty(&form).unwrap_or_default() + "\n"

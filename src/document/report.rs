@@ -3,6 +3,7 @@
 //! In: [`Material`] and [`Wording`]; out: [`ReturnReport`]. Layout is Typst's, sentences are minijinja's.
 
 mod bench;
+mod bench_remarks;
 mod bench_scale;
 mod cause;
 mod costs;
@@ -10,6 +11,7 @@ mod evidence;
 mod findings;
 mod opening;
 mod photos;
+mod ride;
 
 use super::facts::{self, JobFacts};
 use super::frame;
@@ -46,6 +48,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
         pair,
         cause: writer.cause()?,
         bench: writer.bench(),
+        ride: writer.ride()?,
         work: writer.work()?,
         care: writer.care()?,
         evidence: writer.evidence(),

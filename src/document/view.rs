@@ -6,7 +6,7 @@ pub mod assessed;
 
 use serde::Serialize;
 
-use assessed::{Bench, CauseView};
+use assessed::{Bench, CauseView, RideView};
 
 /// A fact in the spine.
 #[derive(Debug, Serialize)]
@@ -307,6 +307,8 @@ pub struct ReturnReport {
     pub cause: Option<CauseView>,
     /// Bench readings.
     pub bench: Option<Bench>,
+    /// The test ride.
+    pub ride: Option<RideView>,
     /// Work, parts, costs.
     pub work: Option<WorkView>,
     /// Care advice.

@@ -2,9 +2,11 @@
 //!
 //! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`). Limits and verdicts are not here.
 
+use rust_decimal::Decimal;
+
 use super::number::Count;
 use super::problems;
-use super::quantity::unit::Dimension;
+use super::quantity::unit::{Dimension, UNITS};
 use super::quantity::{Quantity, Temperature, Voltage};
 use super::reader::{Marked, Reader, Value, record};
 use super::shape::Shape;
@@ -40,6 +42,43 @@ pub struct Reading {
     /// Its uncertainty, where one is typed.
     pub uncertainty: Option<Quantity>,
 }
+
+/// Defines one reading of one dimension.
+macro_rules! one_reading {
+    ($(#[doc = $about:literal])+ $name:ident, $dimension:expr, $what:literal, $example:literal) => {
+        $(#[doc = $about])+
+        #[derive(Clone, Debug)]
+        pub struct $name(pub Reading);
+
+        impl Default for $name {
+            fn default() -> Self {
+                let value = Quantity { number: Decimal::ZERO, unit: &UNITS[0] };
+                Self(Reading { value, uncertainty: None })
+            }
+        }
+
+        impl Value for $name {
+            fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+                reading(node, $dimension, reader).map_or_else(Self::default, Self)
+            }
+
+            fn shape() -> Shape {
+                let one = Quantity::pattern($dimension);
+                let pattern = format!(r"^{one}(\s*±\s*{one})?$");
+                Shape::Form { name: $what, pattern, example: $example }
+            }
+        }
+    };
+}
+
+one_reading!(
+    /// A speed that was measured, with its uncertainty where one is typed.
+    SpeedReading, Dimension::Speed, "measured speed", "25.2 km/h"
+);
+one_reading!(
+    /// A length that was measured, with its uncertainty where one is typed.
+    LengthReading, Dimension::Length, "measured length", "1.2 m"
+);
 
 /// A bench check with its readings and the circumstances that its rule needs.
 #[derive(Clone, Debug, Default)]

@@ -3,6 +3,7 @@
 //! In: a [`Sheet`], perhaps with stand-ins; out: problems. Photos in the folder are compared here too.
 
 use super::Sheet;
+use super::catalogue::Sign;
 use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
 use super::photo_use::PhotoUse;
@@ -17,6 +18,7 @@ use crate::diagnostic::{Place, Problems};
 pub fn check(sheet: &Sheet, problems: &mut Problems) {
     days_in_order(sheet, problems);
     parts_of_this_kind(sheet, problems);
+    signs_where_they_can_stand(sheet, problems);
     nothing_both_seen_and_not(sheet, problems);
     outcome_is_carried(sheet, problems);
 }
@@ -63,10 +65,30 @@ fn parts_of_this_kind(sheet: &Sheet, problems: &mut Problems) {
     }
 }
 
+/// The whole unit, as a place of signs.
+const UNIT: &str = "unit";
+
+fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
+    let stands_on = |sign: &Sign, group: &str| sign.0.on.iter().any(|on| on == group || on == UNIT);
+    for finding in findings(sheet) {
+        let group = &finding.part.0.group;
+        for sign in finding.signs.iter().filter(|sign| !stands_on(&sign.value, group)) {
+            let place = sheet.place(&sign.span);
+            let on = sign.0.on.join(", ");
+            problems.push(problems::sign_elsewhere(place, sign.name(), finding.part.name(), &on));
+        }
+    }
+    for sign in sheet.fields.arrival.signs.iter().filter(|sign| !stands_on(&sign.value, UNIT)) {
+        let (place, on) = (sheet.place(&sign.span), sign.0.on.join(", "));
+        problems.push(problems::sign_elsewhere(place, sign.name(), "the whole unit", &on));
+    }
+}
+
 fn nothing_both_seen_and_not(sheet: &Sheet, problems: &mut Problems) {
     let Some(strip) = &sheet.fields.strip_down else { return };
     for sign in &strip.not_seen {
         let seen = findings(sheet).iter().flat_map(|finding| &finding.signs);
+        let seen = seen.chain(&sheet.fields.arrival.signs);
         if let Some(seen) = seen.into_iter().find(|other| other.value == sign.value) {
             let (place, seen) = (sheet.place(&sign.span), sheet.place(&seen.span));
             problems.push(problems::seen_and_not_seen(place, sign.name(), seen));
@@ -117,4 +139,21 @@ pub fn check_photos(
         let file = SourceText::named(format!("{folder}/{name}"));
         problems.push(problems::photo_unused(Place::whole(&file)));
     }
+}
+
+/// The ride's track that a sheet names, where its folder holds it.
+///
+/// `files` are the names of all files of the folder.
+pub fn check_track<'a>(
+    sheet: &'a Sheet,
+    files: &[&str],
+    problems: &mut Problems,
+) -> Option<&'a str> {
+    let track = sheet.fields.ride.as_ref()?.track.as_ref().filter(|name| !name.0.is_empty())?;
+    let name = track.0.as_str();
+    if !files.contains(&name) {
+        problems.push(problems::track_missing(sheet.place(&track.span), name, files));
+        return None;
+    }
+    Some(name)
 }

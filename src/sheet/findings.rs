@@ -2,18 +2,18 @@
 //!
 //! This is the definition: reader, JSON Schema, blank sheet and README's table all come from it.
 
-use super::bench::BenchCheck;
+use super::bench::{BenchCheck, LengthReading, SpeedReading};
 use super::catalogue::{Part, Sign};
 use super::date::Date;
-use super::number::Count;
+use super::number::{Count, Friction};
 use super::photo_use::PhotoUse;
 use super::price::Price;
-use super::quantity::{Distance, Duration, Length, Speed, Torque, Volume};
+use super::quantity::{Distance, Duration, Share, Torque, Volume};
 use super::reader::{Marked, record};
 use super::text::{FileName, JobNumber, Language, Text};
 use super::vocabulary::{
-    Action, AnsweredBy, CauseKind, Condition, NoticedSign, OptionKind, Outcome, UnitKind, Use,
-    Washing,
+    Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, Condition, DisplayState,
+    NoticedSign, OptionKind, Outcome, Storage, UnitKind, Use, Washing, YesNo,
 };
 
 record! {
@@ -42,7 +42,7 @@ record! {
         /// Bench checks.
         bench: Vec<BenchCheck>, "";
         /// The test ride.
-        ride: Option<Ride>, "";
+        ride: Option<Marked<Ride>>, "";
         /// How the job ended.
         outcome: Option<Marked<Outcome>>, "repaired";
         /// The unit that goes back in place of the customer's.
@@ -81,6 +81,10 @@ record! {
         used_for: Vec<Use>, "[trail, commuting]";
         /// How the bike is washed, as the owner says.
         washed_with: Option<Washing>, "pressure-washer";
+        /// Where the bike stands when it is not ridden.
+        stored_in: Option<Storage>, "shed-or-garage";
+        /// Day since which it has been ridden, for the rider's pace.
+        in_use_since: Option<Marked<Date>>, "2023-04-01";
     }
 }
 
@@ -99,6 +103,8 @@ record! {
         bike_check: Option<BikeCheck>, "";
         /// Water that poured out.
         water: Option<Volume>, "40 ml";
+        /// Signs on the whole unit, before it was opened.
+        signs: Vec<Marked<Sign>>, "[brown-water]";
         /// Photos of the arrival.
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
@@ -113,22 +119,24 @@ record! {
         date: Option<Marked<Date>>, "2025-12-20";
         /// What.
         sign: NoticedSign, "noise";
+        /// How far the bike had been ridden then.
+        at: Option<Distance>, "1410 mi";
     }
 }
 
 record! {
     /// What the bike did, to tell the drive unit from the rest of the bike.
     pub struct BikeCheck {
-        /// The display: on, off, flickering.
-        display: Option<Text>, "on";
-        /// The battery: on, off, charging.
-        battery: Option<Text>, "on";
+        /// The display.
+        display: Option<DisplayState>, "on";
+        /// The battery.
+        battery: Option<BatteryState>, "on";
         /// Codes on the display, or `none`.
         error_codes: Option<Text>, "none";
-        /// The help: full, weak, none, cuts out.
-        assistance: Option<Text>, "weak";
-        /// The sound: silent, grinding, clicking, whining.
-        noise: Option<Text>, "grinding";
+        /// The help while pedalling.
+        assistance: Option<Assistance>, "weak";
+        /// The sound.
+        noise: Option<BikeNoise>, "grinding";
     }
 }
 
@@ -178,7 +186,7 @@ record! {
         /// The main cause.
         main: Marked<CauseKind>, "ingress";
         /// Causes that had a part in it.
-        contributing: Vec<CauseKind>, "[neglect]";
+        contributing: Vec<Marked<CauseKind>>, "[neglect]";
         /// How it came about, in plain words.
         note: Option<Text>, "A jet from a pressure washer passes the seal around the crank.";
     }
@@ -206,7 +214,9 @@ record! {
         /// Parts it needs.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
         /// Working time it needs.
-        labour: Option<Duration>, "150 min";
+        labour: Option<Marked<Duration>>, "150 min";
+        /// Days until the unit can go back.
+        days: Option<Count>, "9";
         /// What it leaves unsolved.
         leaves: Option<Text>, "The worn ring gear stays in";
     }
@@ -216,11 +226,13 @@ record! {
     /// What the owner decided.
     pub struct Decision {
         /// The way chosen.
-        chose: OptionKind, "overhaul";
+        chose: Marked<OptionKind>, "overhaul";
         /// When.
         date: Option<Marked<Date>>, "2026-03-06";
         /// How they answered.
         by: Option<AnsweredBy>, "email";
+        /// What was paid when they decided.
+        deposit: Option<Marked<Price>>, "£50.00";
     }
 }
 
@@ -237,12 +249,26 @@ record! {
         labour: Option<Marked<Duration>>, "150 min";
         /// An agreed price in place of parts and labour.
         price: Option<Marked<Price>>, "£250.00";
+        /// What is taken off.
+        discount: Option<Discount>, "";
         /// Screws and what they were set to.
         torque: Vec<TorqueLine>, "[{screws: case, set: 8 Nm}]";
         /// Grease and where it went.
         grease: Option<Text>, "lithium complex NLGI 2, bearings and gears";
         /// What was done, in plain words.
         note: Option<Text>, "Stripped, dried and cleaned; all bearings and both seals new.";
+    }
+}
+
+record! {
+    /// What is taken off the price of the work: an amount or a share of it.
+    pub struct Discount {
+        /// An amount.
+        amount: Option<Marked<Price>>, "£20.00";
+        /// A share of parts and labour.
+        share: Option<Marked<Share>>, "10 %";
+        /// Why.
+        reason: Option<Text>, "second repair this year";
     }
 }
 
@@ -255,6 +281,8 @@ record! {
         set: Torque, "8 Nm";
         /// Their thread, by which a torque is looked up where the model has none of its own.
         thread: Option<Text>, "M5";
+        /// Coefficient of friction of thread and head, where it is known.
+        friction: Option<Friction>, "0.12";
     }
 }
 
@@ -270,9 +298,13 @@ record! {
         /// Height climbed.
         climb: Option<Distance>, "310 ft";
         /// Speed at which the help stops.
-        cut_off: Option<Speed>, "25.2 km/h";
+        cut_off: Option<SpeedReading>, "25.2 km/h ± 0.3 km/h";
         /// Way that the help runs on after the pedals stop.
-        run_on: Option<Length>, "1.2 m";
+        run_on: Option<LengthReading>, "1.2 m";
+        /// Whether every brake lever cuts the motor off.
+        brake_switches: Option<YesNo>, "yes";
+        /// Speed of the walk assistance.
+        walk_assist: Option<SpeedReading>, "5.4 km/h";
         /// Codes on the display, or `none`.
         errors: Option<Text>, "none";
         /// The sound: silent, humming, grinding.
@@ -307,6 +339,8 @@ record! {
         serial: Option<Text>, "KC4-198840";
         /// Remarks, such as what was renewed in it.
         note: Option<Text>, "Reconditioned here, with new bearings and seals.";
+        /// What is given for the unit that stays here.
+        credit: Option<Marked<Price>>, "£60.00";
         /// Photos of it.
         photos: Vec<PhotoUse>, "[unit-exchange.jpg]";
     }

@@ -35,6 +35,54 @@ impl Value for Count {
     }
 }
 
+/// How clearly a sign speaks for a cause: -2 (clearly against) to 2 (clearly for).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Score(pub i8);
+
+impl Value for Score {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let Some(text) = reader.scalar(node, "a score") else { return Self::default() };
+        match text.parse() {
+            Ok(score @ -2..=2) => Self(score),
+            _ => {
+                let place = reader.place(node);
+                reader.report(problems::wrong_form(place, "score from -2 to 2", text, "1"));
+                Self::default()
+            }
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::Number { name: "score from -2 to 2", least: -2.0, most: 2.0 }
+    }
+}
+
+/// Coefficient of friction of thread and head, one of those that torque tables have.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Friction(pub Decimal);
+
+/// The columns of torque tables, in hundredths.
+const FRICTIONS: [i64; 3] = [10, 12, 14];
+
+impl Value for Friction {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let Some(text) = reader.scalar(node, "a coefficient") else { return Self::default() };
+        let found = decimal(text, reader.decimal_comma).ok();
+        let is_column =
+            |value: &Decimal| FRICTIONS.iter().any(|own| Decimal::new(*own, 2) == *value);
+        if let Some(value) = found.filter(is_column) {
+            return Self(value);
+        }
+        let place = reader.place(node);
+        reader.report(problems::wrong_form(place, "friction of 0.10, 0.12 or 0.14", text, "0.12"));
+        Self::default()
+    }
+
+    fn shape() -> Shape {
+        Shape::Number { name: "coefficient of friction", least: 0.10, most: 0.14 }
+    }
+}
+
 /// Why a number was not taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NumberError {

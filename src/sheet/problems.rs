@@ -228,6 +228,15 @@ pub fn photo_missing(place: Place, name: &str, in_folder: &[&str]) -> Diagnostic
     .hint(hint)
 }
 
+/// A track that the sheet names and the folder does not hold.
+pub fn track_missing(place: Place, name: &str, files: &[&str]) -> Diagnostic {
+    let hint = nearest(name, files).unwrap_or_else(|| {
+        "put the track beside the sheet, or leave out `track:` and type the values".into()
+    });
+    let message = format!("there is no track `{name}` in the job folder");
+    Diagnostic::error("ride/no-track", place, message).hint(hint)
+}
+
 /// A file name that climbs out of the job folder.
 pub fn path_climbs(place: Place, name: &str) -> Diagnostic {
     let message = format!("`{name}` leads out of the folder of this file");
@@ -258,6 +267,13 @@ pub fn not_on_this_kind(place: Place, part: &str, kind: &str) -> Diagnostic {
 pub fn seen_and_not_seen(place: Place, sign: &str, seen: Place) -> Diagnostic {
     let message = format!("`{sign}` is listed as not seen, but a finding has it");
     Diagnostic::error("sheet/contradiction", place, message).also(seen, "seen here")
+}
+
+/// A sign on a part that cannot show it.
+pub fn sign_elsewhere(place: Place, sign: &str, part: &str, on: &str) -> Diagnostic {
+    let message = format!("`{sign}` is no sign of `{part}`");
+    Diagnostic::warning("sheet/sign-elsewhere", place, message)
+        .hint(format!("it can stand on: {on}; is it the right sign, on the right part?"))
 }
 
 /// An outcome that the rest of the sheet does not carry.

@@ -2,13 +2,14 @@
 //!
 //! Found by walking up from the job folder; one profile serves every job below it.
 
+use super::catalogue::Sign;
 use super::colour::Accent;
-use super::number::Count;
+use super::number::{Count, Score};
 use super::price::{Currency, Price};
 use super::quantity::{Current, Length, Resistance, Share, SoundLevel, Torque};
 use super::reader::{Marked, record, words};
 use super::text::{FileName, Language, Text};
-use super::vocabulary::{InsulationRule, OptionKind, WindingClass};
+use super::vocabulary::{InsulationRule, OptionKind, RulesOf, WindingClass};
 
 record! {
     /// The workshop: one file above its job folders.
@@ -35,12 +36,18 @@ record! {
         paper: Option<Paper>, "a4";
         /// What is charged.
         rates: Option<Rates>, "";
+        /// Rules for help while riding, where the bikes are ridden.
+        rules: Option<RulesOf>, "epac";
+        /// The workshop's own scores of signs, in place of the built-in ones.
+        scores: Vec<OwnScore>, "";
         /// The workshop's own limits, for every unit.
         limits: Option<Limits>, "";
         /// Limits and prices that hang on a model.
         models: Vec<Model>, "";
         /// Guarantee on repairs.
         guarantee: Option<Guarantee>, "";
+        /// How long the sealed evidence of a job is kept.
+        evidence: Option<EvidencePolicy>, "";
         /// Folder beside this file whose templates and wordings replace the built-in ones.
         templates: Option<Marked<FileName>>, "house-templates";
     }
@@ -107,8 +114,34 @@ record! {
     pub struct Rates {
         /// An hour of work.
         hour: Price, "£48.00";
+        /// Repairs that cost more than this share of an exchange unit are called uneconomic.
+        uneconomic_from: Option<Share>, "80 %";
         /// Fixed prices of the usual ways out.
         options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
+    }
+}
+
+record! {
+    /// What a sign speaks for in this workshop's experience, from -2 (clearly against) to 2 (clearly for).
+    pub struct OwnScore {
+        /// The sign.
+        sign: Sign, "grease-gritty-brown";
+        /// For water or dirt that came in.
+        ingress: Option<Score>, "1";
+        /// For a part that broke or wore out.
+        mechanical: Option<Score>, "0";
+        /// For winding, board, sensor or wire.
+        electrical: Option<Score>, "0";
+        /// For riding on after it had worn.
+        neglect: Option<Score>, "1";
+    }
+}
+
+record! {
+    /// How long the sealed evidence of a job is kept.
+    pub struct EvidencePolicy {
+        /// Months from the day of return; nothing deletes by itself.
+        keep_months: Count, "72";
     }
 }
 

@@ -31,7 +31,7 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
         Shape::Number { least, most, .. } => {
             json!({"type": "number", "minimum": least, "maximum": most})
         }
-        Shape::Words { words, .. } => json!({"enum": words}),
+        Shape::Words { words, .. } => json!({"enum": with_truth_values(words)}),
         Shape::List(of) => json!({"type": "array", "items": of_shape(of, definitions)}),
         Shape::Record(record) => {
             if !definitions.contains_key(record.name) {
@@ -47,6 +47,16 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
             json!({"anyOf": forms})
         }
     }
+}
+
+/// An editor may take `on` and `no` for truth values, as YAML 1.1 did.
+fn with_truth_values(words: &[String]) -> Vec<Json> {
+    let looks_true = |word: &String| matches!(word.as_str(), "on" | "yes");
+    let looks_false = |word: &String| matches!(word.as_str(), "off" | "no");
+    let mut all: Vec<Json> = words.iter().map(|word| json!(word)).collect();
+    all.extend(words.iter().any(looks_true).then(|| json!(true)));
+    all.extend(words.iter().any(looks_false).then(|| json!(false)));
+    all
 }
 
 fn of_record(record: &RecordShape, definitions: &mut Map<String, Json>) -> Json {

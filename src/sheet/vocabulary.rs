@@ -131,6 +131,94 @@ words! {
 }
 
 words! {
+    /// Where the bike stands when it is not ridden.
+    "place of storage" pub enum Storage {
+        /// In a heated room.
+        Indoors = "indoors",
+        /// Dry and unheated.
+        ShedOrGarage = "shed-or-garage",
+        /// Under a roof or a cover, open to the air.
+        UnderCover = "under-cover",
+        /// In the rain.
+        Outside = "outside",
+        /// Nobody said.
+        Unknown = "unknown",
+    }
+}
+
+words! {
+    /// The display before the unit was taken out.
+    "state of a display" pub enum DisplayState {
+        /// It shows what it should.
+        On = "on",
+        /// Dark.
+        Off = "off",
+        /// Comes and goes.
+        Flickering = "flickering",
+    }
+}
+
+words! {
+    /// The battery before the unit was taken out.
+    "state of a battery" pub enum BatteryState {
+        /// It gives power.
+        On = "on",
+        /// It takes charge.
+        Charging = "charging",
+        /// Dead.
+        Off = "off",
+    }
+}
+
+words! {
+    /// The help while pedalling.
+    "state of the help" pub enum Assistance {
+        /// As it should be.
+        Full = "full",
+        /// Less than before.
+        Weak = "weak",
+        /// None at all.
+        NoHelp = "none",
+        /// Comes and goes.
+        CutsOut = "cuts-out",
+    }
+}
+
+words! {
+    /// The sound on the bike.
+    "sound" pub enum BikeNoise {
+        /// Nothing to hear.
+        Silent = "silent",
+        /// As of air through a gap.
+        Hissing = "hissing",
+        /// As of a wheel that turns freely.
+        Whirring = "whirring",
+        /// As of stones.
+        Grinding = "grinding",
+        /// Once a turn.
+        Clicking = "clicking",
+        /// A high tone.
+        Whining = "whining",
+        /// A low tone.
+        Humming = "humming",
+        /// Heavy and slow.
+        Knocking = "knocking",
+        /// As of dry rubber.
+        Squeaking = "squeaking",
+    }
+}
+
+words! {
+    /// Yes or no.
+    "answer" pub enum YesNo {
+        /// It is so.
+        Yes = "yes",
+        /// It is not so.
+        No = "no",
+    }
+}
+
+words! {
     /// What the bike is used for.
     "use" pub enum Use {
         /// On roads, for pleasure.
@@ -245,5 +333,23 @@ words! {
         F = "F",
         /// 180 degC.
         H = "H",
+    }
+}
+
+words! {
+    /// Rules for help while riding, by which a ride is judged; check local rules.
+    "set of rules" pub enum RulesOf {
+        /// EN 15194, as most of Europe has it.
+        Epac = "epac",
+        /// Great Britain.
+        Gb = "gb",
+        /// United States, class 1.
+        UsClass1 = "us-class-1",
+        /// United States, class 2.
+        UsClass2 = "us-class-2",
+        /// United States, class 3.
+        UsClass3 = "us-class-3",
+        /// Australia.
+        Au = "au",
     }
 }

@@ -1,7 +1,7 @@
 //! What a test ride has to show, by the rules of a place: cut-off, run-on, walk assistance, length.
 //!
-//! Rules differ and change: every line asks to check local rules. In: [`RideReadings`] and a
-//! [`RuleSet`]; out: lines. Speeds from positions are not good enough for the cut-off; which meter
+//! Rules differ and change: every line asks to check local rules. In: [`RideReadings`] and, where the
+//! workshop names one, a [`RuleSet`]; out: lines. Speeds from positions are not good enough for the cut-off; which meter
 //! was used is not known here.
 
 pub mod rules;
@@ -31,23 +31,28 @@ pub struct RideReadings {
     pub distance: Option<Reading>,
 }
 
-/// One line a reading.
-pub fn run(ride: &RideReadings, rules: &RuleSet) -> Vec<Line> {
-    let limit = |bounds: Bounds| Limit::published(bounds, rules.source, rules.edition);
-    let at_most = |most: Option<Number>| most.map(|most| limit(Bounds::AtMost(number(most))));
+/// One line a reading; without rules nothing is judged.
+pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<Line> {
+    let limit =
+        |bounds: Bounds| rules.map(|rules| Limit::published(bounds, rules.source, rules.edition));
+    let at_most =
+        |most: fn(&RuleSet) -> Option<Number>| limit(Bounds::AtMost(number(rules.and_then(most)?)));
     let mut lines = Vec::new();
     if let Some(speed) = &ride.cut_off {
-        lines.push(cut_off(speed, rules, limit));
+        lines.push(cut_off(speed, at_most(|rules| Some(rules.cut_off_at_most()))));
     }
     if let Some(way) = &ride.run_on {
-        lines.push(run_on(way, ride.brake_switches, rules, &at_most));
+        let limits = (at_most(|rules| rules.run_on), at_most(|rules| rules.run_on_with_switches));
+        lines.push(run_on(way, ride.brake_switches, limits));
     }
     if let Some(speed) = &ride.walk {
-        let line = Line::new("walk", Measure::WalkSpeed, "km/h").limited(at_most(rules.walk));
+        let most = at_most(|rules| rules.walk);
+        let line = Line::new("walk", Measure::WalkSpeed, "km/h").limited(most);
         lines.push(judged(line, measured(speed, Decimal::ONE)));
     }
     if let Some(way) = &ride.distance {
-        let least = rules.distance.map(|least| limit(Bounds::AtLeast(number(least))));
+        let least = rules.and_then(|rules| rules.distance);
+        let least = least.and_then(|least| limit(Bounds::AtLeast(number(least))));
         let line = Line::new("distance", Measure::RideDistance, "km").limited(least);
         lines.push(judged(line, measured(way, Decimal::ONE_THOUSAND)));
     }
@@ -60,11 +65,8 @@ fn judged(mut line: Line, found: Result<Measured, Reason>) -> Line {
     line
 }
 
-fn cut_off(speed: &Reading, rules: &RuleSet, limit: impl Fn(Bounds) -> Limit) -> Line {
-    let share = Decimal::ONE_HUNDRED + rules.tolerance.map(number).unwrap_or_default();
-    let most = number(rules.cut_off) * share / Decimal::ONE_HUNDRED;
-    let mut line = Line::new("cut-off", Measure::CutOffSpeed, "km/h");
-    line.limit = Some(limit(Bounds::AtMost(most)));
+fn cut_off(speed: &Reading, limit: Option<Limit>) -> Line {
+    let mut line = Line::new("cut-off", Measure::CutOffSpeed, "km/h").limited(limit);
     let mut found = measured(speed, Decimal::ONE);
     if let Ok(Measured { value, uncertainty: uncertainty @ None }) = &mut found {
         // Accuracy of the meter in the test procedure of TBIS 15194:2019, 4.2.11: 2 %.
@@ -78,12 +80,10 @@ fn cut_off(speed: &Reading, rules: &RuleSet, limit: impl Fn(Bounds) -> Limit) ->
 fn run_on(
     way: &Reading,
     switches: Option<bool>,
-    rules: &RuleSet,
-    at_most: &impl Fn(Option<Number>) -> Option<Limit>,
+    (strict, wide): (Option<Limit>, Option<Limit>),
 ) -> Line {
     // The sheet's lengths have millimetres as their base.
     let found = measured(way, Decimal::ONE_THOUSAND);
-    let (strict, wide) = (at_most(rules.run_on), at_most(rules.run_on_with_switches));
     let own = if switches == Some(true) { wide.clone() } else { strict };
     let new = || Line::new("run-on", Measure::RunOn, "m");
     let mut line = judged(new().limited(own), found.clone());

@@ -10,7 +10,9 @@ use rust_decimal::Decimal;
 
 use super::scores::by_ref;
 use crate::sheet::catalogue::{Part, Sign};
-use crate::sheet::findings::{FindingsSheet, Noticed};
+use crate::sheet::findings::{FindingsSheet, Noticed, Unit};
+use crate::sheet::quantity::Distance;
+use crate::sheet::reader::Marked;
 use crate::sheet::vocabulary::{CheckKind, NoticedSign, Washing};
 
 /// Where a sign comes from.
@@ -29,6 +31,13 @@ pub enum Origin {
     },
     /// The list of signs that were looked for and not found.
     NotSeenList(Range<usize>),
+    /// Signs on the whole unit at arrival.
+    Arrival {
+        /// True where the arrival has a photo.
+        has_photo: bool,
+        /// Bytes of the sheet's text.
+        span: Range<usize>,
+    },
     /// Derived from a typed field of the sheet.
     Derived(Derivation),
     /// Derived from a bench reading.
@@ -42,7 +51,7 @@ pub enum Derivation {
     WaterPoured,
     /// `unit: washed-with: pressure-washer` (SA14).
     WashedWithJet,
-    /// `arrival: noticed:` noise, feel or play, more than two months before arrival (SA15).
+    /// `arrival: noticed:` noise, feel or play, more than two months or 300 km before arrival (SA15).
     NoticedLongBefore(NaiveDate),
 }
 
@@ -62,7 +71,11 @@ pub struct Evidence {
 impl Evidence {
     /// Gathers the evidence of a sheet; `extra` are signs that other stages found.
     pub fn gather(sheet: &FindingsSheet, extra: Vec<(Sign, Origin)>) -> Self {
-        let mut seen: Vec<(Sign, Origin)> = Vec::new();
+        let has_photo = !sheet.arrival.photos.is_empty();
+        let arrived = |sign: &Marked<Sign>| {
+            (sign.value, Origin::Arrival { has_photo, span: sign.span.clone() })
+        };
+        let mut seen: Vec<(Sign, Origin)> = sheet.arrival.signs.iter().map(arrived).collect();
         let strip = sheet.strip_down.as_ref();
         for (at, finding) in strip.iter().flat_map(|strip| &strip.findings).enumerate() {
             let origin = |span: &Range<usize>| Origin::Finding {
@@ -108,15 +121,24 @@ fn derived(sheet: &FindingsSheet) -> Vec<(Sign, Origin)> {
         && matches!(noticed.sign, NoticedSign::Noise | NoticedSign::Feel | NoticedSign::Play)
         && arrival.date.is_known()
         && let Some(since) = day(noticed)
-        && is_long(since, arrival.date.0)
+        && (is_long(since, arrival.date.0) || is_far(noticed, &sheet.unit))
     {
         add("SA15", Derivation::NoticedLongBefore(since));
     }
     found
 }
 
-/// More than two calendar months: the bound of SA15, workshop judgement. Its other bound, 300 km, is
-/// not derived since no field tells the distance at which a sign was noticed.
+/// More than two calendar months: the first bound of SA15, workshop judgement.
 fn is_long(since: NaiveDate, until: NaiveDate) -> bool {
     since.checked_add_months(Months::new(2)).is_some_and(|end| end < until)
+}
+
+/// More than 300 km: the other bound of SA15. A distance alone gives no day, so it needs one beside it.
+fn is_far(noticed: &Noticed, unit: &Unit) -> bool {
+    let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
+    let then = noticed.at.as_ref().and_then(metres);
+    let now = unit.ridden.as_ref().and_then(metres);
+    now.zip(then)
+        .and_then(|(now, then)| now.checked_sub(then))
+        .is_some_and(|since| since > Decimal::from(300_000))
 }

@@ -36,7 +36,8 @@ fn first_bare(sign: Sign, origins: &[Origin]) -> Option<Unproven> {
     let mut first = None;
     for origin in origins {
         match origin {
-            Origin::Finding { has_photo: false, span, .. } => {
+            Origin::Finding { has_photo: false, span, .. }
+            | Origin::Arrival { has_photo: false, span } => {
                 first = first.or_else(|| Some(Unproven { sign, span: span.clone() }));
             }
             _ => return None,

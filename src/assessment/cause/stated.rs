@@ -50,13 +50,13 @@ pub enum Reason {
 pub fn stated(cause: &Cause, weighing: &Weighing) -> Stated {
     let main = cause.main.value;
     let not_carried =
-        |kind: &&CauseKind| Fault::of(**kind).is_some_and(|fault| !speaks_at_all(fault, weighing));
-    let kinds = [&main].into_iter().chain(&cause.contributing);
-    let says_neglect = kinds.into_iter().any(|kind| *kind == CauseKind::Neglect);
+        |kind: &CauseKind| Fault::of(*kind).is_some_and(|fault| !speaks_at_all(fault, weighing));
+    let contributing = cause.contributing.iter().map(|one| one.value);
+    let says_neglect = contributing.clone().chain([main]).any(|kind| kind == CauseKind::Neglect);
     Stated {
         main,
         agreement: agreement(main, weighing),
-        contributing_not_carried: cause.contributing.iter().filter(not_carried).copied().collect(),
+        contributing_not_carried: contributing.filter(not_carried).collect(),
         neglect_undated: says_neglect && !weighing.is_dated(),
     }
 }

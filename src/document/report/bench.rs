@@ -6,7 +6,6 @@ use super::Writer;
 use super::bench_scale::Scale;
 use crate::assessment::bench::line::{Figure, Line, Stage};
 use crate::assessment::bench::measure::Measure;
-use crate::assessment::bench::remark::Remark;
 use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
 use crate::document::format;
 use crate::document::view::assessed::{Bench, BenchRow, Dot};
@@ -24,7 +23,7 @@ impl Writer<'_> {
         })
     }
 
-    fn bench_row(&self, line: &Line) -> BenchRow {
+    pub(super) fn bench_row(&self, line: &Line) -> BenchRow {
         let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone();
         let (before, after) = (figure(&line.before), figure(&line.after));
         let figures: Vec<Decimal> =
@@ -121,59 +120,10 @@ impl Writer<'_> {
             }
         }
     }
-
-    fn remarks(&self, line: &Line) -> Vec<String> {
-        let of_stages =
-            [&line.before, &line.after].into_iter().flatten().flat_map(|stage| &stage.remarks);
-        let mut texts: Vec<String> = Vec::new();
-        for text in of_stages.chain(&line.remarks).filter_map(|remark| self.remark(remark)) {
-            if !texts.contains(&text) {
-                texts.push(text);
-            }
-        }
-        texts
-    }
-
-    fn remark(&self, remark: &Remark) -> Option<String> {
-        let plain = |key| Some(self.wording.choice("remarks", key).to_owned());
-        let listed = |key, states: &[u8]| {
-            let states: Vec<String> = states.iter().map(|state| format!("{state:03b}")).collect();
-            Some(self.wording.choice("remarks", key).replace("{list}", &states.join(", ")))
-        };
-        match remark {
-            Remark::Rising => plain("rising"),
-            Remark::HighTestVoltage => plain("high-test-voltage"),
-            Remark::TestVoltageNotStated => plain("test-voltage-not-stated"),
-            Remark::UpperBoundOnly => plain("upper-bound-only"),
-            Remark::BackgroundNotMeasured => plain("background-not-measured"),
-            Remark::OutOfOrder => plain("out-of-order"),
-            Remark::FinerBearing => plain("finer-bearing"),
-            Remark::UnmountedOnly => plain("unmounted-only"),
-            Remark::FrictionAssumed => plain("friction-assumed"),
-            Remark::SteelUpperBound => plain("steel-upper-bound"),
-            Remark::DoNotCharge => plain("do-not-charge"),
-            Remark::MissingStates(states) => listed("missing-states", states),
-            Remark::InvalidStates(states) => listed("invalid-states", states),
-            Remark::PackWindow { full, empty } => {
-                let text = self.wording.choice("remarks", "pack-window");
-                let text = text.replace("{full}", &format::number(*full, self.wording));
-                Some(text.replace("{empty}", &format::number(*empty, self.wording)))
-            }
-            // For the trade; an owner is not helped by them.
-            Remark::DeviatesMost { .. }
-            | Remark::Placing(_)
-            | Remark::StuckLine { .. }
-            | Remark::UsualZone(_)
-            | Remark::FitOfZone(_)
-            | Remark::FitAsMeasured(_)
-            | Remark::MeterAccuracyAssumed
-            | Remark::CheckLocalRules => None,
-        }
-    }
 }
 
 /// A unit after a number, tied to it.
-fn with_space(unit: &str) -> String {
+pub(super) fn with_space(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!("\u{202f}{unit}") }
 }
 

@@ -69,6 +69,9 @@ impl Writer<'_> {
                 let strip = self.fields().strip_down.as_ref()?;
                 self.reference(strip.findings.get(*finding)?)
             }
+            Origin::Arrival { .. } => self
+                .numbers_of(self.fields().arrival.photos.iter())
+                .or_else(|| Some(self.wording.label("on-arrival").to_owned())),
             Origin::NotSeenList(_) => Some(self.wording.label("looked-for").to_owned()),
             Origin::Derived(Derivation::WaterPoured) => self.facts.water().map(str::to_owned),
             Origin::Derived(_) => Some(self.wording.label("as-told").to_owned()),

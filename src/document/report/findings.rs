@@ -101,7 +101,14 @@ impl Writer<'_> {
 
     /// `Photos 3, 4`: all photos of the finding, those of page 1 too.
     pub(super) fn reference(&self, finding: &Finding) -> Option<String> {
-        let photos = finding.photos.iter().chain(&finding.photos_after);
+        self.numbers_of(finding.photos.iter().chain(&finding.photos_after))
+    }
+
+    /// `Photos 3, 4`, by their numbers in the evidence list.
+    pub(super) fn numbers_of<'p>(
+        &self,
+        photos: impl Iterator<Item = &'p PhotoUse>,
+    ) -> Option<String> {
         let numbers: Vec<String> = photos
             .filter_map(|photo| self.material.photo(&photo.file.0))
             .map(|(number, _)| number.to_string())

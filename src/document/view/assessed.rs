@@ -77,3 +77,45 @@ pub struct Bench {
     /// One row a figure.
     pub rows: Vec<BenchRow>,
 }
+
+/// A mark on an axis, from 0 to 1 along it.
+#[derive(Debug, PartialEq, Serialize)]
+pub struct Tick {
+    /// Its place.
+    pub at: f64,
+    /// Its words.
+    pub text: String,
+}
+
+/// A ride as speed over way, with the ground under it. Places go from 0 to 1, right and up.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct Curve {
+    /// Stretches of speed, each a list of points.
+    pub speed: Vec<Vec<(f64, f64)>>,
+    /// The ground from left to right; empty where no height is known.
+    pub ground: Vec<(f64, f64)>,
+    /// Where the help has to stop.
+    pub limit: Option<Tick>,
+    /// Marks of the way.
+    pub way: Vec<Tick>,
+    /// Marks of the speed.
+    pub height: Vec<Tick>,
+    /// What the drawing is, under it.
+    pub caption: String,
+    /// What the ride came to, for those who cannot see it.
+    pub alt: String,
+}
+
+/// The test ride.
+#[derive(Debug, Serialize)]
+pub struct RideView {
+    /// The speaking heading.
+    pub heading: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// The recorded ride.
+    pub curve: Option<Curve>,
+    /// Readings against the rules of the place.
+    pub rows: Vec<BenchRow>,
+}

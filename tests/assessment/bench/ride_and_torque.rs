@@ -21,7 +21,7 @@ fn speed(digits: &str, spelling: &str) -> Reading {
 }
 
 fn only(ride: RideReadings, rules: &str) -> Line {
-    let lines = run(&ride, rule_set(rules).unwrap());
+    let lines = run(&ride, Some(rule_set(rules).unwrap()));
     let [line] = <[Line; 1]>::try_from(lines).unwrap();
     assert!(line.remarks.contains(&Remark::CheckLocalRules));
     line
@@ -194,4 +194,11 @@ fn torque_goes_by_the_model_and_else_by_the_thread() {
         (Bounds::Between(number("5.4"), number("6.6")), Origin::Workshop)
     );
     assert!(line.remarks.is_empty());
+}
+
+#[test]
+fn without_rules_no_reading_of_a_ride_is_judged() {
+    let ride = RideReadings { cut_off: Some(speed("40", "km/h")), ..RideReadings::default() };
+    let [line] = <[Line; 1]>::try_from(run(&ride, None)).unwrap();
+    assert_eq!(line.after.unwrap().verdict, Verdict::NotDetermined(Reason::NoLimit));
 }

@@ -18,8 +18,12 @@ fn set_aside(weighing: &Weighing, short: &str) -> Option<SetAside> {
 }
 
 fn stating(main: CauseKind, contributing: &[CauseKind]) -> Cause {
-    let main = Marked { value: main, span: 0..0 };
-    Cause { main, contributing: contributing.to_vec(), note: None }
+    let marked = |value| Marked { value, span: 0..0 };
+    Cause {
+        main: marked(main),
+        contributing: contributing.iter().map(|one| marked(*one)).collect(),
+        note: None,
+    }
 }
 
 fn agreement(seen: &[&str], main: CauseKind) -> Agreement {

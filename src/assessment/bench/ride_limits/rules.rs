@@ -28,6 +28,15 @@ pub struct RuleSet {
     pub distance: Option<Number>,
 }
 
+impl RuleSet {
+    /// The cut-off speed with its tolerance, km/h.
+    pub fn cut_off_at_most(&self) -> Number {
+        let (percent, places) = self.tolerance.unwrap_or((0, 0));
+        let share = 100 * 10_i64.pow(places) + percent;
+        (self.cut_off.0 * share, self.cut_off.1 + places + 2)
+    }
+}
+
 /// Every set of rules; a mile is 1.609344 km.
 pub const RULE_SETS: &[RuleSet] = &[
     // 25 km/h: scope of EN 15194:2017. Tolerance, run-on, walk and distance: clauses 4.2.11 to

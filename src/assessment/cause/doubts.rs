@@ -1,0 +1,42 @@
+//! Where the stated cause goes further than the signs; the statement stands all the same.
+//!
+//! In: a sheet and its weighing; out: warnings at their places.
+
+use super::Weighing;
+use super::stated::{Agreement, Reason};
+use crate::assessment::problems::cause as problems;
+use crate::diagnostic::Diagnostic;
+use crate::sheet::Sheet;
+
+/// Every doubt, in the order of what it is about.
+pub fn doubts(sheet: &Sheet, weighing: &Weighing) -> Vec<Diagnostic> {
+    let Some((cause, stated)) = sheet.fields.cause.as_ref().zip(weighing.stated.as_ref()) else {
+        return Vec::new();
+    };
+    let place = sheet.place(&cause.main.span);
+    let mut doubts = Vec::new();
+    if let Agreement::NotCarried(reason) = stated.agreement {
+        doubts.push(match reason {
+            Reason::OtherCause(other) => {
+                problems::speaks_for_other(place.clone(), stated.main, other, weighing)
+            }
+            Reason::SignsSettleIt(carried) => {
+                problems::signs_settle_it(place.clone(), carried, weighing)
+            }
+            Reason::SignsSettleNothing => {
+                problems::signs_settle_nothing(place.clone(), stated.main, weighing)
+            }
+            Reason::NoSign => problems::no_sign(place.clone(), stated.main),
+            Reason::NotShownFaultless => problems::not_shown_faultless(place.clone()),
+        });
+    }
+    let bare = cause.contributing.iter();
+    let bare = bare.filter(|one| stated.contributing_not_carried.contains(&one.value));
+    doubts.extend(bare.map(|one| problems::contributing_bare(sheet.place(&one.span), one.value)));
+    if stated.neglect_undated {
+        doubts.push(problems::neglect_undated(place));
+    }
+    let unproven = weighing.unproven.iter();
+    doubts.extend(unproven.map(|one| problems::no_evidence(sheet.place(&one.span), one.sign)));
+    doubts
+}

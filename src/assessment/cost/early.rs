@@ -1,0 +1,116 @@
+//! What it would have cost, had it been caught at the first sign.
+//!
+//! In: the sheet, the tier, what was billed, the price of a single-bearing job; out: [`Caught`] or the
+//! reason why it cannot be said. It is said only where a bearing is the worst of what was found: the
+//! chain from a bearing that is heard to parts that suffer with it is common practice, no source.
+
+use rust_decimal::Decimal;
+
+use super::Bill;
+use super::options::OptionCost;
+use super::tier::{Role, Tier};
+use super::till::Till;
+use crate::sheet::findings::{Finding, FindingsSheet};
+use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
+
+/// An early repair beside the one that was paid; prices with their tax, before credit and deposit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Caught {
+    /// What a single-bearing job costs.
+    pub price: Decimal,
+    /// What this job costs.
+    pub paid: Decimal,
+    /// What would not have been spent: `paid - price`.
+    pub difference: Decimal,
+    /// The sign that the rider noticed; `None` where only the damage tells of running time.
+    pub noticed: Option<NoticedSign>,
+}
+
+/// Why it cannot be said what catching it early would have cost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotTold {
+    /// Neither a sound, feel or play that the rider noticed nor damage that needs running time.
+    NoFirstSign,
+    /// The cause or another part's state speaks against a bearing that came first.
+    NotFromABearing,
+    /// The sheet does not tell how large the job was.
+    NoTier,
+    /// It was caught early.
+    AlreadySmall,
+    /// Nothing is billed yet, or nothing at all.
+    NothingBilled,
+    /// Neither the sheet nor the rate card has a price of a single-bearing job.
+    NoPrice,
+    /// The early job costs as much or more.
+    NotCheaper,
+}
+
+impl Till<'_> {
+    /// Compares; `ran_on` is true where the damage needed running time after a first fault.
+    pub(super) fn early(
+        &mut self,
+        ran_on: bool,
+        tier: Option<Tier>,
+        bill: Option<&Bill>,
+        options: &[OptionCost],
+    ) -> Result<Caught, NotTold> {
+        let fields = &self.sheet.fields;
+        let noticed = fields.arrival.noticed.as_ref().map(|noticed| noticed.sign);
+        let noticed = noticed.filter(|sign| is_of_a_bearing(*sign));
+        if noticed.is_none() && !ran_on {
+            return Err(NotTold::NoFirstSign);
+        }
+        if !began_at_a_bearing(fields) {
+            return Err(NotTold::NotFromABearing);
+        }
+        match tier {
+            None => return Err(NotTold::NoTier),
+            Some(Tier::SingleBearing) => return Err(NotTold::AlreadySmall),
+            Some(_) => {}
+        }
+        let paid = bill.filter(|bill| !bill.lines.is_empty()).map(|bill| bill.total);
+        let paid = paid.ok_or(NotTold::NothingBilled)?;
+        let price = self.known_price(options, OptionKind::SingleBearing);
+        let price = price.ok_or(NotTold::NoPrice)?;
+        if paid <= price {
+            return Err(NotTold::NotCheaper);
+        }
+        Ok(Caught { price, paid, difference: paid - price, noticed })
+    }
+}
+
+/// What a bearing gives when it begins to fail.
+fn is_of_a_bearing(sign: NoticedSign) -> bool {
+    matches!(sign, NoticedSign::Noise | NoticedSign::Feel | NoticedSign::Play)
+}
+
+/// True where a bearing is harmed and nothing that it could not have harmed is worse or broken.
+fn began_at_a_bearing(fields: &FindingsSheet) -> bool {
+    let cause = fields.cause.as_ref().map(|cause| cause.main.value);
+    let can_be = [CauseKind::Ingress, CauseKind::Neglect, CauseKind::Mechanical];
+    let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let worst = |role: Role| {
+        let those = findings.iter().filter(|finding| Role::of(finding.part.value) == role);
+        those.map(harm).max().unwrap_or_default()
+    };
+    let (bearing, further) = (worst(Role::Bearing), worst(Role::Further));
+    // A cracked case comes from outside; a seat in it is worn by its bearing.
+    let is_broken_case = |finding: &Finding| {
+        let part = finding.part.value;
+        part.0.group == "case" && part.name() != "bearing-seat" && harm(finding) != 0
+    };
+    cause.is_some_and(|cause| can_be.contains(&cause))
+        && 0 < bearing
+        && further <= bearing
+        && !findings.iter().any(is_broken_case)
+}
+
+/// How badly a part was harmed, from 0.
+fn harm(finding: &Finding) -> u8 {
+    match finding.condition {
+        Condition::Sound | Condition::NotExamined => 0,
+        Condition::Worn => 1,
+        Condition::Damaged => 2,
+        Condition::Failed | Condition::Missing => 3,
+    }
+}

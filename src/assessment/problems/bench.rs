@@ -1,0 +1,76 @@
+//! Messages on bench checks that lack something.
+
+use crate::assessment::bench::line::Line;
+use crate::assessment::bench::verdict::{Reason, Verdict};
+use crate::diagnostic::{Diagnostic, Place};
+
+/// A bench check that lacks something, so that its figure or verdict cannot be determined.
+///
+/// A check without any limit is no mistake of the sheet and gives none.
+pub fn undetermined(place: Place, line: &Line) -> Option<Diagnostic> {
+    let stages = [&line.before, &line.after].into_iter().flatten();
+    let reason = stages.into_iter().find_map(|stage| match &stage.verdict {
+        Verdict::NotDetermined(Reason::NoLimit) => None,
+        Verdict::NotDetermined(reason) => Some(reason),
+        _ => None,
+    })?;
+    let (code, message, hint) = match reason {
+        Reason::NoLimit => return None,
+        Reason::ReadingCount { needed, found } => {
+            let message = format!("this check needs {needed} readings, {found} stand here");
+            return Some(
+                Diagnostic::warning("bench/reading-count", place, message)
+                    .hint("give every phase-to-phase reading in one list"),
+            );
+        }
+        Reason::MissingTemperature => (
+            "bench/missing-temperature",
+            "a temperature is missing, which the correction needs",
+            "add `at: 21 degC`",
+        ),
+        Reason::MissingAmbient => (
+            "bench/missing-ambient",
+            "the surroundings' temperature is missing",
+            "add `ambient: 22 degC`",
+        ),
+        Reason::MissingColdOrHot => (
+            "bench/missing-cold-or-hot",
+            "a rise by resistance needs both resistances",
+            "add `cold:` and `hot:`",
+        ),
+        Reason::NotPositive | Reason::OutOfRange => {
+            ("bench/out-of-range", "this value cannot be a reading", "check number and unit")
+        }
+        Reason::TemperatureOutsideRule => (
+            "bench/outside-rule",
+            "the correction rule does not hold at this temperature",
+            "measure between 10 and 40 degC",
+        ),
+        Reason::BackgroundTooLoud | Reason::MissingBackground => (
+            "bench/background",
+            "the background hides the unit's own sound",
+            "measure it and add `background:`",
+        ),
+        Reason::MissingBearing | Reason::UnknownBearing | Reason::NotInTable => (
+            "bench/unknown-bearing",
+            "no deep groove ball bearing known here is named",
+            "write `bearing: 6804-2RS C3`",
+        ),
+        Reason::MissingZone | Reason::UnknownZone => (
+            "bench/unknown-zone",
+            "no tolerance zone known for this seat is named",
+            "write `zone: k5` for a shaft, `H7` for a bore",
+        ),
+        Reason::MissingCells => {
+            ("bench/missing-cells", "the number of cells is missing", "add `cells: 10`")
+        }
+        // Torques and rides say so where they print; the sheet need not know.
+        Reason::MissingThread | Reason::BrakeSwitchesUnknown => return None,
+        Reason::NotAState => (
+            "bench/not-a-state",
+            "something here is no hall state",
+            "three digits of 0 and 1, or one from 0 to 7",
+        ),
+    };
+    Some(Diagnostic::warning(code, place, message).hint(hint))
+}

@@ -1,0 +1,93 @@
+//! Messages on the stated cause: where it goes further than the signs.
+
+use crate::assessment::cause::Weighing;
+use crate::assessment::cause::scores::Fault;
+use crate::assessment::cause::weighing::Weighed;
+use crate::diagnostic::{Diagnostic, Place};
+use crate::sheet::catalogue::Sign;
+use crate::sheet::vocabulary::CauseKind;
+
+const JUDGEMENT: &str =
+    "add the signs that led you there, or let the report say `in our judgement`";
+
+/// The signs speak for another cause than the one stated.
+pub fn speaks_for_other(
+    place: Place,
+    stated: CauseKind,
+    other: CauseKind,
+    weighing: &Weighing,
+) -> Diagnostic {
+    let (stated_word, other) = (stated.word(), other.word());
+    let message = format!("the signs do not carry `{stated_word}`: they speak for `{other}`");
+    Diagnostic::warning("cause/not-carried", place, message)
+        .maybe_hint(both_sides(stated, weighing))
+        .hint(JUDGEMENT)
+}
+
+/// The signs leave it open, a cause is stated.
+pub fn signs_settle_nothing(place: Place, stated: CauseKind, weighing: &Weighing) -> Diagnostic {
+    let message = format!("the signs do not settle it, `{}` is stated", stated.word());
+    Diagnostic::warning("cause/not-carried", place, message)
+        .maybe_hint(both_sides(stated, weighing))
+        .hint(JUDGEMENT)
+}
+
+/// The cause is left open, the signs settle it.
+pub fn signs_settle_it(place: Place, carried: CauseKind, weighing: &Weighing) -> Diagnostic {
+    let message = format!("the cause is stated as open, the signs carry `{}`", carried.word());
+    Diagnostic::warning("cause/not-carried", place, message)
+        .maybe_hint(both_sides(carried, weighing))
+        .hint(JUDGEMENT)
+}
+
+/// No sign on the sheet speaks for the stated cause.
+pub fn no_sign(place: Place, stated: CauseKind) -> Diagnostic {
+    let message = format!("no sign on this sheet speaks for `{}`", stated.word());
+    Diagnostic::warning("cause/not-carried", place, message).hint(JUDGEMENT)
+}
+
+/// No fault is stated without the test that shows it.
+pub fn not_shown_faultless(place: Place) -> Diagnostic {
+    let message = "`no-fault-found` is stated without a test that shows it";
+    Diagnostic::warning("cause/not-carried", place, message).hint(
+        "add the sign `faultless-on-swap` if it ran with a battery and display known to be good",
+    )
+}
+
+/// A contributing cause that no sign speaks for.
+pub fn contributing_bare(place: Place, cause: CauseKind) -> Diagnostic {
+    let message = format!("no sign on this sheet speaks for the contributing `{}`", cause.word());
+    Diagnostic::warning("cause/contributing-not-carried", place, message)
+        .hint("add its signs, or leave it out")
+}
+
+/// Riding on is stated without a day from which it could be noticed.
+pub fn neglect_undated(place: Place) -> Diagnostic {
+    let message = "`neglect` is stated without a dated sign that the rider could notice";
+    Diagnostic::warning("cause/neglect-undated", place, message).hint(
+        "add `arrival: noticed: {date: …, sign: noise}`; until then the report speaks of time run",
+    )
+}
+
+/// A sign that counts and rests on words alone.
+pub fn no_evidence(place: Place, sign: Sign) -> Diagnostic {
+    let message = format!("`{}` counts towards the cause, and no photo shows it", sign.name());
+    Diagnostic::warning("cause/no-evidence", place, message)
+        .hint("add a photo to its finding, or the reading under `bench:`")
+}
+
+/// The signs for and against a cause in one line.
+fn both_sides(cause: CauseKind, weighing: &Weighing) -> Option<String> {
+    let (for_it, against) = weighing.for_and_against(Fault::of(cause)?);
+    let listed = |signs: &[&Weighed]| match signs {
+        [] => "none".to_owned(),
+        _ => {
+            let name = |one: &&Weighed| {
+                let not = if one.seen { "" } else { "not " };
+                format!("{not}`{}`", one.sign.name())
+            };
+            signs.iter().map(name).collect::<Vec<_>>().join(", ")
+        }
+    };
+    Some(format!("for `{}`: {}; against: {}", cause.word(), listed(&for_it), listed(&against)))
+}

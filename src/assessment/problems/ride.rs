@@ -1,0 +1,90 @@
+//! Messages on the test ride.
+
+use crate::assessment::bench::measure::Measure;
+use crate::assessment::ride::{Proof, Refusal, Remark, Unproven, rule};
+use crate::diagnostic::{Diagnostic, Place};
+
+/// A track that cannot be read: the report does without it.
+pub fn track(place: Place, refusal: &Refusal) -> Diagnostic {
+    let (code, hint) = match refusal {
+        Refusal::Empty | Refusal::CutShort | Refusal::Broken { .. } => {
+            ("ride/track-damaged", "export it again from the device that recorded it")
+        }
+        Refusal::TooLarge(_) | Refusal::TooManyPoints => {
+            ("ride/track-large", "export only the test ride")
+        }
+        Refusal::NotUtf8
+        | Refusal::DocumentType
+        | Refusal::TooDeep
+        | Refusal::NotGpx
+        | Refusal::Version(_) => ("ride/track-form", "export the ride as GPX 1.1"),
+        Refusal::NoTrack { .. } => ("ride/track-empty", "record the ride and export its track"),
+        Refusal::TooFewPoints(_) => {
+            ("ride/too-few-points", "record with a point every few seconds")
+        }
+    };
+    Diagnostic::warning(code, place, refusal.to_string())
+        .hint(format!("{hint}; or leave out `track:` and type the values"))
+}
+
+/// What a ride does not prove, or where sheet and track differ.
+pub fn remark(place: Place, remark: &Remark, is_recorded: bool) -> Diagnostic {
+    let ride = if is_recorded { "the recorded ride" } else { "the ride" };
+    let length = rule::LENGTH.value;
+    let (code, message, hint) = match remark {
+        Remark::Proof(Proof::TooShort) => (
+            "ride/too-short",
+            format!("{ride} is shorter than {length} m, too short to prove a repair"),
+            "ride at least a kilometre; the report says that it was too short",
+        ),
+        Remark::Proof(Proof::TooSlow | Proof::Enough) => (
+            "ride/too-slow",
+            format!("less than {length} m of {ride} are faster than walking"),
+            "ride with the help on; the report says that it was too slow",
+        ),
+        Remark::Proof(Proof::NotDetermined(why)) => {
+            let (what, hint) = unproven(*why);
+            ("ride/unproven", format!("{ride} proves nothing: {what}"), hint)
+        }
+        Remark::OtherDay { recorded, typed } => (
+            "ride/other-day",
+            format!("the track was recorded on {recorded} (UTC), the sheet says {typed}"),
+            "check the file and the day",
+        ),
+        Remark::OtherLength { recorded, typed } => (
+            "ride/other-distance",
+            format!("the track is {recorded:.0} m long, the sheet says {:.0} m", typed.round()),
+            "leave `distance:` out, or check the file",
+        ),
+    };
+    Diagnostic::warning(code, place, message).hint(hint)
+}
+
+fn unproven(why: Unproven) -> (&'static str, &'static str) {
+    match why {
+        Unproven::NoSpeed => {
+            ("how fast it was is not known", "add `cut-off:`, or a track whose points have times")
+        }
+        Unproven::MuchDropped => (
+            "more than a fifth of the track's points had to be dropped",
+            "record again under open sky, or type the values",
+        ),
+        Unproven::MuchLost => (
+            "more time is lost in gaps than was ridden",
+            "record again under open sky, or type the values",
+        ),
+        Unproven::NoLength => ("its length is not known", "add `distance:` or a `track:`"),
+    }
+}
+
+/// A reading of the ride outside the rules of the place.
+pub fn outside_rules(place: Place, measure: Measure, source: Option<&str>) -> Diagnostic {
+    let what = match measure {
+        Measure::CutOffSpeed => "the help ends at a higher speed",
+        Measure::RunOn => "the help runs on further",
+        _ => "the walk assistance is faster",
+    };
+    let message = format!("{what} than the rules allow: {}", source.unwrap_or("none are named"));
+    Diagnostic::warning("ride/outside-rules", place, message)
+        .hint("check local rules and tell the owner; the report says so too")
+}
