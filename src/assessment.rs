@@ -4,6 +4,7 @@
 //! its reason; nothing is guessed and nothing is worded here.
 
 pub mod bench;
+pub mod care;
 pub mod cause;
 pub mod cost;
 pub mod problems;
@@ -16,16 +17,19 @@ use bench::input::Input;
 use bench::line::Line;
 use bench::own::Own;
 use bench::torque::Screws;
+use care::Care;
+use care::input::CareInput;
 use cause::Weighing;
+use cause::ran_on::RanOn;
 use cause::scores::{Fault, HouseScore};
 use cause::triage::{self, Triage};
-use cost::Bill;
+use cost::Costs;
 use ride::judged::TestRide;
 
 /// What follows from a sheet.
 pub struct Assessment {
-    /// What is charged, where the sheet and the rate card tell.
-    pub bill: Option<Bill>,
+    /// Money: the bill, the ways out, what catching it early would have cost.
+    pub costs: Costs,
     /// What the signs say of the cause.
     pub weighing: Weighing,
     /// Where the fault is likelier to lie, by what the bike did before the unit was taken out.
@@ -34,6 +38,8 @@ pub struct Assessment {
     pub bench: Vec<Line>,
     /// The test ride.
     pub ride: Option<TestRide>,
+    /// What to do to make it last.
+    pub care: Care,
 }
 
 /// Assesses a job.
@@ -46,13 +52,17 @@ pub fn assess(
     problems: &mut Problems,
 ) -> Assessment {
     let weighing = cause::weigh(&sheet.fields, Vec::new(), &house_scores(&workshop.fields));
-    problems.extend(cause::doubts::doubts(sheet, &weighing));
+    let triage = sheet.fields.arrival.bike_check.as_ref().map(triage::triage);
+    problems.extend(cause::doubts::doubts(sheet, &weighing, triage.as_ref()));
+    let ran_on = weighing.ran_on != RanOn::No;
+    let costs = cost::assess(sheet, workshop, ran_on, problems);
     Assessment {
-        bill: cost::bill(sheet, workshop, problems),
+        costs,
         weighing,
-        triage: sheet.fields.arrival.bike_check.as_ref().map(triage::triage),
+        triage,
         bench: bench_lines(sheet, workshop, problems),
         ride: ride::judged::judge(sheet, workshop, track, problems),
+        care: care::advise(&CareInput::of(&sheet.fields)),
     }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! In: [`Material`] and a [`Press`]; out: PDF bytes. Nothing is written to disk here.
 
+mod care_words;
 pub mod facts;
 pub mod format;
 pub mod frame;

@@ -2,7 +2,11 @@
 
 /// Bench checks: figures, limits, verdicts.
 mod bench;
+/// Care advice, checks and cautions.
+mod care;
 /// The weighing of causes.
 mod cause;
+/// Money.
+mod cost;
 /// The test ride.
 mod ride;

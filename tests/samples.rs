@@ -70,7 +70,11 @@ fn the_samples_are_priced_as_the_trade_prices() {
         let sheet =
             splitcase::sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems)
                 .unwrap();
-        splitcase::assessment::assess(&sheet, &workshop, None, &mut problems).bill.unwrap().total
+        splitcase::assessment::assess(&sheet, &workshop, None, &mut problems)
+            .costs
+            .bill
+            .unwrap()
+            .total
     };
     assert!((50.into()..=60.into()).contains(&total("hd-2611")));
     assert!((250.into()..=315.into()).contains(&total("hd-2614")));

@@ -1,8 +1,8 @@
 //! What the work costs and what follows from it: bill, options, tier, what catching it early saves.
 //!
-//! In: [`Sheet`] and [`Workshop`]; out: [`Costs`] in exact decimals. Every printed number adds up: the
-//! total is the sum of the lines, less the discount, with the tax where it comes on top; what is left
-//! to pay is the total less credit and deposit. Nothing is worded here.
+//! In: [`Sheet`] and [`Workshop`]; out: [`Costs`] in exact decimals. Every printed number adds up:
+//! the total is the sum of the lines, less the discount, with the tax where it comes on top; what
+//! is left to pay is the total less credit and deposit. Nothing is worded here.
 
 mod amount;
 pub mod discount;
@@ -10,7 +10,6 @@ pub mod early;
 pub mod economy;
 pub mod lines;
 pub mod options;
-pub mod problems;
 pub mod settlement;
 pub mod tax;
 pub mod tier;
@@ -18,6 +17,7 @@ mod till;
 
 use rust_decimal::Decimal;
 
+use super::problems::cost as problems;
 use crate::diagnostic::Problems;
 use crate::sheet::catalogue::Part;
 use crate::sheet::price::Currency;
@@ -86,11 +86,6 @@ pub fn assess(sheet: &Sheet, workshop: &Workshop, ran_on: bool, problems: &mut P
     Costs { bill, options, tier, economy, early }
 }
 
-/// The bill of a job by itself.
-pub fn bill(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Option<Bill> {
-    assess(sheet, workshop, false, problems).bill
-}
-
 impl Till<'_> {
     /// The bill of a job.
     ///
@@ -115,8 +110,9 @@ impl Till<'_> {
 
     /// What is charged: the agreed price of the work, else its parts and time, else the way chosen.
     ///
-    /// What `work` lists is the whole bill: a unit in exchange that is charged beside it is one of its
-    /// parts. A way out that repairs or exchanges is not charged where the unit went back as it came.
+    /// What `work` lists is the whole bill: a unit in exchange that is charged beside it is one of
+    /// its parts. A way out that repairs or exchanges is not charged where the unit went back as it
+    /// came.
     fn bill_lines(&mut self) -> Vec<Line> {
         let fields = &self.sheet.fields;
         if let Some(work) = &fields.work {

@@ -8,7 +8,10 @@ use serde::Serialize;
 use super::format;
 use super::wording::Wording;
 use crate::assessment::Assessment;
+use crate::assessment::cause::ran_on::RanOn;
+use crate::assessment::cause::triage::{Likelier, Place};
 use crate::assessment::cause::verdict::Support;
+use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Condition, Outcome};
@@ -65,6 +68,19 @@ pub struct JobFacts {
     /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open`, or `judgement`.
     carried: &'static str,
     contributing: Vec<&'static str>,
+    /// Whether damage that needs running time was seen: `dated` (and a day from which the rider could
+    /// notice), `undated`, `no`.
+    ran_on: &'static str,
+    /// Where the bike's own behaviour points: `unit`, `elsewhere`, `both`, or nowhere.
+    triage: Option<&'static str>,
+    /// What of the bike's behaviour points there, in plain words.
+    triage_by: Vec<&'static str>,
+    /// Signs on parts that can hurt somebody, in plain words.
+    safety: Vec<String>,
+    /// Damage beside a unit that ran without a fault, in plain words.
+    beside: Vec<String>,
+    /// True where the workshop's own scores of these signs were used.
+    house_values: bool,
     parts: Vec<PartFacts>,
     worst: Option<PartFacts>,
     names: Names,
@@ -76,7 +92,6 @@ pub struct JobFacts {
     exchange_model: Option<String>,
     exchange_note: Option<String>,
     returned_on: Option<String>,
-    check_by: Option<String>,
     guaranteed_to: Option<String>,
 }
 
@@ -138,6 +153,26 @@ pub fn of(
             .flat_map(|cause| &cause.contributing)
             .map(|one| one.word())
             .collect(),
+        ran_on: match assessment.weighing.ran_on {
+            RanOn::Dated(_) => "dated",
+            RanOn::Undated => "undated",
+            RanOn::No => "no",
+        },
+        triage: assessment.triage.as_ref().and_then(|triage| match triage.likelier {
+            Likelier::Only(Place::DriveUnit) => Some("unit"),
+            Likelier::Only(Place::ElsewhereOnBike) => Some("elsewhere"),
+            Likelier::Both => Some("both"),
+            Likelier::NotTold => None,
+        }),
+        triage_by: assessment
+            .triage
+            .iter()
+            .flat_map(|triage| &triage.points)
+            .map(|(told, _)| told.word())
+            .collect(),
+        safety: plain_signs(&assessment.weighing.safety, wording),
+        beside: plain_signs(&assessment.weighing.beside_no_fault, wording),
+        house_values: assessment.weighing.house_values,
         names: names(&parts),
         worst: by_weight(findings)
             .first()
@@ -146,6 +181,7 @@ pub fn of(
         parts,
         chose: fields.decision.as_ref().map(|decision| decision.chose.word()),
         total: assessment
+            .costs
             .bill
             .as_ref()
             .map(|bill| format::money(bill.total, bill.currency, wording)),
@@ -170,11 +206,14 @@ pub fn of(
             .and_then(|unit| unit.note.as_ref())
             .map(|text| text.0.clone()),
         returned_on: returned.map(|date| format::day(date, wording)),
-        check_by: after(6).map(|date| format::day(date, wording)),
         guaranteed_to: guarantee
             .and_then(|terms| after(terms.months.0))
             .map(|date| format::day(date, wording)),
     }
+}
+
+fn plain_signs(signs: &[Sign], wording: &Wording) -> Vec<String> {
+    signs.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
 }
 
 fn carried(assessment: &Assessment) -> &'static str {

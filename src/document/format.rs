@@ -107,6 +107,29 @@ pub fn way(metres: f64, units: Units, wording: &Wording) -> String {
     measured(metres / unit, 1, symbol, wording)
 }
 
+/// A distance of a schedule, given in km: whole tens, below 100 whole fives, rounded down so that no
+/// check comes late.
+pub fn interval(km: Decimal, units: Units, wording: &Wording) -> String {
+    let (value, symbol) = in_long_unit(km, units);
+    let step = if value < Decimal::ONE_HUNDRED { Decimal::from(5) } else { Decimal::TEN };
+    let whole = (value / step).floor() * step;
+    format!("{}{THIN}{symbol}", number(whole.normalize(), wording))
+}
+
+/// A distance a day, given in km, to one decimal place.
+pub fn way_a_day(km: Decimal, units: Units, wording: &Wording) -> String {
+    let (value, symbol) = in_long_unit(km, units);
+    let value = value.round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
+    format!("{}{THIN}{symbol}", number(value, wording))
+}
+
+fn in_long_unit(km: Decimal, units: Units) -> (Decimal, &'static str) {
+    match units {
+        Units::Metric => (km, "km"),
+        Units::Imperial => (km / Decimal::new(1_609_344, 6), "mi"),
+    }
+}
+
 /// A measured speed in km/h, to one decimal place.
 pub fn kmh(speed: f64, units: Units, wording: &Wording) -> String {
     let (.., unit, symbol) = long_unit(units);

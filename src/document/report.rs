@@ -5,18 +5,20 @@
 mod bench;
 mod bench_remarks;
 mod bench_scale;
+mod care;
 mod cause;
 mod costs;
 mod evidence;
 mod findings;
 mod opening;
+mod options;
 mod photos;
 mod ride;
 
 use super::facts::{self, JobFacts};
 use super::frame;
 use super::material::Material;
-use super::view::{AdviceList, ReturnReport};
+use super::view::ReturnReport;
 use super::wording::Wording;
 use crate::diagnostic::Diagnostic;
 use crate::sheet::findings::FindingsSheet;
@@ -43,12 +45,13 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
         paid: writer.paid(),
         lead: writer.lead()?,
         answers: writer.answers()?,
-        todo: writer.todo()?,
+        todo: writer.todo(),
         findings: writer.findings(pair.as_ref())?,
         pair,
         cause: writer.cause()?,
         bench: writer.bench(),
         ride: writer.ride()?,
+        options: writer.options(),
         work: writer.work()?,
         care: writer.care()?,
         evidence: writer.evidence(),
@@ -71,18 +74,5 @@ impl Writer<'_> {
             |model| model.0.clone(),
         );
         format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
-    }
-
-    fn care(&self) -> Result<Option<AdviceList>, Diagnostic> {
-        let mut items = self.wording.advice("care", &self.facts)?;
-        for own in &self.fields().advice {
-            items.push(super::view::Advice { what: own.0.clone(), more: String::new() });
-        }
-        let cautions = self.wording.advice("cautions", &self.facts)?;
-        let cautions =
-            cautions.into_iter().map(|one| format!("{} {}", one.what, one.more).trim().to_owned());
-        let heading = self.wording.label("care-heading").to_owned();
-        let list = AdviceList { heading, items, cautions: cautions.collect() };
-        Ok((!list.items.is_empty()).then_some(list))
     }
 }

@@ -3,10 +3,14 @@
 //! Templates read this as `/job/data.json`. Fields are added, never silently renamed.
 
 pub mod assessed;
+pub mod care;
+pub mod costs;
 
 use serde::Serialize;
 
 use assessed::{Bench, CauseView, RideView};
+use care::CareView;
+use costs::OptionsView;
 
 /// A fact in the spine.
 #[derive(Debug, Serialize)]
@@ -106,8 +110,6 @@ pub struct AdviceList {
     pub heading: String,
     /// Its things.
     pub items: Vec<Advice>,
-    /// Cautions below it.
-    pub cautions: Vec<String>,
 }
 
 /// One part with what was seen on it.
@@ -309,10 +311,12 @@ pub struct ReturnReport {
     pub bench: Option<Bench>,
     /// The test ride.
     pub ride: Option<RideView>,
+    /// The ways out side by side.
+    pub options: Option<OptionsView>,
     /// Work, parts, costs.
     pub work: Option<WorkView>,
     /// Care advice.
-    pub care: Option<AdviceList>,
+    pub care: Option<CareView>,
     /// What proves it.
     pub evidence: Evidence,
 }

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use minijinja::{AutoEscape, Environment, UndefinedBehavior};
 use serde::Serialize;
 
+use super::care_words::CareWords;
 use super::format;
 use super::problems;
 use super::templates::Templates;
@@ -26,6 +27,7 @@ pub struct Wording {
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
     signs: BTreeMap<String, Words>,
+    care: CareWords,
     sentences: Environment<'static>,
     templates: Templates,
 }
@@ -63,6 +65,7 @@ impl Wording {
             choices: choices(templates, language)?,
             parts: file(templates, language, "parts")?,
             signs: file(templates, language, "signs")?,
+            care: file(templates, language, "care")?,
             sentences,
             templates: templates.clone(),
         })
@@ -100,6 +103,11 @@ impl Wording {
     /// Words of a sign: `heading`, `plain`, `trade`.
     pub fn sign<'a>(&'a self, sign: &'a str, which: &str) -> &'a str {
         self.signs.get(sign).and_then(|words| words.get(which)).map_or(sign, String::as_str)
+    }
+
+    /// Words of care.
+    pub fn care(&self) -> &CareWords {
+        &self.care
     }
 
     /// A sentence about a job; empty where there is nothing to say.

@@ -3,13 +3,15 @@
 //! In: a sheet and its weighing; out: warnings at their places.
 
 use super::Weighing;
+use super::scores::Fault;
 use super::stated::{Agreement, Reason};
+use super::triage::{Likelier, Place as Elsewhere, Triage};
 use crate::assessment::problems::cause as problems;
 use crate::diagnostic::Diagnostic;
 use crate::sheet::Sheet;
 
 /// Every doubt, in the order of what it is about.
-pub fn doubts(sheet: &Sheet, weighing: &Weighing) -> Vec<Diagnostic> {
+pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Vec<Diagnostic> {
     let Some((cause, stated)) = sheet.fields.cause.as_ref().zip(weighing.stated.as_ref()) else {
         return Vec::new();
     };
@@ -29,6 +31,11 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing) -> Vec<Diagnostic> {
             Reason::NoSign => problems::no_sign(place.clone(), stated.main),
             Reason::NotShownFaultless => problems::not_shown_faultless(place.clone()),
         });
+    }
+    let is_elsewhere =
+        triage.is_some_and(|triage| triage.likelier == Likelier::Only(Elsewhere::ElsewhereOnBike));
+    if is_elsewhere && Fault::of(stated.main).is_some() {
+        doubts.push(problems::elsewhere_on_bike(place.clone(), stated.main));
     }
     let bare = cause.contributing.iter();
     let bare = bare.filter(|one| stated.contributing_not_carried.contains(&one.value));

@@ -21,6 +21,19 @@ pub enum Told {
     Noise,
 }
 
+impl Told {
+    /// Its key in the wordings.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Display => "display",
+            Self::Battery => "battery",
+            Self::ErrorCodes => "error-codes",
+            Self::Assistance => "assistance",
+            Self::Noise => "noise",
+        }
+    }
+}
+
 /// Where a fault may lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {

@@ -1,8 +1,9 @@
 //! What it would have cost, had it been caught at the first sign.
 //!
-//! In: the sheet, the tier, what was billed, the price of a single-bearing job; out: [`Caught`] or the
-//! reason why it cannot be said. It is said only where a bearing is the worst of what was found: the
-//! chain from a bearing that is heard to parts that suffer with it is common practice, no source.
+//! In: the sheet, the tier, what was billed, the price of a single-bearing job; out: [`Caught`] or
+//! the reason why it cannot be said. It is said only where a bearing is the worst of what was
+//! found: the chain from a bearing that is heard to parts that suffer with it is common practice,
+//! no source.
 
 use rust_decimal::Decimal;
 

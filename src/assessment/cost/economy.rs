@@ -1,8 +1,8 @@
 //! Whether a repair is worth its price beside a unit in exchange.
 //!
-//! In: prices of the options, the bill, the rate card; out: [`Economy`]. That a repair from 80 % of an
-//! exchange unit's price on is uneconomic is common practice, no source; `uneconomic-from` of the
-//! profile sets another share. What is dear is told; what is done is the owner's choice.
+//! In: prices of the options, the bill, the rate card; out: [`Economy`]. That a repair from 80 % of
+//! an exchange unit's price on is uneconomic is common practice, no source; `uneconomic-from` of
+//! the profile sets another share. What is dear is told; what is done is the owner's choice.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 

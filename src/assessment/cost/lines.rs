@@ -55,7 +55,8 @@ impl Till<'_> {
         vec![self.flat(sum)]
     }
 
-    /// Lines of a way out: its own price, else its parts and time, else the fixed price of its kind.
+    /// Lines of a way out: its own price, else its parts and time, else the fixed price of its
+    /// kind.
     ///
     /// Empty where the sheet and the rate card name none of them.
     pub(super) fn of_option(&mut self, kind: OptionKind, offer: Option<&Offer>) -> Vec<Line> {

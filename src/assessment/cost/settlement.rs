@@ -1,9 +1,10 @@
-//! What is left to pay: the total less what is given for the old unit and less what was paid before.
+//! What is left to pay: the total less what is given for the old unit and less what was paid
+//! before.
 //!
-//! Credit and deposit are taken as payments: they come off the total with its tax and leave price and
-//! tax as they are, so the bill shows the full price and the full tax (L06-L08 speak of rounding
-//! alone). Whether a part exchange or a deposit lowers the taxable amount, or makes tax due earlier, is
-//! a question of law that is not settled here: check local rules.
+//! Credit and deposit are taken as payments: they come off the total with its tax and leave price
+//! and tax as they are, so the bill shows the full price and the full tax (L06-L08 speak of
+//! rounding alone). Whether a part exchange or a deposit lowers the taxable amount, or makes tax
+//! due earlier, is a question of law that is not settled here: check local rules.
 
 use rust_decimal::Decimal;
 

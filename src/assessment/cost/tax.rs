@@ -1,9 +1,10 @@
 //! Tax and total of lines, so that the total is the sum of what is printed.
 //!
-//! In: lines, a discount, the profile's tax; out: [`Added`]. The share of tax follows the discounted
-//! prices. Rounding is half up to the minor unit, on each line or once on the invoice as the profile
-//! says; the two may differ (HMRC internal manual VATREC12010 and VATREC12030: below half a penny down,
-//! from half a penny up, by line or by invoice; L06, L07). Which way is allowed: check local rules.
+//! In: lines, a discount, the profile's tax; out: [`Added`]. The share of tax follows the
+//! discounted prices. Rounding is half up to the minor unit, on each line or once on the invoice as
+//! the profile says; the two may differ (HMRC internal manual VATREC12010 and VATREC12030: below
+//! half a penny down, from half a penny up, by line or by invoice; L06, L07). Which way is allowed:
+//! check local rules.
 
 use rust_decimal::Decimal;
 
@@ -63,8 +64,8 @@ impl Till<'_> {
 
 /// The tax on lines of these sums, which come to `net` after a discount on `sum`.
 ///
-/// By line, the discount lies on every line in proportion, and each line's tax is rounded by itself;
-/// the order of the lines is of no matter, and a discount of the whole leaves no tax.
+/// By line, the discount lies on every line in proportion, and each line's tax is rounded by
+/// itself; the order of the lines is of no matter, and a discount of the whole leaves no tax.
 fn tax_on(
     tax: &Tax,
     sums: &[Decimal],

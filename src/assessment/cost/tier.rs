@@ -94,8 +94,9 @@ pub(super) fn renewed(findings: &[Finding]) -> Vec<Part> {
 
 /// The tier of a repair by the parts that it renewed; `None` where nothing that counts was.
 ///
-/// One further part makes it an overhaul with parts. Without one, a bearing with the seal before it is
-/// still the small job, and two bearings or two seals are an overhaul (common practice, no source).
+/// One further part makes it an overhaul with parts. Without one, a bearing with the seal before it
+/// is still the small job, and two bearings or two seals are an overhaul (common practice, no
+/// source).
 pub fn of_findings(findings: &[Finding]) -> Option<Tier> {
     let parts = renewed(findings);
     let count = |role: Role| parts.iter().filter(|part| Role::of(**part) == role).count();
@@ -109,9 +110,9 @@ pub fn of_findings(findings: &[Finding]) -> Option<Tier> {
 
 /// The tier of a job, or `None` where sheet and outcome do not tell.
 ///
-/// A unit that was exchanged is that; one that was repaired is what the findings list; one that is not
-/// repaired is beyond economic repair where `is_beyond` holds, and nothing otherwise. While the job is
-/// open the findings speak first.
+/// A unit that was exchanged is that; one that was repaired is what the findings list; one that is
+/// not repaired is beyond economic repair where `is_beyond` holds, and nothing otherwise. While the
+/// job is open the findings speak first.
 pub fn tier(fields: &FindingsSheet, is_beyond: bool) -> Option<Tier> {
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
     let beyond = is_beyond.then_some(Tier::BeyondRepair);

@@ -91,3 +91,13 @@ fn both_sides(cause: CauseKind, weighing: &Weighing) -> Option<String> {
     };
     Some(format!("for `{}`: {}; against: {}", cause.word(), listed(&for_it), listed(&against)))
 }
+
+/// A fault of the unit is stated though the bike's behaviour points past it.
+pub fn elsewhere_on_bike(place: Place, stated: CauseKind) -> Diagnostic {
+    let message = format!(
+        "`{}` is stated, and what the bike did points to battery, display or wiring",
+        stated.word()
+    );
+    Diagnostic::warning("cause/elsewhere", place, message)
+        .hint("look there too before the unit goes back, and say what came of it in `cause: note:`")
+}

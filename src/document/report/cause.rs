@@ -18,7 +18,7 @@ impl Writer<'_> {
         let Some(cause) = &self.fields().cause else { return Ok(None) };
         let said = self.fields().in_short.as_ref().is_none_or(|short| short.why.is_none());
         let own = cause.note.as_ref().filter(|_| !said).map(|text| text.0.clone());
-        let told = ["cause", "contributing", "cause-support"];
+        let told = ["triage", "cause", "contributing", "cause-support"];
         let told = told.iter().map(|name| self.sentence(name)).collect::<Result<Vec<_>, _>>()?;
         let text = own.into_iter().chain(told).filter(|text| !text.is_empty()).collect();
         let heading = self.sentence("cause-heading")?;
@@ -47,6 +47,7 @@ impl Writer<'_> {
         let cause = wording.choice("causes-as-subject", stated.word());
         Some(Signs {
             label: wording.label("signs-weighed").replace("{cause}", cause),
+            note: weighing.house_values.then(|| wording.label("house-values").to_owned()),
             columns: ["sign", "shown-by", "points"]
                 .map(|key| wording.label(key).to_owned())
                 .to_vec(),

@@ -1,6 +1,11 @@
 //! Work, parts and costs as a table that adds up.
 
+use rust_decimal::Decimal;
+
 use super::Writer;
+use crate::assessment::cost::discount::TakenOff;
+use crate::assessment::cost::settlement::{Balance, Settlement};
+use crate::assessment::cost::tax::TaxShare;
 use crate::assessment::cost::{Bill, Line, LineKind};
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
@@ -9,9 +14,38 @@ use crate::document::view::{Total, WorkView};
 impl Writer<'_> {
     pub(super) fn work(&self) -> Result<Option<WorkView>, Diagnostic> {
         let wording = self.wording;
-        let work = self.fields().work.as_ref();
+        let text = self.work_text();
+        let bill = self.material.assessment.costs.bill.as_ref();
+        if text.is_empty() && bill.is_none() {
+            return Ok(None);
+        }
+        let terms =
+            self.material.workshop.fields.guarantee.as_ref().and_then(|terms| terms.terms.as_ref());
+        let is_guaranteed = self.facts.guaranteed_to().is_some();
+        let terms = terms.filter(|_| is_guaranteed).map(|terms| terms.0.clone());
+        let columns = ["cost-what", "cost-how-much", "cost-each", "cost-sum"];
+        Ok(Some(WorkView {
+            heading: self.sentence("work-heading")?,
+            text,
+            columns: columns.iter().map(|key| wording.label(key).to_owned()).collect(),
+            rows: bill.map_or_else(Vec::new, |bill| {
+                bill.lines.iter().map(|line| self.row(line, bill)).collect()
+            }),
+            totals: bill.map_or_else(Vec::new, |bill| self.totals(bill)),
+            // Where the ways out are shown, it stands beside them.
+            notes: self
+                .early_sentence()
+                .filter(|_| self.fields().options.len() < 2)
+                .into_iter()
+                .chain(terms)
+                .collect(),
+        }))
+    }
+
+    fn work_text(&self) -> Vec<String> {
+        let wording = self.wording;
         let mut text: Vec<String> = Vec::new();
-        if let Some(work) = work {
+        if let Some(work) = &self.fields().work {
             // Where page 1 has said it, it is not said twice.
             let said = self.fields().in_short.as_ref().is_none_or(|short| short.did.is_none());
             text.extend(work.note.iter().filter(|_| !said).map(|note| note.0.clone()));
@@ -31,25 +65,7 @@ impl Writer<'_> {
                     .map(|grease| wording.label("grease-used").replace("{grease}", &grease.0)),
             );
         }
-        let bill = self.material.assessment.bill.as_ref();
-        if text.is_empty() && bill.is_none() {
-            return Ok(None);
-        }
-        let terms =
-            self.material.workshop.fields.guarantee.as_ref().and_then(|terms| terms.terms.as_ref());
-        let is_guaranteed = self.facts.guaranteed_to().is_some();
-        let notes = terms.filter(|_| is_guaranteed).map(|terms| terms.0.clone());
-        let columns = ["cost-what", "cost-how-much", "cost-each", "cost-sum"];
-        Ok(Some(WorkView {
-            heading: self.sentence("work-heading")?,
-            text,
-            columns: columns.iter().map(|key| wording.label(key).to_owned()).collect(),
-            rows: bill.map_or_else(Vec::new, |bill| {
-                bill.lines.iter().map(|line| self.row(line, bill)).collect()
-            }),
-            totals: bill.map_or_else(Vec::new, |bill| self.totals(bill)),
-            notes: notes.into_iter().collect(),
-        }))
+        text
     }
 
     fn row(&self, line: &Line, bill: &Bill) -> Vec<String> {
@@ -77,18 +93,88 @@ impl Writer<'_> {
         vec![what, how_much.unwrap_or_default(), each.unwrap_or_default(), money(line.sum)]
     }
 
+    /// What stands under the lines: discount, tax, total, and the way from there to what is left.
     fn totals(&self, bill: &Bill) -> Vec<Total> {
-        let money = |amount| format::money(amount, bill.currency, self.wording);
         let total = Total {
             label: self.wording.label("total").to_owned(),
-            amount: money(bill.total),
-            strong: true,
+            amount: format::money(bill.total, bill.currency, self.wording),
+            strong: bill.settlement.is_none(),
         };
-        let Some(tax) = &bill.tax else { return vec![total] };
+        let mut totals: Vec<Total> =
+            bill.discount.iter().map(|discount| self.discount(discount, bill)).collect();
+        let tax = bill.tax.as_ref();
+        totals.extend(tax.filter(|tax| !tax.included).map(|tax| self.tax(tax, bill)));
+        totals.push(total);
+        totals.extend(tax.filter(|tax| tax.included).map(|tax| self.tax(tax, bill)));
+        totals.extend(bill.settlement.iter().flat_map(|settled| self.settled(settled, bill)));
+        totals
+    }
+
+    fn tax(&self, tax: &TaxShare, bill: &Bill) -> Total {
         let key = if tax.included { "tax-included" } else { "tax-on-top" };
         let label = self.wording.label(key).replace("{tax}", &tax.name);
         let label = label.replace("{rate}", &format::number(tax.rate, self.wording));
-        let tax_line = Total { label, amount: money(tax.amount), strong: false };
-        if tax.included { vec![total, tax_line] } else { vec![tax_line, total] }
+        let amount = format::money(tax.amount, bill.currency, self.wording);
+        Total { label, amount, strong: false }
+    }
+
+    fn discount(&self, discount: &TakenOff, bill: &Bill) -> Total {
+        let wording = self.wording;
+        let mut label = match discount.share {
+            Some(share) => {
+                wording.label("discount-share").replace("{rate}", &format::number(share, wording))
+            }
+            None => wording.label("discount").to_owned(),
+        };
+        if let Some(reason) = &discount.reason {
+            let with_reason = wording.label("discount-reason").replace("{discount}", &label);
+            label = with_reason.replace("{reason}", reason);
+        }
+        let amount = format::money(discount.amount, bill.currency, wording);
+        Total {
+            label,
+            amount: wording.label("taken-off").replace("{amount}", &amount),
+            strong: false,
+        }
+    }
+
+    fn settled(&self, settled: &Settlement, bill: &Bill) -> Vec<Total> {
+        let wording = self.wording;
+        let money = |amount| format::money(amount, bill.currency, wording);
+        let off = |key, amount| Total {
+            label: wording.label(key).to_owned(),
+            amount: wording.label("taken-off").replace("{amount}", &money(amount)),
+            strong: false,
+        };
+        let (key, left) = match settled.balance {
+            Balance::ToPay(left) => ("balance-to-pay", left),
+            Balance::Settled => ("balance-settled", Decimal::new(0, bill.currency.places)),
+            Balance::GiveBack(back) => ("balance-give-back", back),
+        };
+        let credit = settled.credit.map(|credit| off("exchange-credit", credit));
+        let deposit = settled.deposit.map(|deposit| off("deposit-paid", deposit));
+        let left =
+            Total { label: wording.label(key).to_owned(), amount: money(left), strong: true };
+        credit.into_iter().chain(deposit).chain([left]).collect()
+    }
+
+    /// What is left to pay or given back, for page 1; `None` where nothing was paid before.
+    pub(super) fn balance_note(&self, bill: &Bill) -> Option<String> {
+        let money = |amount| format::money(amount, bill.currency, self.wording);
+        let (key, amount) = match bill.settlement?.balance {
+            Balance::ToPay(left) => ("note-to-pay", money(left)),
+            Balance::Settled => ("note-settled", String::new()),
+            Balance::GiveBack(back) => ("note-give-back", money(back)),
+        };
+        Some(self.wording.label(key).replace("{amount}", &amount))
+    }
+
+    /// What catching it at the first sign would have cost, where that can be said.
+    pub(super) fn early_sentence(&self) -> Option<String> {
+        let told = self.material.assessment.costs.early.as_ref().ok()?;
+        let currency = self.material.workshop.fields.currency;
+        let money = |amount| format::money(amount, currency, self.wording);
+        let sentence = self.wording.label("early-price").replace("{price}", &money(told.price));
+        Some(sentence.replace("{difference}", &money(told.difference)))
     }
 }

@@ -1,9 +1,9 @@
-//! Page 1: the one sentence, the spine of facts, the four short answers, three things to do.
+//! Page 1: the one sentence, the spine of facts, the four short answers.
 
 use super::Writer;
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
-use crate::document::view::{AdviceList, Answer, Fact, Paid};
+use crate::document::view::{Answer, Fact, Paid};
 use crate::sheet::date::Date;
 use crate::sheet::findings::InShort;
 use crate::sheet::reader::Marked;
@@ -50,13 +50,6 @@ impl Writer<'_> {
             _ => key,
         };
         self.wording.label(key).to_owned()
-    }
-
-    pub(super) fn todo(&self) -> Result<Option<AdviceList>, Diagnostic> {
-        let mut items = self.wording.advice("todo", &self.facts)?;
-        items.truncate(3);
-        let heading = self.wording.item("things-to-do", items.len()).to_owned();
-        Ok((!items.is_empty()).then_some(AdviceList { heading, items, cautions: Vec::new() }))
     }
 
     pub(super) fn spine(&self) -> Vec<Vec<Fact>> {
@@ -115,13 +108,14 @@ impl Writer<'_> {
     }
 
     pub(super) fn paid(&self) -> Option<Paid> {
-        let bill = self.material.assessment.bill.as_ref()?;
+        let bill = self.material.assessment.costs.bill.as_ref()?;
         let money = |amount| format::money(amount, bill.currency, self.wording);
         let mut notes = Vec::new();
         if let Some(tax) = &bill.tax {
             let words = self.wording.label("incl-tax").replace("{tax}", &tax.name);
             notes.push(words.replace("{amount}", &money(tax.amount)));
         }
+        notes.extend(self.balance_note(bill));
         notes.extend(self.guarantee());
         let label = self.wording.label(if self.fields().returned.is_some() {
             "total"

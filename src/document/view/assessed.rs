@@ -20,6 +20,8 @@ pub struct SignRow {
 pub struct Signs {
     /// What they are weighed for.
     pub label: String,
+    /// On whose scores, where they are the workshop's own.
+    pub note: Option<String>,
     /// Heads of the table.
     pub columns: Vec<String>,
     /// Rows, what counts most first.

@@ -1,0 +1,89 @@
+//! What care advice is made from: cause, use, habits, the rider's pace and the day to count from.
+//!
+//! In: a findings sheet; out: [`CareInput`]. What the sheet does not tell stays unknown.
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use super::pace::{NoPace, Pace};
+use super::reason::Aspect;
+use crate::sheet::findings::FindingsSheet;
+use crate::sheet::quantity::Distance;
+use crate::sheet::vocabulary::{CauseKind, OptionKind, Outcome, Storage, UnitKind, Use, Washing};
+
+/// What care advice is made from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CareInput {
+    /// Where the motor sits.
+    pub kind: UnitKind,
+    /// How the job ended; advice and checks need it.
+    pub outcome: Option<Outcome>,
+    /// The main cause, as the technician states it.
+    pub cause: Option<CauseKind>,
+    /// Causes that had a part in it, as stated; the main one is not repeated.
+    pub contributing: Vec<CauseKind>,
+    /// What the bike is used for.
+    pub used_for: Vec<Use>,
+    /// How it is washed; `Unknown` where nobody said.
+    pub washing: Washing,
+    /// Where it stands; `Unknown` where nobody said.
+    pub storage: Storage,
+    /// True where the sheet names the grease that was put in, and not into one bearing alone.
+    pub greased: bool,
+    /// Kilometres that the unit had been ridden when it came in.
+    pub ridden: Option<Decimal>,
+    /// The day to count from: that of the return, or of the arrival where that is not yet known.
+    pub from: Option<NaiveDate>,
+    /// The rider's pace, or why it cannot be told.
+    pub pace: Result<Pace, NoPace>,
+}
+
+impl CareInput {
+    /// Gathers it from a sheet.
+    pub fn of(fields: &FindingsSheet) -> Self {
+        let main = fields.cause.as_ref().map(|cause| cause.main.value);
+        let parts = fields.cause.iter().flat_map(|cause| &cause.contributing);
+        let unit = &fields.unit;
+        let days = [fields.returned.as_ref(), Some(&fields.arrival.date)];
+        let mut days = days.into_iter().flatten().map(|day| day.value);
+        Self {
+            kind: unit.kind,
+            outcome: fields.outcome.as_ref().map(|outcome| outcome.value),
+            cause: main,
+            contributing: parts.map(|one| one.value).filter(|one| Some(*one) != main).collect(),
+            used_for: unit.used_for.clone(),
+            washing: unit.washed_with.unwrap_or(Washing::Unknown),
+            storage: unit.stored_in.unwrap_or(Storage::Unknown),
+            greased: is_greased(fields),
+            ridden: unit.ridden.as_ref().and_then(kilometres),
+            from: days.find(|day| day.is_known()).map(|day| day.0),
+            pace: Pace::of(fields),
+        }
+    }
+
+    /// The words of an aspect that hold for this job.
+    pub fn words(&self, aspect: Aspect) -> Vec<&'static str> {
+        match aspect {
+            Aspect::Cause => self.cause.iter().map(|one| one.word()).collect(),
+            Aspect::Contributing => self.contributing.iter().map(|one| one.word()).collect(),
+            Aspect::Use => self.used_for.iter().map(|one| one.word()).collect(),
+            Aspect::Washing => vec![self.washing.word()],
+            Aspect::Storage => vec![self.storage.word()],
+            Aspect::Kind => vec![self.kind.word()],
+            Aspect::Outcome => self.outcome.iter().map(|one| one.word()).collect(),
+            Aspect::Work => self.greased.then_some("greased").into_iter().collect(),
+            Aspect::Ridden => Vec::new(),
+        }
+    }
+}
+
+fn is_greased(fields: &FindingsSheet) -> bool {
+    let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+    let grease = fields.work.as_ref().and_then(|work| work.grease.as_ref());
+    grease.is_some() && chose != Some(OptionKind::SingleBearing)
+}
+
+/// A distance in kilometres.
+pub fn kilometres(distance: &Distance) -> Option<Decimal> {
+    distance.0.in_base().checked_div(Decimal::ONE_THOUSAND)
+}

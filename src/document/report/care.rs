@@ -1,0 +1,172 @@
+//! Care: three things for page 1, then the rest of the advice, the dated checks, the hand test.
+//!
+//! In: [`Care`](crate::assessment::care::Care); out: its view. Which advice fits is decided there.
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use super::Writer;
+use crate::assessment::care::reason::Reason;
+use crate::assessment::care::schedule::{Interval, NextCheck, Span};
+use crate::assessment::care::table::Source;
+use crate::assessment::care::todo::Todo;
+use crate::diagnostic::Diagnostic;
+use crate::document::format;
+use crate::document::view::care::{CareItem, CareView, CheckRow, Schedule, Steps};
+use crate::document::view::{Advice, AdviceList};
+
+/// Most pieces of advice beyond page 1.
+const MOST_ADVICE: usize = 2;
+
+impl Writer<'_> {
+    pub(super) fn todo(&self) -> Option<AdviceList> {
+        let items: Vec<Advice> = self
+            .material
+            .assessment
+            .care
+            .todo()
+            .iter()
+            .filter_map(|todo| self.thing(todo))
+            .collect();
+        let heading = self.wording.item("things-to-do", items.len()).to_owned();
+        (!items.is_empty()).then_some(AdviceList { heading, items })
+    }
+
+    fn thing(&self, todo: &Todo<'_>) -> Option<Advice> {
+        let words = self.wording.care();
+        let (key, date) = match todo {
+            Todo::Advice(one) => {
+                let text = |which| words.advice(one.rule, which).to_owned();
+                return Some(Advice { what: text("what"), more: text("why") });
+            }
+            Todo::HandTest { kind, date } => (format!("hand-test-{}", kind.word()), (*date)?),
+            Todo::WorkshopLook { date } => ("workshop-look".to_owned(), (*date)?),
+        };
+        let text =
+            |which| words.page_one(&key, which).replace("{day}", &format::day(date, self.wording));
+        Some(Advice { what: text("what"), more: text("why") })
+    }
+
+    pub(super) fn care(&self) -> Result<Option<CareView>, Diagnostic> {
+        let care = &self.material.assessment.care;
+        let words = self.wording.care();
+        let own = self.fields().advice.iter();
+        let mut items: Vec<CareItem> = own
+            .map(|own| CareItem { what: own.0.clone(), why: String::new(), because: String::new() })
+            .collect();
+        items.extend(care.beyond_page_one().iter().take(MOST_ADVICE).map(|one| {
+            let text = |which| words.advice(one.rule, which).to_owned();
+            let mut because = String::new();
+            self.add(&mut because, "fits", self.reasons(&one.because));
+            if let Source::Published(source) = &one.source {
+                let source = words.form("source").replace("{source}", source);
+                because = format!("{because} {source}").trim().to_owned();
+            }
+            CareItem { what: text("what"), why: text("why"), because }
+        }));
+        let steps = care.hand_test.map(|kind| Steps {
+            heading: words.check("hand-test", "what").to_owned(),
+            steps: words.hand_test(kind).to_vec(),
+        });
+        let schedule = self.schedule();
+        let safety = self.wording.advice("cautions", &self.facts)?;
+        let safety =
+            safety.into_iter().map(|one| format!("{} {}", one.what, one.more).trim().to_owned());
+        let cautions = care.cautions.iter().map(|name| words.caution(name).to_owned());
+        if items.is_empty() && schedule.is_none() && care.cautions.is_empty() {
+            return Ok(None);
+        }
+        Ok(Some(CareView {
+            heading: self.wording.label("care-heading").to_owned(),
+            items,
+            schedule,
+            hand_test: steps,
+            cautions: safety.chain(cautions).collect(),
+        }))
+    }
+
+    fn schedule(&self) -> Option<Schedule> {
+        let care = &self.material.assessment.care;
+        let words = self.wording.care();
+        let rows: Vec<CheckRow> =
+            care.checks.iter().filter_map(|check| self.check_row(check)).collect();
+        let note = match &care.pace {
+            Ok(pace) => {
+                words.form("by-pace").replace("{distance}", &self.pace_a_day(pace.km_a_day()))
+            }
+            Err(_) => words.form("by-calendar").to_owned(),
+        };
+        let label = |key| self.wording.label(key).to_owned();
+        (!rows.is_empty()).then(|| Schedule {
+            heading: label("next-checks"),
+            columns: vec![label("check-when"), label("check-what")],
+            rows,
+            note,
+        })
+    }
+
+    /// Without a day there is nothing to put on a calendar.
+    fn check_row(&self, check: &NextCheck) -> Option<CheckRow> {
+        let words = self.wording.care();
+        let day: NaiveDate = check.date?;
+        let or = match check.odometer {
+            Some(reading) => words.form("or-at").replace("{distance}", &self.way(reading)),
+            None => words.form("or-after").replace("{distance}", &self.way(check.after)),
+        };
+        let mut more =
+            check.every.map_or_else(|| words.form("once").to_owned(), |every| self.every(every));
+        more = format::capitalised(&more) + ".";
+        self.add(&mut more, "sooner", self.reasons(&check.because));
+        if let Source::Published(source) = &check.source {
+            more = format!("{more} {}", words.form("source").replace("{source}", source));
+        }
+        Some(CheckRow {
+            when: format::day(day, self.wording),
+            or,
+            what: words.check(check.kind, "what").to_owned(),
+            how: words.check(check.kind, "how").to_owned(),
+            more,
+        })
+    }
+
+    fn every(&self, every: Interval) -> String {
+        let (key, n) = match every.span {
+            Span::Weeks(1) => ("every-week", 1),
+            Span::Weeks(n) => ("every-weeks", n),
+            Span::Months(1) => ("every-month", 1),
+            Span::Months(n) => ("every-months", n),
+        };
+        let form = self.wording.care().form(key).replace("{n}", &n.to_string());
+        form.replace("{distance}", &self.way(every.km))
+    }
+
+    fn reasons(&self, because: &[Reason]) -> Vec<String> {
+        let words = because.iter().filter_map(|reason| self.wording.care().because(*reason));
+        let mut reasons: Vec<String> = Vec::new();
+        for word in words {
+            if !reasons.iter().any(|known| known == word) {
+                reasons.push(word.to_owned());
+            }
+        }
+        reasons
+    }
+
+    fn add(&self, text: &mut String, form: &str, list: Vec<String>) {
+        if !list.is_empty() {
+            let list = format::listed(&list, self.wording);
+            let form = self.wording.care().form(form).replace("{list}", &list);
+            *text = format!("{text} {form}").trim().to_owned();
+        }
+    }
+
+    /// Kilometres in the paper's units, rounded down so that no check comes late.
+    fn way(&self, km: Decimal) -> String {
+        let units = self.material.workshop.fields.units.unwrap_or_default();
+        format::interval(km, units, self.wording)
+    }
+
+    fn pace_a_day(&self, km: Decimal) -> String {
+        let units = self.material.workshop.fields.units.unwrap_or_default();
+        format::way_a_day(km, units, self.wording)
+    }
+}
