@@ -7,6 +7,7 @@ pub mod bench;
 pub mod care;
 pub mod cause;
 pub mod cost;
+pub mod plausibility;
 pub mod problems;
 pub mod ride;
 

@@ -11,15 +11,19 @@ use std::collections::BTreeMap;
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 use std::thread;
 
+use crate::archive::holdings::{self, Holding};
+use crate::assessment::plausibility::{self, Shared};
+use crate::closing;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;
 use crate::handover::Tray;
 use crate::intake;
 use crate::job::{self, Wanted};
-use crate::photo::{Hands, PixelBudget};
+use crate::photo::{Digest, Hands, PixelBudget};
 use crate::sheet::problems;
 use order::{Order, inputs_digest};
 use shops::Shops;
@@ -44,12 +48,7 @@ const STACK_BYTES: usize = 8 << 20;
 /// # Errors
 /// What kept the whole run from starting.
 pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
-    let (folders, unreadable) = intake::find_jobs(&order.folder)?;
-    if folders.is_empty() {
-        let cause = format!("there is no `{}` in it or below it", intake::SHEET);
-        let failure = Failure::on("find a job in", &order.folder, cause);
-        return Err(failure.hint("`splitcase new FOLDER` starts a job"));
-    }
+    let (folders, unreadable) = find_jobs(&order.folders)?;
     if let Some(out) = &order.out {
         crate::handover::make_folder(out)?;
     }
@@ -61,11 +60,31 @@ pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
         folders,
         numbers,
         shops: Shops::default(),
+        photos: Mutex::default(),
         budget: PixelBudget::default(),
     };
     teller.begin(run.folders.len());
     run.work_all(teller);
-    Ok(teller.end(&unreadable))
+    let shared = run.shared_photos()?;
+    Ok(teller.end(&unreadable, &shared))
+}
+
+/// The jobs of every folder of an order, each once.
+fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
+    let (mut folders, mut unreadable) = (Vec::new(), Vec::new());
+    for folder in below {
+        let (found, failures) = intake::find_jobs(folder)?;
+        if found.is_empty() {
+            let cause = format!("there is no `{}` in it or below it", intake::SHEET);
+            let failure = Failure::on("find a job in", folder, cause);
+            return Err(failure.hint("`splitcase new FOLDER` starts a job"));
+        }
+        folders.extend(found);
+        unreadable.extend(failures);
+    }
+    folders.sort();
+    folders.dedup();
+    Ok((folders, unreadable))
 }
 
 /// Folders of jobs whose number another folder has too, with that other folder.
@@ -93,6 +112,8 @@ struct Run<'a> {
     numbers: Vec<Option<String>>,
     twins: BTreeMap<usize, PathBuf>,
     shops: Shops,
+    /// Photos of the jobs of this run: job, file name, digest.
+    photos: Mutex<Vec<Holding>>,
     budget: PixelBudget,
 }
 
@@ -180,6 +201,13 @@ impl Run<'_> {
             && record.inputs == inputs
             && tray.as_ref().is_some_and(|tray| tray.holds(&record))
         {
+            self.note(
+                &job,
+                record
+                    .photos
+                    .iter()
+                    .filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?))),
+            );
             return Ok(Told {
                 warnings: record.warnings,
                 ..Told::new(job, Status::Unchanged, Vec::new())
@@ -188,19 +216,61 @@ impl Run<'_> {
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.order.workers / self.folders.len().max(1);
         let done = job::run(&folder, &shop, self.order.wanted, &Hands::new(threads, &self.budget))?;
+        self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
         let has_errors =
             done.problems.iter().any(|one| one.severity == crate::diagnostic::Severity::Error);
+        let mut remarks = Vec::new();
         let status = match (&tray, self.order.wanted) {
             _ if has_errors && done.papers.is_empty() => Status::Refused,
+            _ if let Some((terms, basis)) = self.order.terms.as_ref().zip(done.basis.as_ref()) => {
+                let closed = closing::close(&folder, &shop, &done, basis, terms)?;
+                remarks = closed.remarks;
+                Status::Sealed(closed.bags)
+            }
             (Some(tray), _) => {
                 let warnings = done.problems.len();
-                tray.hand_over(&done.papers, inputs, warnings)?;
+                tray.hand_over(&done.papers, inputs, warnings, &done.photos)?;
                 Status::Written(done.papers.iter().map(|paper| tray.path(&paper.name)).collect())
             }
             (None, Wanted::PhotoSheet) => Status::Written(self.write_beside(at, &done)?),
             (None, _) => Status::Checked,
         };
-        Ok(Told::new(job, status, done.problems))
+        let mut problems = done.problems;
+        problems.extend(remarks);
+        Ok(Told::new(job, status, problems))
+    }
+
+    fn note<'a>(&self, job: &str, photos: impl Iterator<Item = (&'a str, Digest)>) {
+        let mut all = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
+        all.extend(photos.map(|(name, sha256)| Holding {
+            job: job.to_owned(),
+            name: name.to_owned(),
+            sha256,
+        }));
+    }
+
+    /// Photos of this run that another job uses too, here or in the archive.
+    fn shared_photos(&self) -> Result<Vec<Diagnostic>, Failure> {
+        let own = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
+        let sealed = match &self.order.terms {
+            Some(terms) => holdings::holdings(&terms.archive)?,
+            None => Vec::new(),
+        };
+        let all: Vec<(&str, &str, Digest)> = own
+            .iter()
+            .chain(&sealed)
+            .map(|one| (one.job.as_str(), one.name.as_str(), one.sha256))
+            .collect();
+        let shared = plausibility::shared(&all);
+        let of_this_run =
+            shared.iter().filter(|one| own.iter().any(|own| own.sha256 == one.sha256));
+        Ok(of_this_run
+            .map(|one| {
+                let folder = self.order.folders[0].display().to_string();
+                let place = Place::whole(&SourceText::named(folder));
+                Diagnostic::warning(Shared::CODE, place, one.message()).hint(Shared::hint())
+            })
+            .collect())
     }
 
     /// The contact sheet goes beside the photos, where the technician looks.

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use chrono::NaiveDate;
 use clap::{Parser, Subcommand, ValueEnum};
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
@@ -26,6 +27,12 @@ pub enum Command {
     Render(Render),
     /// Make a contact sheet of a job's photos with the lettered grid on them.
     Photos(Photos),
+    /// Seal jobs into the evidence archive: originals, sheet and papers, each a bag that anybody can check.
+    Seal(Seal),
+    /// Say what is proved about a bag, a tar, an archive or a PDF, and what is not; writes nothing.
+    ///
+    /// Exit code: 0 intact, 1 not intact, 2 could not check.
+    Verify(Verify),
     /// Print the JSON Schema of the findings sheet and of the workshop profile.
     Schema(Schema),
 }
@@ -86,6 +93,77 @@ pub struct Photos {
     /// Write the contact sheet below this folder instead.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+}
+
+/// Arguments of `seal`.
+#[derive(Debug, clap::Args)]
+pub struct Seal {
+    /// Job folders, or folders with jobs below them.
+    #[arg(required_unless_present = "reply")]
+    pub jobs: Vec<PathBuf>,
+    /// Folder of the archive; made if it is not there.
+    #[arg(long, value_name = "DIR")]
+    pub archive: PathBuf,
+    /// Seal the papers that `render --out` wrote there, as they were issued.
+    #[arg(long, value_name = "DIR")]
+    pub papers: Option<PathBuf>,
+    /// Write each bag as one tar file too.
+    #[arg(long)]
+    pub tar: bool,
+    /// Write a copy for the owner too: photos without metadata, so that no place is told.
+    #[arg(long)]
+    pub for_owner: bool,
+    /// Sign each bag with this OpenSSH private key; SPLITCASE_KEY_PASSPHRASE unlocks it.
+    #[arg(long, value_name = "KEY")]
+    pub key: Option<PathBuf>,
+    /// Put a question to a time-stamp authority (RFC 3161) into each bag.
+    #[arg(long)]
+    pub stamp_query: bool,
+    /// Store an authority's reply beside the bag that it is about.
+    #[arg(long, value_name = "REPLY.tsr", conflicts_with = "jobs")]
+    pub reply: Option<PathBuf>,
+    /// How to tell what comes of the jobs.
+    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
+    pub format: OutputFormat,
+}
+
+/// Arguments of `verify`.
+#[derive(Debug, clap::Args)]
+pub struct Verify {
+    /// A bag, its tar, an archive, or one PDF.
+    pub path: Option<PathBuf>,
+    /// What a PDF is held against: a bag, a tar, an archive or the folder of its originals.
+    #[arg(long, value_name = "PATH")]
+    pub against: Option<PathBuf>,
+    /// A public key, or a file of allowed signers, that the seal must be signed by.
+    #[arg(long, value_name = "FILE")]
+    pub signer: Option<PathBuf>,
+    /// Certificates of the time-stamp authority that is trusted (PEM).
+    #[arg(long, value_name = "CERT.pem")]
+    pub authority: Option<PathBuf>,
+    /// The register's head as it was noted earlier.
+    #[arg(long, value_name = "DIGEST")]
+    pub head_was: Option<String>,
+    /// The archive that `--head`, `--due` and `--digest` ask about.
+    #[arg(long, value_name = "DIR")]
+    pub archive: Option<PathBuf>,
+    /// Print the register's head digest, to be noted elsewhere.
+    #[arg(long)]
+    pub head: bool,
+    /// List the bags that may be deleted on a day; today where none is given. Nothing is deleted.
+    #[arg(long, value_name = "DAY", num_args = 0..=1, value_parser = day)]
+    pub due: Option<Option<NaiveDate>>,
+    /// Find the bag that the short digest or the QR code of a paper belongs to.
+    #[arg(long, value_name = "SHORT")]
+    pub digest: Option<String>,
+    /// How to tell it.
+    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
+    pub format: OutputFormat,
+}
+
+/// Reads a day such as `2026-03-11`.
+fn day(text: &str) -> Result<NaiveDate, String> {
+    text.parse().map_err(|_| "write the day as 2026-03-11".to_owned())
 }
 
 /// Arguments of `schema`.

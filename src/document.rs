@@ -111,7 +111,7 @@ fn wording(press: &Press, material: &Material<'_>) -> Result<Arc<Wording>, Diagn
 pub fn return_report(press: &Press, material: &Material<'_>) -> Result<Document, Refusal> {
     let wording = wording(press, material)?;
     let view = report::view(material, &wording)?;
-    print(press, Paper::ReturnReport, material, &view, day(material))
+    print(press, Paper::ReturnReport, material, &view, day(material.sheet))
 }
 
 /// The contact sheet of a folder's photos.
@@ -121,12 +121,12 @@ pub fn return_report(press: &Press, material: &Material<'_>) -> Result<Document,
 pub fn photo_sheet(press: &Press, material: &Material<'_>) -> Result<Document, Refusal> {
     let wording = wording(press, material)?;
     let view = photo_sheet::view(material, &wording);
-    print(press, Paper::PhotoSheet, material, &view, day(material))
+    print(press, Paper::PhotoSheet, material, &view, day(material.sheet))
 }
 
 /// The day of a paper: the last one that the sheet tells.
-fn day(material: &Material<'_>) -> NaiveDate {
-    let fields = &material.sheet.fields;
+pub fn day(sheet: &Sheet) -> NaiveDate {
+    let fields = &sheet.fields;
     let returned = fields.returned.as_ref().map(|date| date.0);
     let opened = fields.strip_down.as_ref().map(|strip| strip.date.0);
     returned.or(opened).unwrap_or(fields.arrival.date.0)

@@ -25,6 +25,8 @@ pub struct Record {
     pub papers: Vec<Written>,
     /// How many warnings the job had, so that a skipped job can say so.
     pub warnings: usize,
+    /// Photos of the job, file name and SHA-256, so that a skipped job's are known too.
+    pub photos: Vec<(String, String)>,
 }
 
 /// A file that was written.
@@ -79,6 +81,7 @@ impl Tray {
         papers: &[Document],
         inputs: String,
         warnings: usize,
+        photos: &[(String, Digest)],
     ) -> Result<(), Failure> {
         let known = self.record().unwrap_or_default();
         for paper in papers {
@@ -91,7 +94,8 @@ impl Tray {
             let (bytes, sha256) = (paper.pdf.len() as u64, Digest::of(&paper.pdf).hex());
             written.push(Written { name: paper.name.clone(), bytes, sha256 });
         }
-        let record = Record { inputs, papers: written, warnings };
+        let photos = photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex())).collect();
+        let record = Record { inputs, papers: written, warnings, photos };
         let text = serde_json::to_vec(&record)
             .map_err(|error| Failure::on("record the job in", &self.record, error))?;
         if let Some(folder) = self.record.parent() {

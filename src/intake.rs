@@ -231,6 +231,17 @@ pub fn find_profile(job: &Path) -> Option<PathBuf> {
     job.ancestors().map(|folder| folder.join(PROFILE)).find(|path| path.is_file())
 }
 
+/// Reads a paper that was issued.
+///
+/// # Errors
+/// The file cannot be read.
+pub fn read_paper(path: &Path) -> Result<Vec<u8>, Failure> {
+    fs::read(path).map_err(|error| {
+        Failure::on("read the paper", path, error)
+            .hint("give the folder that `render --out` wrote to, or leave out `--papers`")
+    })
+}
+
 /// Reads a file beside the profile that the profile names, such as the logo.
 ///
 /// # Errors

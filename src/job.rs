@@ -4,7 +4,10 @@
 
 use std::path::Path;
 
+use chrono::NaiveDate;
+
 use crate::assessment;
+use crate::assessment::plausibility::{self, Seen};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::document::manifest::{self, Inputs};
@@ -13,6 +16,7 @@ use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, PhotoFile};
 use crate::photo::{self, Digest, Hands, Kind, Photo};
+use crate::sheet::date::Date;
 use crate::sheet::{self, Sheet, checks, issued};
 use crate::shop::Shop;
 
@@ -45,6 +49,24 @@ pub struct Done {
     pub problems: Vec<Diagnostic>,
     /// The papers; none where there is an error.
     pub papers: Vec<Document>,
+    /// What the papers were made from.
+    pub basis: Option<Basis>,
+    /// The photos by name, for comparison with other jobs; none where there is an error.
+    pub photos: Vec<(String, Digest)>,
+}
+
+/// What the papers of a job were made from, for sealing.
+pub struct Basis {
+    /// Number of the job.
+    pub job: String,
+    /// The last day that the sheet tells.
+    pub day: NaiveDate,
+    /// The sheet as issued.
+    pub issued: String,
+    /// The part of the profile that bears on the job.
+    pub profile: String,
+    /// The photos, in the order of the manifest.
+    pub photos: Vec<NamedPhoto>,
 }
 
 /// Takes a job from its folder to its papers.
@@ -67,6 +89,7 @@ pub fn run(
     let files = folder.photos()?;
     let files = choose_photos(folder, &sheet, files, &mut problems);
     let photos = prepare(folder, &sheet, &files, hands, &mut problems)?;
+    problems.extend(doubts(folder, &sheet, &photos));
 
     let all: Vec<&str> = folder.files.iter().map(|file| file.name.as_str()).collect();
     let track = checks::check_track(&sheet, &all, &mut problems);
@@ -78,12 +101,16 @@ pub fn run(
         return Ok(refused(problems));
     }
 
+    let digests: Vec<(String, Digest)> =
+        photos.iter().map(|one| (one.name.clone(), one.photo.facts.sha256)).collect();
     let issued = issued::copy(&sheet.tree);
+    let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
+    let profile = issued::relevant_profile(&shop.workshop.tree, model);
     let manifest = manifest::manifest(&Inputs {
         job: &sheet.fields.job.0,
         sheet: &folder.sheet,
         issued: &issued,
-        profile: &shop.bytes,
+        profile: profile.as_bytes(),
         templates: shop.press.templates().digest(),
         photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
         track,
@@ -99,7 +126,7 @@ pub fn run(
         logo: shop.logo.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice())),
     };
     let paper = match wanted {
-        Wanted::Check => return Ok(refused(problems)),
+        Wanted::Check => return Ok(Done { photos: digests, ..refused(problems) }),
         Wanted::Papers => document::return_report(&shop.press, &material),
         Wanted::PhotoSheet => document::photo_sheet(&shop.press, &material),
     };
@@ -110,7 +137,14 @@ pub fn run(
                 // The rest of the sheet is not this paper's business; `check` tells it.
                 problems.retain(|one| photo::problems::is_of_a_file(one.code));
             }
-            Ok(Done { problems, papers: vec![paper] })
+            let basis = Basis {
+                job: sheet.fields.job.0.clone(),
+                day: document::day(&sheet),
+                issued,
+                profile,
+                photos,
+            };
+            Ok(Done { problems, papers: vec![paper], basis: Some(basis), photos: digests })
         }
         Err(Refusal::Failure(failure)) => Err(failure),
         Err(Refusal::Problems(found)) => {
@@ -121,7 +155,7 @@ pub fn run(
 }
 
 fn refused(problems: Problems) -> Done {
-    Done { problems: problems.into_sorted(), papers: Vec::new() }
+    Done { problems: problems.into_sorted(), ..Done::default() }
 }
 
 /// The photos to prepare: those of the sheet in its order, then the others of the folder.
@@ -177,10 +211,7 @@ fn prepare(
     let mut photos = Vec::new();
     for (file, prepared) in files.iter().zip(prepared) {
         let used = checks::photo_uses(&sheet.fields).find(|used| used.file.0 == file.name);
-        let place = match used {
-            Some(used) => sheet.place(&used.file.span),
-            None => Place::whole(&SourceText::named(folder.shown_name(&file.name))),
-        };
+        let place = photo_place(folder, sheet, &file.name);
         match prepared? {
             Ok(photo) => {
                 problems.extend(remark(&photo, &file.name, place));
@@ -197,6 +228,37 @@ fn prepare(
         }
     }
     Ok(photos)
+}
+
+/// Where a photo is told: where the sheet first names it, else its file.
+fn photo_place(folder: &JobFolder, sheet: &Sheet, name: &str) -> Place {
+    match checks::photo_uses(&sheet.fields).find(|used| used.file.0 == name) {
+        Some(used) => sheet.place(&used.file.span),
+        None => Place::whole(&SourceText::named(folder.shown_name(name))),
+    }
+}
+
+/// What is implausible about the photos.
+fn doubts(folder: &JobFolder, sheet: &Sheet, photos: &[NamedPhoto]) -> Vec<Diagnostic> {
+    let seen: Vec<Seen<'_>> = photos.iter().map(|one| Seen::of(&one.name, &one.photo)).collect();
+    // A day that could not be read has its own error.
+    let known = |date: &Date| date.is_known().then_some(date.0);
+    let arrival = known(&sheet.fields.arrival.date);
+    let returned = sheet.fields.returned.as_ref().and_then(|date| known(date));
+    let doubts = plausibility::judge(&seen, arrival, returned);
+    let place = |at: usize| photos.get(at).map(|one| photo_place(folder, sheet, &one.name));
+    doubts
+        .iter()
+        .filter_map(|doubt| {
+            let photos = doubt.photos();
+            let (first, others) = photos.split_first()?;
+            let told = Diagnostic::warning(doubt.code(), place(*first)?, doubt.message(&seen))
+                .hint(doubt.hint());
+            // The message counts those that are left.
+            let others = others.iter().take(3).filter_map(|at| place(*at));
+            Some(others.fold(told, |told, other| told.also(other, "and this one")))
+        })
+        .collect()
 }
 
 fn remark(photo: &Photo, name: &str, place: Place) -> Option<Diagnostic> {

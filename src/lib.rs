@@ -11,9 +11,12 @@
 //! Problems of a person's material are collected as [`diagnostic::Diagnostic`]s, refusals of the
 //! machine are [`failure::Failure`]s, mistakes of ours are panics that cost one job.
 
+pub mod archive;
+pub mod archiving;
 pub mod assessment;
 pub mod batch;
 pub mod cli;
+pub mod closing;
 pub mod diagnostic;
 pub mod document;
 pub mod failure;
@@ -29,6 +32,7 @@ use std::io::Write;
 use std::panic::{self, AssertUnwindSafe};
 use std::thread;
 
+use archiving::say;
 use batch::Ending;
 use batch::order::Order;
 use batch::teller::{Format, Teller, failure_text};
@@ -69,29 +73,39 @@ fn dispatch(arguments: Arguments) -> Result<Ending, Failure> {
         }
         Command::Check(check) => {
             let order = Order {
-                folder: check.folder,
+                folders: vec![check.folder],
                 out: None,
                 wanted: Wanted::Check,
                 workers: cores,
                 afresh: true,
+                terms: None,
             };
             batch::run(&order, &Teller::new(format(check.format)))
         }
+        Command::Seal(seal) => archiving::seal(seal, cores),
+        Command::Verify(verify) => archiving::verify(&verify),
         Command::Photos(photos) => {
             let wanted = Wanted::PhotoSheet;
-            let order =
-                Order { folder: photos.job, out: photos.out, wanted, workers: cores, afresh: true };
+            let order = Order {
+                folders: vec![photos.job],
+                out: photos.out,
+                wanted,
+                workers: cores,
+                afresh: true,
+                terms: None,
+            };
             batch::run(&order, &Teller::new(Format::Text))
         }
         Command::Render(render) => {
             let workers = render.workers.map_or(cores, usize::from);
             let out = Some(render.out);
             let order = Order {
-                folder: render.folder,
+                folders: vec![render.folder],
                 out,
                 wanted: Wanted::Papers,
                 workers,
                 afresh: render.afresh,
+                terms: None,
             };
             batch::run(&order, &Teller::new(format(render.format)))
         }
@@ -102,15 +116,5 @@ fn format(format: OutputFormat) -> Format {
     match format {
         OutputFormat::Text => Format::Text,
         OutputFormat::Json => Format::Json,
-    }
-}
-
-/// Prints a line; a reader that has gone away is no failure.
-fn say(line: &str) -> Result<(), Failure> {
-    match writeln!(anstream::stdout(), "{line}") {
-        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(Failure::new("print", error))
-        }
-        _ => Ok(()),
     }
 }

@@ -15,6 +15,7 @@
 mod budget;
 mod colour;
 mod digest;
+mod edited;
 mod encode;
 mod exif_block;
 mod facts;
@@ -27,20 +28,25 @@ mod jpeg_markers;
 mod kind;
 mod print_size;
 pub mod problems;
+mod quality;
 mod raster;
 mod refusal;
 mod scale;
 mod source;
 mod turn;
+mod without_metadata;
 
 pub use budget::{Permit, PixelBudget};
 pub use colour::Colour;
 pub use digest::Digest;
+pub use edited::{EditSign, Edited};
 pub use facts::{Facts, Taken};
 pub use hands::Hands;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
+pub use quality::{Fingerprint, Likeness, Quality};
 pub use refusal::Refusal;
+pub use without_metadata::without_metadata;
 
 /// Most bytes that one photo file may have: 80 MiB.
 pub const MAX_FILE_BYTES: u64 = 80 << 20;
@@ -57,6 +63,8 @@ pub struct Photo {
     pub width: u32,
     /// Height of the print copy in pixels.
     pub height: u32,
+    /// What was measured of it.
+    pub quality: Quality,
     /// What is known about the original.
     pub facts: Facts,
 }
@@ -86,13 +94,16 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
         let (srgb, colour) = colour::to_srgb(small, &header.profile);
         let upright = turn::upright(srgb, header.turn)?;
         let jpeg = encode::jpeg(&upright)?;
+        let quality = Quality::of(&upright);
         drop(permit);
 
         let exif = exif_block::read(header.exif.as_deref());
+        let edited = edited::of(exif.taken.as_ref(), &exif.last_change, header.xmp.as_deref());
         Ok(Photo {
             jpeg,
             width: upright.width,
             height: upright.height,
+            quality,
             facts: Facts {
                 sha256: Digest::of(original),
                 bytes,
@@ -101,6 +112,7 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
                 height,
                 taken: exif.taken,
                 camera: exif.camera,
+                edited,
                 damaged: decoded.damaged,
                 colour,
                 has_location: exif.has_location,

@@ -8,5 +8,7 @@ mod care;
 mod cause;
 /// Money.
 mod cost;
+/// Plausibility of photos.
+mod plausibility;
 /// The test ride.
 mod ride;

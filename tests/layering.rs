@@ -12,13 +12,16 @@ const STAGES: &[&str] = &[
     "photo",
     "assessment",
     "document",
+    "archive",
     "intake",
     "handover",
     "shop",
     "job",
+    "closing",
     "batch",
     "start",
     "cli",
+    "archiving",
     "lib",
     "main",
 ];
@@ -103,12 +106,16 @@ fn every_file_says_what_it_is_for() {
 fn only_the_two_ends_touch_the_disk_and_nothing_below_reads_the_clock() {
     let disk = ["intake.rs", "handover.rs"];
     for (file, text) in sources() {
-        if !disk.contains(&file.as_str()) {
+        if !disk.contains(&file.as_str()) && !file.starts_with("archive/") {
             for word in ["std::fs", "fs::read", "fs::write", "File::open"] {
                 assert!(!text.contains(word), "{file} touches the disk: {word}");
             }
         }
+        // Only what is typed reads a clock: the time of a seal, and what is due today.
         for word in ["SystemTime", "Instant::now", "Utc::now", "Local::now"] {
+            if file == "archiving.rs" {
+                continue;
+            }
             assert!(!text.contains(word), "{file} reads the clock: {word}");
         }
         for word in ["use super::*", "prelude::*", "println!(", "todo!(", "unimplemented!("] {

@@ -11,6 +11,8 @@
     reason = "a test that meets the unexpected fails, and it looks at files and clocks to judge"
 )]
 
+/// Sealed bags: made, signed, stamped, judged.
+mod archive;
 /// What follows from a sheet: causes, costs.
 mod assessment;
 /// Whole runs over many job folders: what is written, skipped, refused, and how it is told.

@@ -17,6 +17,8 @@ mod budget;
 mod clean;
 /// Profiles, inks, opacity.
 mod colour;
+/// What metadata say of changes.
+mod edited;
 /// Digest, capture time, camera, place.
 mod facts;
 /// Every format that is read, and names for those that are not.
@@ -25,6 +27,8 @@ mod formats;
 mod hostile;
 /// Writes small hostile or unusual files byte by byte.
 mod maker;
+/// Sharpness, brightness, fingerprint.
+mod quality;
 /// Pictures stand upright.
 mod upright;
 

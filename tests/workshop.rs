@@ -83,9 +83,15 @@ pub fn run_in(folder: &Path, arguments: &[&str]) -> Run {
 
 /// A small JPEG of a pattern, other for every seed.
 pub fn jpeg(width: u32, height: u32, seed: u32) -> Vec<u8> {
+    // Patches of their own for every seed, so that no two pictures look alike.
+    let patch = |x: u32, y: u32| {
+        let place = x * 12 / width + 12 * (y * 9 / height) + 108 * seed;
+        let mixed = (place ^ (place >> 7)).wrapping_mul(2_654_435_761);
+        (mixed ^ (mixed >> 15)).wrapping_mul(2_246_822_519) >> 24
+    };
     let picture = RgbImage::from_fn(width, height, |x, y| {
-        let wave = (x * 7 + y * 3 + seed * 31) % 256;
-        Rgb([wave as u8, (255 - wave) as u8, (seed * 53 % 256) as u8])
+        let value = patch(x, y);
+        Rgb([value as u8, (255 - value) as u8, (seed * 53 % 256) as u8])
     });
     let mut bytes = Vec::new();
     picture.write_to(&mut std::io::Cursor::new(&mut bytes), ImageFormat::Jpeg).unwrap();

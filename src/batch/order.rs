@@ -3,6 +3,7 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use crate::closing::Terms;
 use crate::document::press::Paper;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
@@ -12,8 +13,8 @@ use crate::shop::Shop;
 /// What a run is to do.
 #[derive(Debug)]
 pub struct Order {
-    /// The folder whose jobs are meant.
-    pub folder: PathBuf,
+    /// The folders whose jobs are meant.
+    pub folders: Vec<PathBuf>,
     /// Where the papers go; none for checks and for contact sheets.
     pub out: Option<PathBuf>,
     /// Which papers.
@@ -22,6 +23,8 @@ pub struct Order {
     pub workers: usize,
     /// True to make papers again that have not changed.
     pub afresh: bool,
+    /// How the jobs are to be sealed, where they are.
+    pub terms: Option<Terms>,
 }
 
 /// Digest over the state of everything that a job's papers are made from.

@@ -11,6 +11,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::json;
 
 use super::Ending;
+use crate::archive::order::Sealed;
 use crate::diagnostic::{Diagnostic, Severity, print};
 use crate::failure::Failure;
 
@@ -21,6 +22,8 @@ pub enum Status {
     Written(Vec<PathBuf>),
     /// Nothing has changed since the papers were written.
     Unchanged,
+    /// The job lies sealed in the archive.
+    Sealed(Vec<Sealed>),
     /// The job was only checked, and nothing is wrong with it.
     Checked,
     /// The job's material has errors.
@@ -35,6 +38,8 @@ impl Status {
         match self {
             Self::Written(_) => "written",
             Self::Unchanged => "unchanged",
+            Self::Sealed(bags) if bags.iter().all(|bag| !bag.is_new) => "sealed before",
+            Self::Sealed(_) => "sealed",
             Self::Checked => "in order",
             Self::Refused => "refused",
             Self::Failed(_) => "failed",
@@ -170,9 +175,19 @@ impl Teller {
         }
     }
 
-    /// Closes with the table; returns how the run ended.
-    pub fn end(&self, unreadable: &[Failure]) -> Ending {
+    /// Closes with what concerns several jobs and the table; returns how the run ended.
+    pub fn end(&self, unreadable: &[Failure], of_several: &[Diagnostic]) -> Ending {
         self.bar.finish_and_clear();
+        for problem in of_several {
+            match self.format {
+                Format::Json => {
+                    let _ = writeln!(anstream::stdout(), "{}", print::as_json("", problem));
+                }
+                Format::Text => {
+                    let _ = writeln!(anstream::stderr(), "\n{}", print::drawn(problem));
+                }
+            }
+        }
         let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         let is_good = unreadable.is_empty() && state.rows.iter().all(|row| row.is_good);
         match self.format {
@@ -243,6 +258,9 @@ fn row(told: &Told) -> Row {
         Status::Written(papers) => {
             papers.first().map_or_else(String::new, |path| path.display().to_string())
         }
+        Status::Sealed(bags) => {
+            bags.first().map_or_else(String::new, |bag| bag.path.display().to_string())
+        }
         _ => String::new(),
     };
     Row {
@@ -260,6 +278,10 @@ fn job_as_json(told: &Told) -> serde_json::Value {
         Status::Written(papers) => papers.iter().map(|path| path.display().to_string()).collect(),
         _ => Vec::new(),
     };
+    let bags: Vec<serde_json::Value> = match &told.status {
+        Status::Sealed(bags) => bags.iter().map(bag_as_json).collect(),
+        _ => Vec::new(),
+    };
     let failure = match &told.status {
         Status::Failed(failure) => Some(failure.to_string()),
         _ => None,
@@ -271,7 +293,18 @@ fn job_as_json(told: &Told) -> serde_json::Value {
         "errors": told.errors,
         "warnings": told.warnings,
         "papers": papers,
+        "bags": bags,
         "failure": failure,
+    })
+}
+
+fn bag_as_json(bag: &Sealed) -> serde_json::Value {
+    json!({
+        "path": bag.path.display().to_string(),
+        "version": bag.version,
+        "sha256": bag.digest.hex(),
+        "is_new": bag.is_new,
+        "tar": bag.tar.as_ref().map(|tar| tar.display().to_string()),
     })
 }
 

@@ -16,6 +16,18 @@ impl Digest {
         Self(Sha256::digest(bytes).into())
     }
 
+    /// Reads 64 hexadecimal digits.
+    pub fn parse(hex: &str) -> Option<Self> {
+        let mut bytes = [0; 32];
+        if hex.len() != 64 || !hex.is_ascii() {
+            return None;
+        }
+        for (at, byte) in bytes.iter_mut().enumerate() {
+            *byte = u8::from_str_radix(hex.get(2 * at..2 * at + 2)?, 16).ok()?;
+        }
+        Some(Self(bytes))
+    }
+
     /// The 32 bytes of the digest.
     pub fn bytes(&self) -> &[u8; 32] {
         &self.0

@@ -7,6 +7,7 @@
 use chrono::{FixedOffset, NaiveDate, NaiveDateTime, TimeDelta};
 use exif::{Context, Exif, In, Reader, Tag, Value};
 
+use crate::photo::edited::LastChange;
 use crate::photo::facts::Taken;
 
 /// Longest camera name in characters.
@@ -23,6 +24,7 @@ const DNG_VERSION: Tag = Tag(Context::Tiff, 0xc612);
 pub(super) struct ExifFacts {
     pub(super) taken: Option<Taken>,
     pub(super) camera: Option<String>,
+    pub(super) last_change: LastChange,
     pub(super) has_location: bool,
     /// The file's first picture is only a preview of a camera's raw data.
     pub(super) is_raw: bool,
@@ -42,10 +44,12 @@ pub(super) fn read(block: Option<&[u8]>) -> ExifFacts {
         return ExifFacts::default();
     };
     let original = (Tag::DateTimeOriginal, Tag::SubSecTimeOriginal, Tag::OffsetTimeOriginal);
+    let changed = (Tag::DateTime, Tag::SubSecTime, Tag::OffsetTime);
     let digitized = (Tag::DateTimeDigitized, Tag::SubSecTimeDigitized, Tag::OffsetTimeDigitized);
     ExifFacts {
         taken: taken(&exif, original).or_else(|| taken(&exif, digitized)),
         camera: camera(&exif),
+        last_change: LastChange { at: taken(&exif, changed), by: ascii(&exif, Tag::Software) },
         has_location: exif.fields().any(|field| {
             matches!(field.tag, Tag::GPSLatitude | Tag::GPSLongitude) && !is_blank(&field.value)
         }),

@@ -6,6 +6,7 @@ use chrono::{FixedOffset, NaiveDateTime};
 
 use crate::photo::colour::Colour;
 use crate::photo::digest::Digest;
+use crate::photo::edited::Edited;
 use crate::photo::kind::Format;
 
 /// What is known about an original photo. Nothing in it tells where the photo was taken or which
@@ -26,6 +27,8 @@ pub struct Facts {
     pub taken: Option<Taken>,
     /// Maker and model of the camera, at most 80 characters.
     pub camera: Option<String>,
+    /// A change after it was taken, where the metadata state one.
+    pub edited: Option<Edited>,
     /// The file is damaged or cut short: what could be read is shown, the rest is grey.
     pub damaged: bool,
     /// What was done about the colours.

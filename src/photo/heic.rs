@@ -30,6 +30,7 @@ pub(super) fn open(bytes: &[u8]) -> Result<Header, Refusal> {
         turn: Turn::NONE,
         profile: profile_of(&metadata),
         exif: metadata.exif,
+        xmp: metadata.xmp,
         weight: info.coded_width as u64 * info.coded_height as u64 * WEIGHT,
     })
 }

@@ -60,6 +60,7 @@ pub(super) fn open(bytes: &[u8]) -> Result<(Header, File<'_>), Refusal> {
         turn: Turn::of(header.orientation().unwrap_or(Orientation::NoTransforms)),
         profile: profile.map_or(Profile::Absent, Profile::Icc),
         exif: header.exif_metadata().ok().flatten(),
+        xmp: header.xmp_metadata().ok().flatten(),
         weight: if markers.scans > 1 { pixels * 2 } else { pixels },
     };
     Ok((header, File { bytes, markers }))

@@ -35,6 +35,8 @@ pub(super) struct Header {
     pub(super) profile: Profile,
     /// The raw Exif block.
     pub(super) exif: Option<Vec<u8>>,
+    /// The XMP packet.
+    pub(super) xmp: Option<Vec<u8>>,
     /// Weighted pixels that decoding takes from the budget; one stands for about five bytes.
     pub(super) weight: u64,
 }
@@ -113,6 +115,7 @@ fn other(bytes: &[u8], format: ImageFormat) -> Result<(Header, Source<'_>), Refu
             ImageFormat::Tiff => Some(bytes.to_vec()),
             _ => decoder.exif_metadata().ok().flatten(),
         },
+        xmp: decoder.xmp_metadata().ok().flatten(),
         weight: (decoder.total_bytes() + u64::from(width) * u64::from(height) * 4) / 5,
     };
     Ok((header, Source::Other(Box::new(decoder))))

@@ -17,6 +17,19 @@ pub fn copy(tree: &Node) -> String {
     format!("{HEAD}{body}")
 }
 
+const PROFILE_HEAD: &str =
+    "# What of the workshop profile bears on this job: other models are left out.\n";
+
+/// The part of a workshop profile that bears on a job with a unit of this model, as YAML text.
+pub fn relevant_profile(tree: &Node, model: Option<&str>) -> String {
+    let mut profile = value(tree);
+    if let Some(Value::Sequence(models)) = profile.get_mut("models") {
+        models.retain(|one| one.get("model").and_then(Value::as_str) == model && model.is_some());
+    }
+    let body = serde_yaml::to_string(&profile).unwrap_or_default();
+    format!("{PROFILE_HEAD}{body}")
+}
+
 fn value(node: &Node) -> Value {
     match &node.content {
         Content::Empty => Value::Null,

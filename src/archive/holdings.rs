@@ -1,0 +1,44 @@
+//! Which originals an archive holds: register and manifests -> job, file name and digest of each.
+//!
+//! Manifests are believed here; whether a bag is whole is asked by `verify`.
+
+use std::path::Path;
+
+use super::entry::Event;
+use super::register;
+use super::whole;
+use crate::failure::Failure;
+use crate::photo::Digest;
+
+/// Where a bag keeps the files of a job folder.
+const ORIGINALS: &str = "data/originals/";
+
+/// One original of a sealed job.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Holding {
+    /// Number of the job.
+    pub job: String,
+    /// Name of the file in the job folder.
+    pub name: String,
+    /// Its digest.
+    pub sha256: Digest,
+}
+
+/// The originals of every registered bag; a bag that cannot be read is passed over.
+///
+/// # Errors
+/// The register cannot be read.
+pub fn holdings(archive: &Path) -> Result<Vec<Holding>, Failure> {
+    let register = register::read(archive)?;
+    let sealed = register.entries.iter().filter(|entry| entry.event == Event::Sealed);
+    let mut all = Vec::new();
+    for entry in sealed {
+        let Some(text) = whole::manifest(&archive.join(&entry.bag)) else { continue };
+        let lines = text.lines().filter_map(|line| line.split_once("  "));
+        all.extend(lines.filter_map(|(sha256, path)| {
+            let name = path.strip_prefix(ORIGINALS)?.to_owned();
+            Some(Holding { job: entry.job.clone(), name, sha256: Digest::parse(sha256)? })
+        }));
+    }
+    Ok(all)
+}

@@ -1,0 +1,157 @@
+//! Adds lines to the register of an archive, one writer at a time, and mends a torn last line.
+//!
+//! In: an archive and what happened. Out: the line, down to the disk, or the register as before.
+//! Not here: reading without writing (register).
+
+use std::fs::{File, OpenOptions};
+use std::io::{self, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+
+use chrono::{DateTime, NaiveDate, Utc};
+
+use super::durable;
+use super::entry::{Entry, Event};
+use super::register::{self, Flaw, LOCK, REGISTER, Register};
+use super::remark::Remark;
+use crate::failure::Failure;
+
+/// What a new line is to tell; its number and what it follows are added here.
+#[derive(Clone, Debug)]
+pub struct News<'a> {
+    /// What happened.
+    pub event: Event,
+    /// Number of the job.
+    pub job: &'a str,
+    /// Version of the job's bag, from 1.
+    pub version: u32,
+    /// Path below the archive, with `/`.
+    pub bag: String,
+    /// 64 hexadecimal digits.
+    pub sha256: String,
+    /// When it happened.
+    pub time: DateTime<Utc>,
+    /// Until which day the bag is to be kept.
+    pub keep_until: Option<NaiveDate>,
+}
+
+/// Holds the lock of an archive as long as it lives.
+pub struct Registrar {
+    path: PathBuf,
+    file: File,
+    register: Register,
+    mended: Option<Remark>,
+    is_as_before: bool,
+    _lock: File,
+}
+
+impl Registrar {
+    /// Waits for the lock, reads the register and mends its last line where that is torn. The
+    /// archive's folder is made where there is none.
+    ///
+    /// # Errors
+    /// The disk refuses or knows no locks, or the register has a flaw that is not mended by itself.
+    pub fn open(archive: &Path) -> Result<Self, Failure> {
+        durable::make_folder(archive)?;
+        let lock = open(&archive.join(LOCK))?;
+        lock.lock().map_err(|error| Failure::on("lock", &archive.join(LOCK), error))?;
+        let path = archive.join(REGISTER);
+        let register = register::read_now(archive)?;
+        let is_torn = |flaw: &&Flaw| matches!(flaw, Flaw::Torn { .. });
+        if let Some(flaw) = register.flaws.iter().find(|flaw| !is_torn(flaw)) {
+            return Err(Failure::on("add to the register", &path, flaw)
+                .hint("nothing was added; find out who changed the register, `verify` says more"));
+        }
+        let file = open(&path)?;
+        durable::sync_folder(archive)?;
+        let mut registrar =
+            Self { path, file, register, mended: None, is_as_before: true, _lock: lock };
+        if let Some(Flaw::Torn { line, is_complete, .. }) =
+            registrar.register.flaws.first().cloned()
+        {
+            registrar.mended = Some(registrar.mend(archive, line, is_complete)?);
+            registrar.register = register::read_now(archive)?;
+        }
+        Ok(registrar)
+    }
+
+    /// The register as it stands.
+    pub fn register(&self) -> &Register {
+        &self.register
+    }
+
+    /// What was mended when the register was opened.
+    pub fn mended(&self) -> Option<&Remark> {
+        self.mended.as_ref()
+    }
+
+    /// False where a line could not be added and not be taken back either.
+    pub fn is_as_before(&self) -> bool {
+        self.is_as_before
+    }
+
+    /// Adds a line, down to the disk.
+    ///
+    /// # Errors
+    /// The disk refuses; the register is as it was, or [`Self::is_as_before`] says otherwise.
+    pub fn add(&mut self, news: &News<'_>) -> Result<Entry, Failure> {
+        let entry = Entry {
+            line: self.register.whole_lines + 1,
+            event: news.event,
+            job: news.job.to_owned(),
+            version: news.version,
+            bag: news.bag.clone(),
+            sha256: news.sha256.clone(),
+            time: news.time.format("%Y-%m-%dT%H:%M:%SZ").to_string(),
+            keep_until: news.keep_until.map(|day| day.to_string()),
+            previous: self.register.next_previous(),
+        };
+        let text = entry.text();
+        let mut text =
+            text.map_err(|error| Failure::on("add to the register", &self.path, error))?;
+        text.push(b'\n');
+        if let Err(error) = self.write_at_end(&text) {
+            let old = self.register.whole_bytes;
+            let taken_back = self.file.set_len(old).and_then(|()| self.file.sync_all());
+            self.is_as_before = taken_back.is_ok();
+            return Err(durable::failed("add to the register", &self.path, &error));
+        }
+        self.register.take(&text);
+        Ok(entry)
+    }
+
+    fn write_at_end(&mut self, text: &[u8]) -> io::Result<()> {
+        self.file.seek(SeekFrom::Start(self.register.whole_bytes))?;
+        self.file.write_all(text)?;
+        self.file.sync_all()
+    }
+
+    /// Ends a line that lacks only its end; puts the bytes of any other aside, and only then takes
+    /// them from the register.
+    fn mend(&mut self, archive: &Path, line: u64, is_complete: bool) -> Result<Remark, Failure> {
+        let failed = |error: io::Error| durable::failed("mend the register", &self.path, &error);
+        if is_complete {
+            self.file.seek(SeekFrom::End(0)).map_err(failed)?;
+            self.file.write_all(b"\n").and_then(|()| self.file.sync_all()).map_err(failed)?;
+            return Ok(Remark::LineCompleted { line });
+        }
+        let mut number = 1;
+        let kept_in = loop {
+            let name = format!("register.torn-{number}.txt");
+            if archive.join(&name).symlink_metadata().is_err() {
+                break name;
+            }
+            number += 1;
+        };
+        durable::write_new(&archive.join(&kept_in), &self.register.tail)?;
+        durable::sync_folder(archive)?;
+        self.file.set_len(self.register.whole_bytes).map_err(failed)?;
+        self.file.sync_all().map_err(failed)?;
+        Ok(Remark::TornLine { line, kept_in })
+    }
+}
+
+fn open(path: &Path) -> Result<File, Failure> {
+    let mut options = OpenOptions::new();
+    options.read(true).write(true).create(true).truncate(false);
+    options.open(path).map_err(|error| durable::failed("open", path, &error))
+}

@@ -1,0 +1,211 @@
+//! The folder of one job in an archive: which versions stand there, and putting a new one beside.
+//!
+//! Nothing that stands there is written over or taken away. Not here: making bags (bag, making).
+
+#![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+use chrono::{DateTime, Utc};
+
+use super::durable;
+use super::entry::{Entry, Event};
+use super::register::Register;
+use super::registrar::{News, Registrar};
+use super::remark::Remark;
+use super::whole;
+use crate::failure::Failure;
+use crate::photo::Digest;
+
+/// A job's folder in an archive.
+#[derive(Clone, Copy, Debug)]
+pub struct Shelf<'a> {
+    /// The archive.
+    pub archive: &'a Path,
+    /// Number of the job, checked.
+    pub job: &'a str,
+}
+
+impl Shelf<'_> {
+    /// Names of the folders of an archive that may be jobs, sorted.
+    ///
+    /// # Errors
+    /// The archive cannot be read.
+    pub fn jobs(archive: &Path) -> Result<BTreeSet<String>, Failure> {
+        let failed = |error| Failure::on("read the folder", archive, error);
+        let mut jobs = BTreeSet::new();
+        for entry in fs::read_dir(archive).map_err(failed)? {
+            let entry = entry.map_err(failed)?;
+            if entry.file_type().map_err(failed)?.is_dir() {
+                jobs.extend(entry.file_name().into_string());
+            }
+        }
+        Ok(jobs)
+    }
+
+    /// The job's folder.
+    pub fn folder(&self) -> PathBuf {
+        self.archive.join(self.job)
+    }
+
+    /// Name of a version's bag.
+    pub fn name(&self, version: u32) -> String {
+        format!("{}-v{version}", self.job)
+    }
+
+    /// Path of a version's bag below the archive, with `/`.
+    pub fn below(&self, version: u32) -> String {
+        format!("{}/{}", self.job, self.name(version))
+    }
+
+    /// Path of a version's bag.
+    pub fn bag(&self, version: u32) -> PathBuf {
+        self.folder().join(self.name(version))
+    }
+
+    /// Path of a version's tar.
+    pub fn tar(&self, version: u32) -> PathBuf {
+        self.folder().join(format!("{}.tar", self.name(version)))
+    }
+
+    /// The versions that something stands for: a bag, a tar, a reply.
+    fn versions(&self) -> Result<BTreeSet<u32>, Failure> {
+        let folder = self.folder();
+        let failed = |error| Failure::on("read the folder", &folder, error);
+        let entries = match fs::read_dir(&folder) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(BTreeSet::new()),
+            entries => entries.map_err(failed)?,
+        };
+        let begin = format!("{}-v", self.job);
+        let mut versions = BTreeSet::new();
+        for entry in entries {
+            let name = entry.map_err(failed)?.file_name();
+            let number =
+                name.to_str().and_then(|name| name.strip_prefix(&begin)).and_then(|rest| {
+                    rest.split('.').next().filter(|number| !number.starts_with(['0', '+']))
+                });
+            versions.extend(number.and_then(|number| number.parse::<u32>().ok()));
+        }
+        Ok(versions)
+    }
+
+    /// The version after all that stand there or were ever registered.
+    ///
+    /// # Errors
+    /// The folder cannot be read, or numbers have run out.
+    pub fn next_version(&self, register: &Register) -> Result<u32, Failure> {
+        let standing = self.versions()?.last().copied().unwrap_or(0);
+        let registered = register.entries.iter().filter(|entry| entry.job == self.job);
+        let newest = registered.map(|entry| entry.version).fold(standing, u32::max);
+        newest.checked_add(1).ok_or_else(|| {
+            Failure::on("number a bag in", &self.folder(), "its versions have run out of numbers")
+        })
+    }
+
+    /// Registers the whole bags that no line names, as after a kill between putting and registering.
+    ///
+    /// # Errors
+    /// The folder cannot be read or the register not be added to.
+    pub fn register_found(
+        &self,
+        registrar: &mut Registrar,
+        time: DateTime<Utc>,
+    ) -> Result<Vec<Remark>, Failure> {
+        let named: BTreeSet<u32> =
+            registrar.register().sealed(self.job).map(|entry| entry.version).collect();
+        let mut remarks = Vec::new();
+        for version in self.versions()? {
+            if named.contains(&version) || self.bag(version).symlink_metadata().is_err() {
+                continue;
+            }
+            let bag = self.below(version);
+            match whole::check(&self.bag(version)) {
+                Ok(found) => {
+                    // The killed one may not have come to make its rename last.
+                    durable::sync_folder(&self.folder())?;
+                    registrar.add(&News {
+                        event: Event::Sealed,
+                        job: self.job,
+                        version,
+                        bag: bag.clone(),
+                        sha256: found.digest.hex(),
+                        time,
+                        keep_until: found.keep_until,
+                    })?;
+                    remarks.push(Remark::Registered { bag });
+                }
+                Err(cause) => remarks.push(Remark::NotWhole { bag, cause }),
+            }
+        }
+        Ok(remarks)
+    }
+
+    /// The newest line whose bag has this digest and is still whole, and what is to be said of it
+    /// and of those that are not.
+    pub fn sealed_before(
+        &self,
+        register: &Register,
+        digest: Digest,
+    ) -> (Option<Entry>, Vec<Remark>) {
+        let mut remarks = Vec::new();
+        let newest = register.sealed(self.job).map(|entry| entry.version).max().unwrap_or(0);
+        let same = register.sealed(self.job).rev().filter(|entry| entry.sha256 == digest.hex());
+        for entry in same {
+            let cause = match whole::check(&self.bag(entry.version)) {
+                Ok(found) if found.digest == digest => {
+                    if entry.version < newest {
+                        return (Some(entry.clone()), vec![Remark::NewerVersion { newest }]);
+                    }
+                    return (Some(entry.clone()), Vec::new());
+                }
+                Ok(_) => "it holds something else now".to_owned(),
+                Err(cause) => cause,
+            };
+            remarks.push(Remark::SealedAgain { bag: self.below(entry.version), cause });
+        }
+        (None, remarks)
+    }
+
+    /// Puts a finished bag into its place and registers it; where that fails, it is taken back.
+    ///
+    /// # Errors
+    /// Something stands in its place, or the disk refuses.
+    pub fn put(
+        &self,
+        made: &Path,
+        registrar: &mut Registrar,
+        news: &News<'_>,
+    ) -> Result<Entry, Failure> {
+        let place = self.bag(news.version);
+        if place.symlink_metadata().is_ok() {
+            return Err(Failure::on("put the bag at", &place, "something stands in its place"));
+        }
+        fs::rename(made, &place)
+            .map_err(|error| durable::failed("put the bag at", &place, &error))?;
+        let done = durable::sync_folder(&self.folder()).and_then(|()| registrar.add(news));
+        if done.is_err() && registrar.is_as_before() {
+            // Where even this fails, the next seal finds the bag whole and registers it.
+            let _ = fs::rename(&place, made);
+        }
+        done
+    }
+
+    /// Puts a finished tar into its place; one that stands there already stays.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn put_tar(&self, made: PathBuf, version: u32) -> Result<(), Failure> {
+        let place = self.tar(version);
+        let failed = |error| durable::failed("put the tar at", &place, &error);
+        let made = tempfile::TempPath::try_from_path(made).map_err(failed)?;
+        match made.persist_noclobber(&place) {
+            Err(refused) if refused.error.kind() != ErrorKind::AlreadyExists => {
+                Err(failed(refused.error))
+            }
+            _ => durable::sync_folder(&self.folder()),
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! Stores the reply of a time-stamp authority beside the bag that it is about.
+//!
+//! In: the bytes of a `.tsr` file (RFC 3161) and an archive; out: the file beside its bag and a line
+//! in the register. Whether the authority is one to trust is asked when it is verified.
+
+#![allow(clippy::disallowed_methods, reason = "the archive is one of the ends that touch the disk")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use chrono::{DateTime, Utc};
+
+use super::entry::Event;
+use super::registrar::{News, Registrar};
+use super::{durable, timestamp};
+use crate::failure::Failure;
+use crate::photo::Digest;
+
+/// Stores a reply; returns where it lies now.
+///
+/// # Errors
+/// The reply is about no bag of this archive, is not sound, or another reply lies there already.
+pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf, Failure> {
+    const ACTION: &str = "store the time stamp";
+    let bytes = fs::read(reply).map_err(|error| Failure::on("read", reply, error))?;
+    let mut registrar = Registrar::open(archive)?;
+    let sealed = registrar.register().entries.iter().filter(|entry| entry.event == Event::Sealed);
+    let about = sealed.filter_map(|entry| {
+        let digest = Digest::parse(&entry.sha256)?;
+        timestamp::check_reply(&bytes, &digest, None).is_good().then(|| entry.clone())
+    });
+    let Some(entry) = about.last() else {
+        let cause = "it is no sound time stamp of a bag in this archive";
+        return Err(Failure::on(ACTION, reply, cause)
+            .hint("send the bag's `tagmanifest-sha256.txt.tsq` and store the reply to it"));
+    };
+    let name = format!("{}.tsr", entry.bag);
+    let path = archive.join(&name);
+    let is_known = registrar.register().entries.iter().any(|entry| entry.bag == name);
+    match fs::read(&path) {
+        Ok(old) if old == bytes && is_known => return Ok(path),
+        // A power cut between file and line: the line is still to be written.
+        Ok(old) if old == bytes => {}
+        Ok(_) => {
+            let cause = "another time stamp lies there already";
+            return Err(Failure::on(ACTION, &path, cause).hint("nothing was changed"));
+        }
+        Err(_) => durable::write_new(&path, &bytes)?,
+    }
+    registrar.add(&News {
+        event: Event::Stamped,
+        job: &entry.job,
+        version: entry.version,
+        bag: name,
+        sha256: Digest::of(&bytes).hex(),
+        time: at,
+        keep_until: None,
+    })?;
+    Ok(path)
+}

@@ -1,0 +1,303 @@
+//! One bag (RFC 8493), whatever holds it: a holder -> a judgement, and what the register must know.
+//!
+//! Not here: the register (chain), the reading of single files (declaration, manifest, …).
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use super::algorithm::{self, Algorithm, Sums};
+use super::bag_info::BagInfo;
+use super::declaration::{self, Declaration};
+use super::folder::Folder;
+use super::holder::{self, Holder, Kind};
+use super::manifest::{self, Manifest, Part};
+use super::paper_check::Digests;
+use super::payload::{self, Compared};
+use super::tar::Tar;
+use super::{Against, Judgement, fetch, names, paper_check, problems, seal, statement, tag_text};
+use crate::failure::Failure;
+use crate::photo::Digest;
+
+/// Longest manifest or list in bytes: some 300 000 files.
+const MAX_LIST: u64 = 32 << 20;
+/// Longest `bag-info.txt` in bytes.
+const MAX_INFO: u64 = 1 << 20;
+
+/// Most pairs of names that are told of.
+const MAX_CLASHES: usize = 8;
+
+/// A judged bag.
+#[derive(Debug, Default)]
+pub(super) struct Bag {
+    /// What was found; places are below the bag.
+    pub judgement: Judgement,
+    /// How many of its payload files are as sealed.
+    pub files: usize,
+    /// Length and SHA-256 of its payload files.
+    pub digests: Digests,
+    /// Digest of its tag manifest, where it has one.
+    pub seal: Option<Digest>,
+    /// What it says of itself.
+    pub info: BagInfo,
+}
+
+impl Bag {
+    fn failed(failure: Failure) -> Self {
+        let judgement = Judgement { could_not: vec![failure], ..Judgement::default() };
+        Self { judgement, ..Self::default() }
+    }
+}
+
+/// True for a name that only bags have at their top.
+pub(super) fn is_sign(name: &str) -> bool {
+    matches!(name, "bagit.txt" | "bag-info.txt")
+        || [Part::Payload, Part::Tags].iter().any(|part| part.algorithm_of(name).is_some())
+}
+
+/// Judges a bag's folder. In an archive nothing may stand in it that was not sealed.
+pub(super) fn folder(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+    match Folder::list(path) {
+        Ok(folder) => {
+            let mut bag = judge(&folder, against, is_in_archive, stamp_beside(path).as_deref());
+            bag.judgement.could_not.extend_from_slice(folder.failures());
+            bag
+        }
+        Err(failure) => Bag::failed(failure),
+    }
+}
+
+/// Judges a bag as tar.
+pub(super) fn tar(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+    match Tar::list(path) {
+        Ok(tar) => {
+            let bag = path.with_extension("");
+            judge(&tar, against, is_in_archive, stamp_beside(&bag).as_deref())
+        }
+        Err(failure) => Bag::failed(failure),
+    }
+}
+
+/// The reply of a time-stamp authority beside a bag, where there is one.
+fn stamp_beside(bag: &Path) -> Option<PathBuf> {
+    let mut name = bag.file_name()?.to_owned();
+    name.push(".tsr");
+    let path = bag.with_file_name(name);
+    path.symlink_metadata().is_ok().then_some(path)
+}
+
+/// Judges what a holder holds.
+fn judge(
+    holder: &dyn Holder,
+    against: &Against<'_>,
+    is_in_archive: bool,
+    stamp: Option<&Path>,
+) -> Bag {
+    let mut found = Judgement::default();
+    found.flaws.extend_from_slice(holder.flaws());
+    let declared = declared(holder, &mut found);
+    let reader = Reader { holder, declared: &declared };
+    let payload_manifests = reader.manifests(Part::Payload, &mut found);
+    let tag_manifests = reader.manifests(Part::Tags, &mut found);
+    let info = reader.info(&mut found);
+    let fetched = reader.fetched(&payload_manifests, &mut found);
+    check_data(holder, &info, &payload_manifests, &mut found);
+
+    let tags = payload::compare(holder, Part::Tags, &tag_manifests, &BTreeMap::new());
+    let payload = payload::compare(holder, Part::Payload, &payload_manifests, &fetched);
+    tell_payload(&payload, &payload_manifests, &mut found);
+    let is_ours = is_in_archive
+        || info.value("Bag-Software-Agent").is_some_and(|agent| agent.starts_with("splitcase"));
+    tell_tags(&tags, &tag_manifests, is_ours, &mut found);
+    let files = payload.good;
+    let digests = digests(holder, &payload);
+    for part in [payload, tags] {
+        found.flaws.extend(part.flaws);
+        found.could_not.extend(part.could_not);
+        found.not_proved.extend(part.remarks);
+    }
+    found.join(paper_check::papers_of(holder, &digests));
+    let sealed = holder::has_file(holder, seal::SEALED)
+        .then(|| holder::read(holder, seal::SEALED, MAX_LIST).ok())
+        .flatten();
+    if is_in_archive && sealed.is_none() {
+        found.flaws.push(problems::no_tag_manifest());
+    }
+    found.join(seal::witnesses(holder, sealed.as_deref(), stamp, against));
+    tell_names(holder, &mut found);
+    let seal = sealed.map(|bytes| Digest::of(&bytes));
+    Bag { judgement: found, files, digests, seal, info }
+}
+
+/// Length and SHA-256 of what was read.
+fn digests(holder: &dyn Holder, payload: &Compared) -> Digests {
+    let one = |(path, sums): (&String, &Sums)| {
+        let Some(Kind::File(bytes)) = holder.items().get(path) else { return None };
+        Some((path.clone(), (*bytes, sums.by(Algorithm::Sha256)?.to_owned())))
+    };
+    payload.sums.iter().filter_map(one).collect()
+}
+
+fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {
+    if !holder::has_file(holder, "bagit.txt") {
+        found.flaws.push(problems::no_declaration());
+        return Declaration::default();
+    }
+    match holder::read(holder, "bagit.txt", declaration::MAX_BYTES) {
+        Ok(bytes) => {
+            let (declared, flaws) = declaration::read(&bytes);
+            found.flaws.extend(flaws);
+            if declared.encoding.is_none() {
+                let name = &declared.encoding_name;
+                found.could_not.push(problems::unknown_encoding(holder.path(), name));
+            }
+            declared
+        }
+        Err(failure) => {
+            found.could_not.push(failure);
+            Declaration::default()
+        }
+    }
+}
+
+/// Reads the tag files of a bag by what it declares.
+struct Reader<'a> {
+    holder: &'a dyn Holder,
+    declared: &'a Declaration,
+}
+
+impl Reader<'_> {
+    /// The lines of a tag file; nothing where it is not there or cannot be read.
+    fn lines(&self, file: &str, most: u64, found: &mut Judgement) -> Option<Vec<String>> {
+        // In an encoding that is not known, what is plain ASCII can still be read.
+        let encoding = self.declared.encoding.unwrap_or_default();
+        if !holder::has_file(self.holder, file) {
+            return None;
+        }
+        match holder::read(self.holder, file, most) {
+            Ok(bytes) => {
+                let needs_end = self.declared.is_strict;
+                let (lines, flaws) = tag_text::lines(file, &bytes, encoding, needs_end);
+                found.flaws.extend(flaws);
+                Some(lines)
+            }
+            Err(failure) => {
+                found.could_not.push(failure);
+                None
+            }
+        }
+    }
+
+    fn manifests(&self, part: Part, found: &mut Judgement) -> Vec<Manifest> {
+        let mut manifests = Vec::new();
+        for file in self.holder.items().keys() {
+            let Some(name) = part.algorithm_of(file) else { continue };
+            let Some(algorithm) = Algorithm::by_name(name) else {
+                let path = self.holder.path().join(file);
+                found.could_not.push(problems::unknown_algorithm(&path, name));
+                continue;
+            };
+            let Some(lines) = self.lines(file, MAX_LIST, found) else { continue };
+            let is_strict = self.declared.is_strict;
+            let (manifest, flaws) = manifest::read(file, algorithm, part, &lines, is_strict);
+            if lines.is_empty() {
+                found.flaws.push(problems::empty_manifest(file));
+            }
+            found.flaws.extend(flaws);
+            manifests.push(manifest);
+        }
+        let is_any = self.holder.items().keys().any(|file| part.algorithm_of(file).is_some());
+        if part == Part::Payload && !is_any {
+            found.flaws.push(problems::no_manifest());
+        }
+        manifests
+    }
+
+    fn info(&self, found: &mut Judgement) -> BagInfo {
+        let lines = self.lines("bag-info.txt", MAX_INFO, found).unwrap_or_default();
+        let (info, flaws) = BagInfo::read(&lines, self.declared.is_strict);
+        found.flaws.extend(flaws);
+        info
+    }
+
+    fn fetched(&self, manifests: &[Manifest], found: &mut Judgement) -> BTreeMap<String, String> {
+        let lines = self.lines("fetch.txt", MAX_LIST, found).unwrap_or_default();
+        let (fetched, flaws) = fetch::read(&lines, manifests, self.declared.is_strict);
+        found.flaws.extend(flaws);
+        fetched
+    }
+}
+
+/// The folder `data/`, and its count in `bag-info.txt`.
+fn check_data(holder: &dyn Holder, info: &BagInfo, manifests: &[Manifest], found: &mut Judgement) {
+    let is_file = |(path, kind): &(&String, &Kind)| {
+        matches!(kind, Kind::File(_)) && Part::Payload.holds(path)
+    };
+    let (mut files, mut bytes) = (0, 0_u64);
+    for (_, kind) in holder.items().iter().filter(is_file) {
+        let Kind::File(length) = kind else { continue };
+        files += 1;
+        bytes = bytes.saturating_add(*length);
+    }
+    let has_folder = holder.items().get("data") == Some(&Kind::Folder) || files > 0;
+    if !has_folder {
+        found.flaws.push(problems::no_data());
+    }
+    // Without a file the counts only repeat that all are missing.
+    if has_folder || manifests.is_empty() {
+        found.flaws.extend(info.check_oxum(bytes, files));
+    }
+}
+
+fn tell_payload(payload: &Compared, manifests: &[Manifest], found: &mut Judgement) {
+    let mut algorithms: Vec<Algorithm> = manifests.iter().map(|one| one.algorithm).collect();
+    algorithms.sort_unstable();
+    let names = algorithm::list(&algorithms);
+    let is_whole = payload.good == payload.listed && payload.flaws.is_empty();
+    if payload.good > 0 {
+        found.proved.push(match is_whole {
+            true => statement::whole(payload.good, &names),
+            false => statement::partly(payload.good, payload.listed, &names),
+        });
+        if !algorithms.iter().any(|one| one.is_strong()) {
+            found.not_proved.push(statement::weak(&names));
+        }
+    }
+}
+
+fn tell_tags(tags: &Compared, manifests: &[Manifest], is_ours: bool, found: &mut Judgement) {
+    let is_beside = |path: &&str| seal::BESIDE.contains(path);
+    if manifests.is_empty() {
+        found.not_proved.push(statement::no_tag_manifest());
+        return;
+    }
+    if tags.good > 0 && tags.good == tags.listed && tags.flaws.is_empty() {
+        found.proved.push(statement::tags(tags.good));
+    }
+    let unlisted: Vec<&str> =
+        tags.unlisted.iter().map(String::as_str).filter(|path| !is_beside(path)).collect();
+    if is_ours {
+        found.flaws.extend(unlisted.iter().map(|path| problems::added(path)));
+    } else if !unlisted.is_empty() {
+        found.not_proved.push(statement::unlisted(&unlisted));
+    }
+}
+
+/// What names alone can bring about: clashes on other disks, folders that no manifest can hold.
+fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
+    let items = holder.items();
+    let clashes = names::clashes(items.keys().map(String::as_str), MAX_CLASHES);
+    found.not_proved.extend(clashes.iter().map(|(one, other)| statement::clash(one, other)));
+    let is_empty = |path: &str| {
+        let inside = format!("{path}/");
+        let next = items.range(inside.clone()..).next();
+        !next.is_some_and(|(next, _)| next.starts_with(&inside))
+    };
+    let empty: Vec<&str> = items
+        .iter()
+        .filter(|(path, kind)| **kind == Kind::Folder && path.as_str() != "data" && is_empty(path))
+        .map(|(path, _)| path.as_str())
+        .collect();
+    if !empty.is_empty() {
+        found.not_proved.push(statement::empty_folders(&empty));
+    }
+}

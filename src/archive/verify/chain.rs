@@ -1,0 +1,294 @@
+//! A whole archive: its register, each bag that the register names, and whatever else lies there.
+//!
+//! Not here: reading the register's lines (`archive::register`), judging one bag (bag).
+
+#![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
+
+use super::bag::{self, Bag};
+use super::job_folder::{self, Part};
+use super::tally::Tally;
+use super::{Against, Judgement, folder, holder, lookup, problems, statement};
+use crate::archive::entry::{Entry, Event};
+use crate::archive::names;
+use crate::archive::register::{self, LOCK, REGISTER, Register};
+use crate::failure::Failure;
+use crate::photo::Digest;
+
+/// Longest register in bytes: some 700 000 lines.
+const MAX_REGISTER: u64 = 256 << 20;
+/// Longest reply of a time-stamp authority in bytes.
+const MAX_STAMP: u64 = 1 << 20;
+
+/// Reads the register, which must be a plain file.
+///
+/// # Errors
+/// It is not there, no plain file, too long, or cannot be read.
+pub(super) fn register(archive: &Path) -> Result<Register, Failure> {
+    let path = archive.join(REGISTER);
+    let failed = |cause: &dyn std::fmt::Display| Failure::on("read the register", &path, cause);
+    let state = path.symlink_metadata().map_err(|error| failed(&error))?;
+    if !state.is_file() {
+        return Err(failed(&"it is no plain file"));
+    }
+    if state.len() > MAX_REGISTER {
+        return Err(failed(&format_args!("it is longer than {MAX_REGISTER} bytes")));
+    }
+    let lock = archive.join(LOCK).symlink_metadata();
+    if lock.as_ref().is_ok_and(|state| !state.is_file()) {
+        // A reader of a torn line would wait for whatever stands in the lock's place.
+        return folder::read(&path, MAX_REGISTER).map(|bytes| Register::parse(&bytes));
+    }
+    register::read(archive)
+}
+
+/// Judges an archive.
+pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
+    let mut found = Judgement::default();
+    let register = match register(archive) {
+        Ok(register) => register,
+        Err(failure) => {
+            match archive.join(REGISTER).symlink_metadata().is_err() {
+                true => found.flaws.push(problems::no_register()),
+                false => found.could_not.push(failure),
+            }
+            Register::default()
+        }
+    };
+    tell_register(&register, &mut found);
+    if let Some(head) = against.head {
+        tell_head(&register, head, &mut found);
+    } else if register.head().is_some() {
+        found.not_proved.push(statement::head_not_noted());
+    }
+    let lines = Lines::of(&register, &mut found);
+    let mut tally = Tally::default();
+    let mut seen = BTreeSet::new();
+    for job in jobs(archive, &mut found) {
+        match job_folder::list(&archive.join(&job), &job) {
+            Ok(parts) => {
+                let folder =
+                    JobFolder { archive, job: &job, parts: &parts, lines: &lines, against };
+                folder.judge(&mut tally, &mut seen, &mut found);
+            }
+            Err(failure) => found.could_not.push(failure),
+        }
+    }
+    for (path, entry) in lines.sealed.iter().filter(|(path, _)| !seen.contains(**path)) {
+        found.flaws.push(problems::bag_missing(path, entry.line));
+    }
+    let (proved, not_proved) = tally.told(lines.sealed.len());
+    found.proved.splice(0..0, proved);
+    found.not_proved.splice(0..0, not_proved);
+    found
+}
+
+fn tell_register(register: &Register, found: &mut Judgement) {
+    for flaw in &register.flaws {
+        found.flaws.push(match flaw {
+            register::Flaw::Torn { .. } => problems::torn(flaw.to_string()),
+            _ => problems::register(flaw.to_string()),
+        });
+    }
+    if let (Some(head), true) = (register.head(), register.flaws.is_empty()) {
+        found.proved.push(statement::chained(register.whole_lines, &head.hex()));
+    }
+}
+
+/// Whether a head that was noted earlier is in the chain.
+fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
+    let noted = match lookup::digits(noted) {
+        Ok(noted) => noted,
+        Err(failure) => return found.could_not.push(failure),
+    };
+    // The digest of each line stands in the next one; that of the last is the head.
+    let following = register.entries.iter().skip(1).map(|entry| entry.previous.clone());
+    let digests = following.chain(register.head().map(|head| head.hex()));
+    let at = digests.zip(1..).find(|(digest, _)| digest.starts_with(&noted)).map(|(_, line)| line);
+    match at {
+        // Up to the line after it, which holds its digest, nothing may be wrong.
+        Some(line) if register.flaws.iter().all(|flaw| flaw.line() > line + 1) => {
+            found.proved.push(statement::head_found(line, register.whole_lines));
+        }
+        _ => found.flaws.push(problems::head_unknown(&noted)),
+    }
+}
+
+/// What the register says of each path.
+struct Lines<'a> {
+    sealed: BTreeMap<&'a str, &'a Entry>,
+    stamped: BTreeMap<&'a str, &'a Entry>,
+}
+
+impl<'a> Lines<'a> {
+    fn of(register: &'a Register, found: &mut Judgement) -> Self {
+        let mut lines = Self { sealed: BTreeMap::new(), stamped: BTreeMap::new() };
+        for entry in &register.entries {
+            let Entry { line, job, version, bag: path, .. } = entry;
+            let bag = format!("{job}/{job}-v{version}");
+            let is_safe = names::check_job(job).is_ok();
+            match entry.event {
+                Event::Sealed if !is_safe || *path != bag => {
+                    found.flaws.push(problems::register_path(*line, path));
+                }
+                Event::Sealed => {
+                    if lines.sealed.insert(path, entry).is_some() {
+                        found.flaws.push(problems::registered_twice(*line, path));
+                    }
+                }
+                Event::Stamped if !is_safe || *path != format!("{bag}.tsr") => {
+                    found.flaws.push(problems::register_path(*line, path));
+                }
+                Event::Stamped => {
+                    if !lines.sealed.contains_key(bag.as_str()) {
+                        found.flaws.push(problems::stamped_unsealed(*line, path));
+                    }
+                    lines.stamped.insert(path, entry);
+                }
+            }
+        }
+        lines
+    }
+}
+
+/// The folders of jobs; everything else at the top is told of.
+fn jobs(archive: &Path, found: &mut Judgement) -> Vec<String> {
+    let mut jobs = Vec::new();
+    let entries = match fs::read_dir(archive) {
+        Ok(entries) => entries,
+        Err(error) => {
+            found.could_not.push(Failure::on("look into", archive, error));
+            return jobs;
+        }
+    };
+    for (at, entry) in entries.enumerate() {
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                found.could_not.push(Failure::on("look into", archive, error));
+                continue;
+            }
+        };
+        if let Err(failure) = holder::bounded(archive, at) {
+            found.could_not.push(failure);
+            break;
+        }
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let kind = entry.file_type();
+        let is_file = kind.as_ref().is_ok_and(fs::FileType::is_file);
+        match name.as_str() {
+            REGISTER | LOCK if is_file => {}
+            _ if is_file && is_torn_line(&name) => {
+                found.not_proved.push(statement::torn_aside(&name));
+            }
+            _ if kind.is_ok_and(|kind| kind.is_dir()) && names::check_job(&name).is_ok() => {
+                jobs.push(name);
+            }
+            _ => found.flaws.push(problems::foreign(&name)),
+        }
+    }
+    jobs.sort();
+    jobs
+}
+
+/// The name under which the bytes of a torn line are put aside.
+fn is_torn_line(name: &str) -> bool {
+    let number = name.strip_prefix("register.torn-").and_then(|rest| rest.strip_suffix(".txt"));
+    number.is_some_and(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
+/// The folder of one job, beside what the register says.
+struct JobFolder<'a> {
+    archive: &'a Path,
+    job: &'a str,
+    parts: &'a BTreeMap<String, Part>,
+    lines: &'a Lines<'a>,
+    against: &'a Against<'a>,
+}
+
+impl JobFolder<'_> {
+    fn judge(&self, tally: &mut Tally, seen: &mut BTreeSet<String>, found: &mut Judgement) {
+        for (name, part) in self.parts {
+            let below = format!("{}/{name}", self.job);
+            let path = self.archive.join(self.job).join(name);
+            match part {
+                Part::Bag(_) => {
+                    let bag = bag::folder(&path, self.against, true);
+                    self.judge_bag(&below, &below, bag, tally, found);
+                    seen.insert(below);
+                }
+                Part::Tar(version) => {
+                    let folder = format!("{}/{}-v{version}", self.job, self.job);
+                    let is_alone = !self.parts.contains_key(&format!("{}-v{version}", self.job));
+                    let bag = bag::tar(&path, self.against, true);
+                    if is_alone {
+                        found.not_proved.push(statement::tar_alone(&below));
+                        self.judge_bag(&folder, &below, bag, tally, found);
+                    } else {
+                        // The bag is counted by its folder.
+                        self.judge_bag(&folder, &below, bag, &mut Tally::default(), found);
+                    }
+                    seen.insert(folder);
+                }
+                Part::Stamp(_) if !self.lines.stamped.contains_key(below.as_str()) => {
+                    found.not_proved.push(statement::stamp_not_registered(&below));
+                }
+                Part::Stamp(_) => {}
+                Part::Making => found.not_proved.push(statement::making(&below)),
+                Part::Foreign => found.flaws.push(problems::foreign(&below)),
+            }
+        }
+        let begin = format!("{}/", self.job);
+        let stamped = self.lines.stamped.iter().filter(|(path, _)| path.starts_with(&begin));
+        for (path, entry) in stamped {
+            self.judge_stamp(path, entry, found);
+        }
+    }
+
+    /// Holds a bag against its line. `bag` names it in the register, `place` is where it lies.
+    fn judge_bag(
+        &self,
+        bag: &str,
+        place: &str,
+        judged: Bag,
+        tally: &mut Tally,
+        found: &mut Judgement,
+    ) {
+        let mut judged = judged;
+        let flaws = &mut judged.judgement.flaws;
+        match self.lines.sealed.get(bag) {
+            None => flaws.push(problems::not_registered("")),
+            Some(entry) => {
+                let seal = judged.seal.map(|seal| seal.hex());
+                if let Some(seal) = seal.filter(|seal| *seal != entry.sha256) {
+                    flaws.push(problems::other_seal("", entry.line, &seal));
+                }
+                let says = judged.info.value("Keep-Until");
+                if says != entry.keep_until.as_deref() {
+                    let there = entry.keep_until.as_deref().unwrap_or("nothing");
+                    let says = says.unwrap_or("missing");
+                    flaws.push(problems::disagrees("Keep-Until", says, entry.line, there));
+                }
+            }
+        }
+        tally.add(place, judged.files, &judged.judgement);
+        found.flaws.extend(judged.judgement.flaws.into_iter().map(|flaw| flaw.below(place)));
+        found.could_not.extend(judged.judgement.could_not);
+    }
+
+    fn judge_stamp(&self, path: &str, entry: &Entry, found: &mut Judgement) {
+        let name = path.rsplit('/').next().unwrap_or_default();
+        if !matches!(self.parts.get(name), Some(Part::Stamp(_))) {
+            found.flaws.push(problems::stamp_missing(path, entry.line));
+            return;
+        }
+        match folder::read(&self.archive.join(self.job).join(name), MAX_STAMP) {
+            Ok(bytes) if Digest::of(&bytes).hex() == entry.sha256 => {}
+            Ok(_) => found.flaws.push(problems::stamp_changed(path, entry.line)),
+            Err(failure) => found.could_not.push(failure),
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! What a paper was made from: its attached manifest held against originals.
+//!
+//! In: the bytes of `manifest.json`, and for each name of the job folder the digest of what is
+//! there; out: what fits and what does not. Not here: opening the PDF (pdf).
+
+use std::collections::BTreeSet;
+
+use serde::Deserialize;
+
+use super::{Flaw, names, problems};
+use crate::photo::Digest;
+
+/// A file that the paper was made from.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+struct TextForm {
+    sha256: String,
+    /// Of the copy that the customer has.
+    #[serde(default)]
+    issued_sha256: Option<String>,
+}
+
+#[derive(Debug, Deserialize)]
+struct PhotoForm {
+    file: String,
+    sha256: String,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+struct Form {
+    job: String,
+    findings_yaml: TextForm,
+    workshop_yaml: TextForm,
+    photos: Vec<PhotoForm>,
+    /// The recorded ride, where there was one.
+    #[serde(default)]
+    track: Option<PhotoForm>,
+}
+
+/// What is there of a file of the job folder.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum There {
+    /// A file with this SHA-256, in digits.
+    Is(String),
+    /// A file that could not be read; that is told of elsewhere.
+    Unread,
+    /// No such file.
+    Not,
+}
+
+/// The manifest that a paper carries.
+#[derive(Debug)]
+pub(super) struct Carried {
+    /// Digest of its bytes: the one printed on the paper and in its QR code.
+    pub digest: Digest,
+    form: Form,
+}
+
+impl Carried {
+    /// Reads a manifest.
+    ///
+    /// # Errors
+    /// It is not of the form that this program writes.
+    pub(super) fn read(bytes: &[u8]) -> Result<Self, &'static str> {
+        let form = serde_json::from_slice(bytes)
+            .map_err(|_| "its `manifest.json` is not of the form that this program writes")?;
+        Ok(Self { digest: Digest::of(bytes), form })
+    }
+
+    /// The job that it names.
+    pub(super) fn job(&self) -> &str {
+        &self.form.job
+    }
+
+    /// How many photos it names.
+    pub(super) fn n_photos(&self) -> usize {
+        self.form.photos.len()
+    }
+
+    /// The names of its photos.
+    pub(super) fn photos(&self) -> BTreeSet<&str> {
+        self.form.photos.iter().map(|photo| photo.file.as_str()).collect()
+    }
+
+    /// The names of all files that it was made from.
+    pub(super) fn files(&self) -> BTreeSet<&str> {
+        let mut files = self.photos();
+        files.extend(["findings.yaml", "workshop.yaml"]);
+        files.extend(self.form.track.iter().map(|track| track.file.as_str()));
+        files
+    }
+
+    /// Holds the sheet of an owner's copy against the copy that the paper carries.
+    pub(super) fn hold_issued(&self, paper: &str, there: Option<&str>) -> Option<Flaw> {
+        let issued = self.form.findings_yaml.issued_sha256.as_deref()?;
+        match there {
+            Some(there) if there == issued => None,
+            Some(_) => Some(problems::paper_of_other(paper, "`findings.yaml` than the one there")),
+            None => Some(problems::paper_of_missing(paper, "`findings.yaml`")),
+        }
+    }
+
+    /// Holds every file that the paper was made from against what is there: `digest` gives the
+    /// SHA-256 digits of a file of the job folder. `paper` is the place that flaws name.
+    pub(super) fn hold(&self, paper: &str, digest: &dyn Fn(&str) -> There) -> Vec<Flaw> {
+        let form = &self.form;
+        let texts =
+            [("findings.yaml", &form.findings_yaml), ("workshop.yaml", &form.workshop_yaml)];
+        let texts = texts.iter().map(|(name, text)| (*name, text.sha256.as_str()));
+        let files = form.photos.iter().chain(&form.track);
+        let photos = files.map(|photo| (photo.file.as_str(), photo.sha256.as_str()));
+        let flaw = |(name, sha256): (&str, &str)| {
+            let shown = format!("`{}`", names::shown(name));
+            match digest(name) {
+                There::Unread => None,
+                There::Is(there) if there == sha256 => None,
+                There::Is(_) => {
+                    Some(problems::paper_of_other(paper, &format!("{shown} than the one there")))
+                }
+                There::Not => Some(problems::paper_of_missing(paper, &shown)),
+            }
+        };
+        texts.chain(photos).filter_map(flaw).collect()
+    }
+}
+
+/// True for a name that photos have.
+pub(super) fn is_photo(name: &str) -> bool {
+    const ENDINGS: &[&str] =
+        &["jpg", "jpeg", "png", "webp", "heic", "heif", "hif", "tif", "tiff", "bmp"];
+    let ending = name.rsplit('.').next().unwrap_or_default();
+    ENDINGS.iter().any(|one| one.eq_ignore_ascii_case(ending))
+}

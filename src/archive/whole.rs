@@ -1,0 +1,114 @@
+//! Whether a folder is a whole bag of ours: a folder -> its digest, or what it lacks.
+//!
+//! For sealing only: strict on the form in which this program writes.
+//! Not here: telling a person every difference, signatures, time stamps (verify).
+
+#![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
+
+use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::path::Path;
+
+use chrono::NaiveDate;
+use walkdir::WalkDir;
+
+use super::bag::{DECLARATION, INFO, MANIFEST, TAG_MANIFEST};
+use super::bag_info;
+use super::names;
+use super::stream;
+use crate::photo::Digest;
+
+/// A bag that was found whole.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Whole {
+    /// SHA-256 of the list of tag files.
+    pub digest: Digest,
+    /// Until which day it is to be kept, as it says itself.
+    pub keep_until: Option<NaiveDate>,
+}
+
+/// Reads a bag through.
+///
+/// # Errors
+/// The first thing that it lacks, in words.
+pub fn check(bag: &Path) -> Result<Whole, String> {
+    let is_folder = fs::symlink_metadata(bag).is_ok_and(|state| state.is_dir());
+    if !is_folder {
+        return Err("it is not there".to_owned());
+    }
+    let tag_manifest = text(bag, TAG_MANIFEST)?;
+    let tags = lines(&tag_manifest, TAG_MANIFEST)?;
+    if !tags.keys().eq([INFO, DECLARATION.0, MANIFEST].iter()) {
+        return Err(format!("`{TAG_MANIFEST}` does not name the files that it should"));
+    }
+    if text(bag, DECLARATION.0)? != DECLARATION.1 {
+        return Err(format!("`{}` does not say `BagIt` 1.0", DECLARATION.0));
+    }
+    let files = lines(&text(bag, MANIFEST)?, MANIFEST)?;
+    check_listed(bag, &files)?;
+    for (path, sha256) in tags.iter().chain(&files) {
+        check_digest(bag, path, sha256)?;
+    }
+    let info = text(bag, INFO)?;
+    let keep_until = bag_info::value(&info, "Keep-Until").and_then(|day| day.parse().ok());
+    Ok(Whole { digest: Digest::of(tag_manifest.as_bytes()), keep_until })
+}
+
+/// The list of payload files as it stands, unread where it cannot be read.
+pub fn manifest(bag: &Path) -> Option<String> {
+    text(bag, MANIFEST).ok()
+}
+
+fn text(bag: &Path, name: &str) -> Result<String, String> {
+    let path = bag.join(name);
+    if !fs::symlink_metadata(&path).is_ok_and(|state| state.is_file()) {
+        return Err(format!("`{name}` is missing"));
+    }
+    fs::read_to_string(path).map_err(|error| format!("could not read `{name}`: {error}"))
+}
+
+/// Path -> digest of the lines of a manifest.
+fn lines(text: &str, name: &str) -> Result<BTreeMap<String, String>, String> {
+    let mut files = BTreeMap::new();
+    for line in text.split_terminator('\n') {
+        let parts = line.split_once("  ").filter(|(sha256, _)| sha256.len() == 64);
+        let Some((sha256, path)) = parts else {
+            return Err(format!("`{name}` holds a line of another form"));
+        };
+        let path = names::decode(path);
+        let is_safe = names::check_path(&path).is_ok();
+        if !is_safe || files.insert(path, sha256.to_owned()).is_some() {
+            return Err(format!("`{name}` names a file that it should not"));
+        }
+    }
+    Ok(files)
+}
+
+/// Holds the files below `data/` against the manifest; links and the like are none.
+fn check_listed(bag: &Path, listed: &BTreeMap<String, String>) -> Result<(), String> {
+    let mut found = 0;
+    for entry in WalkDir::new(bag.join("data")).follow_links(false) {
+        let entry = entry.map_err(|error| format!("could not read `data`: {error}"))?;
+        if entry.file_type().is_dir() {
+            continue;
+        }
+        let below = entry.path().strip_prefix(bag).ok();
+        let steps: Option<Vec<&str>> =
+            below.and_then(|path| path.iter().map(|step| step.to_str()).collect());
+        let path = steps.map(|steps| steps.join("/")).unwrap_or_default();
+        if !entry.file_type().is_file() || !listed.contains_key(&path) {
+            let shown = entry.path().display().to_string();
+            return Err(format!("`{}` does not belong to it", shown.escape_debug()));
+        }
+        found += 1;
+    }
+    if found == listed.len() { Ok(()) } else { Err("files of its manifest are missing".to_owned()) }
+}
+
+fn check_digest(bag: &Path, path: &str, sha256: &str) -> Result<(), String> {
+    let shown = path.escape_debug();
+    let failed = |error| format!("could not read `{shown}`: {error}");
+    let file = File::open(bag.join(path)).map_err(failed)?;
+    let passed = stream::pass(file, failed, |_| Ok(()))?;
+    if passed.sha256 == sha256 { Ok(()) } else { Err(format!("`{shown}` was changed")) }
+}

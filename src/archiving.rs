@@ -1,0 +1,151 @@
+//! What `seal` and `verify` do, from typed arguments to printed words.
+//!
+//! The clock is read here, for the register's lines and for what is due; below it is an argument.
+
+use std::io::Write;
+use std::path::Path;
+use std::time::SystemTime;
+
+use chrono::{DateTime, Utc};
+
+use crate::archive::verify::{self, Against};
+use crate::archive::{signature, stamped};
+use crate::batch::order::Order;
+use crate::batch::teller::{Format, Teller};
+use crate::batch::{self, Ending};
+use crate::cli::{OutputFormat, Seal, Verify};
+use crate::closing::Terms;
+use crate::failure::Failure;
+use crate::intake;
+use crate::job::Wanted;
+
+/// Environment variable that unlocks a private key.
+const PASSPHRASE: &str = "SPLITCASE_KEY_PASSPHRASE";
+
+/// Stores a reply, or seals jobs.
+///
+/// # Errors
+/// What kept the run from starting, or the reply from being stored.
+pub fn seal(seal: Seal, workers: usize) -> Result<Ending, Failure> {
+    let at = now();
+    if let Some(reply) = &seal.reply {
+        let path = stamped::store(reply, &seal.archive, at)?;
+        return say(&format!("stored: {}", path.display())).map(|()| Ending::AllGood);
+    }
+    if let Some(warning) = seal.key.as_deref().and_then(signature::open_to_others) {
+        let _ = writeln!(anstream::stderr(), "warning: {warning}");
+    }
+    let order = Order {
+        folders: seal.jobs,
+        out: None,
+        wanted: Wanted::Papers,
+        workers,
+        afresh: true,
+        terms: Some(Terms {
+            archive: seal.archive,
+            tar: seal.tar,
+            for_owner: seal.for_owner,
+            papers: seal.papers,
+            key: seal.key,
+            passphrase: std::env::var(PASSPHRASE).ok(),
+            stamp_query: seal.stamp_query,
+            at,
+        }),
+    };
+    let format = match seal.format {
+        OutputFormat::Text => Format::Text,
+        OutputFormat::Json => Format::Json,
+    };
+    batch::run(&order, &Teller::new(format))
+}
+
+/// Judges what was sealed, or answers a question about an archive.
+///
+/// # Errors
+/// What could not be read; the exit code is then 2, as the judgement's own would be.
+pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
+    if let Some(archive) = &verify.archive {
+        return question(verify, archive);
+    }
+    let Some(path) = &verify.path else {
+        let cause = "neither a PATH nor `--archive` is given";
+        return Err(Failure::new("verify", cause)
+            .hint("`splitcase verify PATH`, or `splitcase verify --archive DIR --head`"));
+    };
+    if verify.head || verify.due.is_some() || verify.digest.is_some() {
+        return question(verify, path);
+    }
+    let read = |path: &Path| intake::read_text_file(path, "read");
+    let signers = verify.signer.as_deref().map(read).transpose()?;
+    let signers = signers.map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
+    let authority = verify.authority.as_deref().map(read).transpose()?;
+    let against = Against {
+        originals: verify.against.as_deref(),
+        head: verify.head_was.as_deref(),
+        signers: signers.as_deref(),
+        authority: authority.as_deref(),
+    };
+    let judgement = verify::verify(path, &against);
+    say(match verify.format {
+        OutputFormat::Text => judgement.text(path),
+        OutputFormat::Json => judgement.as_json(path).to_string(),
+    }
+    .trim_end())?;
+    Ok(match judgement.ending() {
+        verify::Ending::Intact => Ending::AllGood,
+        verify::Ending::NotIntact => Ending::SomeRefused,
+        verify::Ending::CouldNotCheck => Ending::CouldNotRun,
+    })
+}
+
+/// The register's head, what is due, or the bag that a paper's digest belongs to.
+fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
+    if verify.head {
+        return say(&verify::head(archive)?.text()).map(|()| Ending::AllGood);
+    }
+    if let Some(digest) = &verify.digest {
+        let found = verify::find(archive, digest)?;
+        for one in &found {
+            say(&one.text())?;
+        }
+        if found.is_empty() {
+            say("no paper in this archive has that digest")?;
+            return Ok(Ending::SomeRefused);
+        }
+        return Ok(Ending::AllGood);
+    }
+    let today = match &verify.due {
+        Some(Some(day)) => *day,
+        Some(None) => now().date_naive(),
+        None => {
+            let cause = "`--archive` goes with `--head`, `--due` or `--digest`";
+            return Err(Failure::new("verify", cause)
+                .hint("`splitcase verify DIR` judges the whole archive"));
+        }
+    };
+    let due = verify::due(archive, today)?;
+    for one in &due {
+        say(&one.text())?;
+    }
+    if due.is_empty() {
+        say(&format!("nothing may be deleted yet on {today}"))?;
+    }
+    Ok(Ending::AllGood)
+}
+
+fn now() -> DateTime<Utc> {
+    SystemTime::now().into()
+}
+
+/// Prints a line; a reader that has gone away is no failure.
+///
+/// # Errors
+/// The output cannot be written.
+pub fn say(line: &str) -> Result<(), Failure> {
+    match writeln!(anstream::stdout(), "{line}") {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Failure::new("print", error))
+        }
+        _ => Ok(()),
+    }
+}

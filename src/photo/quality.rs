@@ -1,0 +1,82 @@
+//! What can be measured of a photo: upright sRGB print copy -> [`Quality`].
+//!
+//! Every step is whole-number arithmetic in a fixed order, so that the same pixels give the same
+//! figures on every machine. Not here: from which figure on a photo is called blurred, dark or alike
+//! (assessment), and the scaling to print size (scale).
+
+mod area;
+mod fingerprint;
+mod sharpness;
+
+pub use fingerprint::{Fingerprint, Likeness};
+
+use crate::photo::raster::{Channels, Raster};
+use area::Plane;
+
+/// Long edge at which sharpness and brightness are measured, in pixels: a fixed one, as sharpness
+/// depends on it. A smaller picture is measured as it is.
+const EDGE: u32 = 800;
+
+/// Brightness from which a pixel counts as burnt out, of 255.
+const BURNT: usize = 250;
+
+/// What was measured of one photo.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Quality {
+    /// What the picture looks like, for comparison with others.
+    pub fingerprint: Fingerprint,
+    /// Variance of the Laplacian (kernel 0 1 0, 1 -4 1, 0 1 0; 8 bits) in the third sharpest of
+    /// 12 x 12 tiles at 800 pixels: is *anything* sharp? Plain ground beside a part does not count.
+    pub sharpness: u32,
+    /// Brightness that 95 % of the pixels stay at or below, 0 to 255: how bright are the brightest
+    /// parts? A dark part on a dark mat still has its reflections.
+    pub brightest: u8,
+    /// Pixels of brightness 250 and more, in thousandths.
+    pub burnt: u16,
+}
+
+impl Quality {
+    /// Measures an upright picture in sRGB.
+    pub(super) fn of(picture: &Raster) -> Self {
+        let whole = grey(picture);
+        let small = whole.within(EDGE);
+        let mut counts = [0_u64; 256];
+        small.values.iter().for_each(|value| counts[usize::from(*value)] += 1);
+        let pixels = small.values.len() as u64;
+        Self {
+            fingerprint: Fingerprint::of(&whole),
+            sharpness: sharpness::of(&small),
+            brightest: percentile(&counts, pixels * 95 / 100),
+            burnt: (counts[BURNT..].iter().sum::<u64>() * 1000 / pixels.max(1)) as u16,
+        }
+    }
+}
+
+/// Brightness: 77 red + 150 green + 29 blue of 256 parts, the weights of ITU-R BT.601.
+fn grey(picture: &Raster) -> Plane {
+    let of = |&[red, green, blue]: &[u8; 3]| {
+        ((u32::from(red) * 77 + u32::from(green) * 150 + u32::from(blue) * 29 + 128) >> 8) as u8
+    };
+    let values = match picture.channels {
+        Channels::Rgb => picture.pixels.as_chunks::<3>().0.iter().map(of).collect(),
+        Channels::Grey => picture.pixels.clone(),
+        // Print copies have no opacity and no inks; the first three channels are taken.
+        Channels::Rgba | Channels::Cmyk => {
+            let pixels = picture.pixels.as_chunks::<4>().0;
+            pixels.iter().map(|&[a, b, c, _]| of(&[a, b, c])).collect()
+        }
+    };
+    Plane { width: picture.width as usize, height: picture.height as usize, values }
+}
+
+/// The value at place `rank` of all values in order, counted from 0.
+fn percentile(counts: &[u64; 256], rank: u64) -> u8 {
+    let mut below = 0;
+    for (value, count) in (0_u8..=255).zip(counts) {
+        below += count;
+        if rank < below {
+            return value;
+        }
+    }
+    0
+}

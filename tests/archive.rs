@@ -1,0 +1,14 @@
+//! Sealed bags and the judging of them.
+
+/// The register: chain, torn lines, many writers.
+mod register;
+/// Bags: layout, versions, hostile names.
+mod seal;
+/// Orders to seal, for the other modules.
+mod sealing;
+/// SSH signatures over bags.
+mod signature;
+/// Time stamps (RFC 3161).
+mod timestamp;
+/// What `verify` says.
+mod verify;
