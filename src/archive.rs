@@ -1,6 +1,6 @@
 //! The archive stage: a job's originals, sheet and papers as a sealed bag, and the judging of bags.
 //!
-//! In: names of files, texts in memory, days; out: a BagIt 1.0 bag (RFC 8493) whose digest stands in
+//! In: names of files, texts in memory, days; out: a `BagIt` bag (RFC 8493) whose digest stands in
 //! an append-only register, or a judgement of what lies there. Times come as arguments, no clock is
 //! read here. What belongs into a bag is decided by `closing`.
 

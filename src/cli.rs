@@ -113,7 +113,7 @@ pub struct Seal {
     /// Write a copy for the owner too: photos without metadata, so that no place is told.
     #[arg(long)]
     pub for_owner: bool,
-    /// Sign each bag with this OpenSSH private key; SPLITCASE_KEY_PASSPHRASE unlocks it.
+    /// Sign each bag with this OpenSSH private key; `SPLITCASE_KEY_PASSPHRASE` unlocks it.
     #[arg(long, value_name = "KEY")]
     pub key: Option<PathBuf>,
     /// Put a question to a time-stamp authority (RFC 3161) into each bag.

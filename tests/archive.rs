@@ -1,5 +1,7 @@
 //! Sealed bags and the judging of them.
 
+/// `seal` and `verify` as they are typed.
+mod commands;
 /// The register: chain, torn lines, many writers.
 mod register;
 /// Bags: layout, versions, hostile names.

@@ -70,7 +70,12 @@ impl Desk {
     /// Assesses the job and gathers what its paper is made from.
     pub fn gather(&self, shop: &Shop, photos: Vec<NamedPhoto>) -> Gathered<'_> {
         let mut problems = Problems::default();
-        let assessment = assessment::assess(&self.sheet, &shop.workshop, &mut problems);
+        let names: Vec<&str> = self.folder.files.iter().map(|file| file.name.as_str()).collect();
+        let track = checks::check_track(&self.sheet, &names, &mut problems);
+        let track = track.map(|name| (name, self.folder.read_track(name).unwrap()));
+        let track = track.as_ref().map(|(name, bytes)| (*name, bytes.as_slice()));
+        let bytes = track.map(|(_, bytes)| bytes);
+        let assessment = assessment::assess(&self.sheet, &shop.workshop, bytes, &mut problems);
         assert!(!problems.has_errors(), "{}", told(&problems.into_sorted()));
         let issued = issued::copy(&self.sheet.tree);
         let manifest = manifest::manifest(&Inputs {
@@ -80,6 +85,7 @@ impl Desk {
             profile: &shop.bytes,
             templates: shop.press.templates().digest(),
             photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
+            track,
         });
         Gathered { desk: self, photos, assessment, issued, manifest }
     }

@@ -24,11 +24,14 @@ pub struct Holding {
     pub sha256: Digest,
 }
 
-/// The originals of every registered bag; a bag that cannot be read is passed over.
+/// The originals of every registered bag, none where there is no archive yet; a bag that cannot be read is passed over.
 ///
 /// # Errors
 /// The register cannot be read.
 pub fn holdings(archive: &Path) -> Result<Vec<Holding>, Failure> {
+    if !archive.is_dir() {
+        return Ok(Vec::new());
+    }
     let register = register::read(archive)?;
     let sealed = register.entries.iter().filter(|entry| entry.event == Event::Sealed);
     let mut all = Vec::new();

@@ -25,11 +25,11 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
     let bytes = fs::read(reply).map_err(|error| Failure::on("read", reply, error))?;
     let mut registrar = Registrar::open(archive)?;
     let sealed = registrar.register().entries.iter().filter(|entry| entry.event == Event::Sealed);
-    let about = sealed.filter_map(|entry| {
+    let mut about = sealed.filter_map(|entry| {
         let digest = Digest::parse(&entry.sha256)?;
         timestamp::check_reply(&bytes, &digest, None).is_good().then(|| entry.clone())
     });
-    let Some(entry) = about.last() else {
+    let Some(entry) = about.next_back() else {
         let cause = "it is no sound time stamp of a bag in this archive";
         return Err(Failure::on(ACTION, reply, cause)
             .hint("send the bag's `tagmanifest-sha256.txt.tsq` and store the reply to it"));

@@ -54,8 +54,8 @@ fn with_truth_values(words: &[String]) -> Vec<Json> {
     let looks_true = |word: &String| matches!(word.as_str(), "on" | "yes");
     let looks_false = |word: &String| matches!(word.as_str(), "off" | "no");
     let mut all: Vec<Json> = words.iter().map(|word| json!(word)).collect();
-    all.extend(words.iter().any(looks_true).then(|| json!(true)));
-    all.extend(words.iter().any(looks_false).then(|| json!(false)));
+    all.extend(words.iter().any(looks_true).then_some(Json::Bool(true)));
+    all.extend(words.iter().any(looks_false).then_some(Json::Bool(false)));
     all
 }
 

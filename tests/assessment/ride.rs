@@ -13,7 +13,7 @@ use splitcase::assessment::ride::{CutOff, NoClimb, Proof, distance, hysteresis, 
 
 use track::{Writer, epac, gpx, near, stamp};
 
-/// X05, X06, X08, X09 and hard pairs; values by GeographicLib 2.1 (Python, WGS 84), X06 being
+/// X05, X06, X08, X09 and hard pairs; values by `GeographicLib` 2.1 (Python, WGS 84), X06 being
 /// Geoscience Australia's worked example of Flinders Peak to Buninyong, 54 972.271 m.
 #[test]
 fn distances_agree_with_geographiclib_to_a_millimetre() {

@@ -1,6 +1,6 @@
 //! Tax and total of lines, so that the total is the sum of what is printed.
 //!
-//! In: lines, a discount, the profile's tax; out: [`Added`]. The share of tax follows the
+//! In: lines, a discount, the profile's tax; out: `Added`. The share of tax follows the
 //! discounted prices. Rounding is half up to the minor unit, on each line or once on the invoice as
 //! the profile says; the two may differ (HMRC internal manual VATREC12010 and VATREC12030: below
 //! half a penny down, from half a penny up, by line or by invoice; L06, L07). Which way is allowed:

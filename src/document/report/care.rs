@@ -60,7 +60,7 @@ impl Writer<'_> {
             self.add(&mut because, "fits", self.reasons(&one.because));
             if let Source::Published(source) = &one.source {
                 let source = words.form("source").replace("{source}", source);
-                because = format!("{because} {source}").trim().to_owned();
+                join(&mut because, &source);
             }
             CareItem { what: text("what"), why: text("why"), because }
         }));
@@ -155,7 +155,7 @@ impl Writer<'_> {
         if !list.is_empty() {
             let list = format::listed(&list, self.wording);
             let form = self.wording.care().form(form).replace("{list}", &list);
-            *text = format!("{text} {form}").trim().to_owned();
+            join(text, &form);
         }
     }
 
@@ -169,4 +169,12 @@ impl Writer<'_> {
         let units = self.material.workshop.fields.units.unwrap_or_default();
         format::way_a_day(km, units, self.wording)
     }
+}
+
+/// Adds a sentence after those that are there.
+fn join(text: &mut String, sentence: &str) {
+    if !text.is_empty() {
+        text.push(' ');
+    }
+    text.push_str(sentence);
 }

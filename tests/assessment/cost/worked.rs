@@ -95,7 +95,7 @@ fn a_currency_without_a_minor_unit_has_none_on_the_bill() {
 #[test]
 fn tax_that_is_held_in_a_total_is_never_more_than_it() {
     let tax = "tax: {name: VAT, rate: 900 %, prices: including, rounding: by-line}\n";
-    let parts = vec!["{what: a, price: £0.01}"; 10].join(", ");
+    let parts = ["{what: a, price: £0.01}"; 10].join(", ");
     let work = format!("work: {{parts: [{parts}], discount: {{amount: £0.04}}}}\n");
     let bill = bill_of(&pounds(tax), &work);
     assert_eq!((bill.tax.unwrap().amount, bill.total), (dec("0.06"), dec("0.06")));

@@ -58,7 +58,7 @@ fn jumps_are_dropped_or_split_the_ride() {
     let ride = off.jump(-2000.0).flat(200, 18.0).read();
     near(ride.distance_m, clean.distance_m, 0.1);
     assert_eq!(ride.cleaned.jumped, 1);
-    assert_eq!(ride.speed.unwrap().max, 18.0);
+    near(ride.speed.unwrap().max, 18.0, 0.0);
     // The position moves 2 km for good: both parts stay, the jump between them does not count.
     let moved = Writer::new().flat(200, 18.0).jump(2000.0).flat(200, 18.0).read();
     near(moved.distance_m, 1990.0, 0.1);

@@ -1,0 +1,192 @@
+//! `seal` and `verify` as they are typed: what is written, what is said, how they end.
+
+use std::fs;
+
+use splitcase::photo::Digest;
+
+use crate::workshop::{Workshop, jpeg};
+
+fn sheet(job: &str, photo: &str) -> String {
+    format!(
+        "job: {job}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive, model: Kestmar C2}}\n\
+         arrival: {{date: 2026-03-02, photos: [{photo}], internal: told in confidence}}\n"
+    )
+}
+
+const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nevidence: {keep-months: 72}\n\
+    models:\n  - {model: Kestmar C2}\n  - {model: Kestmar C4}\n";
+
+fn shop() -> Workshop {
+    let shop = Workshop::with_profile(PROFILE);
+    shop.file("jobs/A-1/findings.yaml", sheet("A-1", "a.jpg"));
+    shop.file("jobs/A-1/a.jpg", jpeg(80, 60, 1));
+    shop.file("jobs/A-1/note.txt", "spoken note, typed up");
+    shop
+}
+
+#[test]
+fn a_sealed_job_holds_originals_sheet_profile_and_papers_and_verifies() {
+    let shop = shop();
+    let seal = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);
+    assert_eq!((seal.code, seal.err.as_str()), (0, ""));
+    let bag = "archive/A-1/A-1-v1/data/";
+    assert_eq!(shop.read(&format!("{bag}originals/a.jpg")), shop.read("jobs/A-1/a.jpg"));
+    assert_eq!(shop.read(&format!("{bag}originals/note.txt")), b"spoken note, typed up");
+    assert_eq!(shop.read(&format!("{bag}findings.yaml")), shop.read("jobs/A-1/findings.yaml"));
+    let profile = String::from_utf8(shop.read(&format!("{bag}workshop.yaml"))).unwrap();
+    assert!(profile.contains("Kestmar C2") && !profile.contains("Kestmar C4"), "{profile}");
+    let info = String::from_utf8(shop.read("archive/A-1/A-1-v1/bag-info.txt")).unwrap();
+    assert!(info.contains("Bagging-Date: 2026-03-02\nKeep-Until: 2032-03-02\n"), "{info}");
+    let verify = shop.run(&["verify", "archive"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    assert!(verify.out.contains("camera's clock"), "{}", verify.out);
+}
+
+#[test]
+fn sealing_again_changes_nothing_and_a_change_makes_a_second_version() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let register = shop.read("archive/register.jsonl");
+    let again = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(again.out.contains("A-1: sealed before"), "{}", again.out);
+    assert_eq!(shop.read("archive/register.jsonl"), register);
+    shop.file("jobs/A-1/note.txt", "another note");
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!(shop.read("archive/A-1/A-1-v1/data/originals/note.txt"), b"spoken note, typed up");
+    assert_eq!(shop.read("archive/A-1/A-1-v2/data/originals/note.txt"), b"another note");
+    assert_eq!(shop.run(&["verify", "archive"]).code, 0);
+}
+
+#[test]
+fn a_job_with_an_error_is_not_sealed_and_the_others_are() {
+    let shop = shop();
+    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "gone.jpg"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!(seal.code, 1);
+    assert!(seal.err.contains("error[photo/missing]"), "{}", seal.err);
+    assert!(shop.path("archive/A-1/A-1-v1").is_dir());
+    assert!(!shop.path("archive/A-2").exists());
+}
+
+#[test]
+fn the_owners_copy_holds_no_remark_no_metadata_and_no_track() {
+    let shop = shop();
+    shop.file("jobs/A-1/ride.gpx", "<gpx/>");
+    let original = include_bytes!("../../samples/hd-2614/bearing-before.jpg");
+    shop.file("jobs/A-1/a.jpg", original);
+    assert!(original.windows(4).any(|part| part == b"Exif"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive", "--for-owner"]);
+    assert_eq!(seal.code, 0, "{}", seal.err);
+    let data = "archive/A-1-owner/A-1-owner-v1/data/";
+    let sheet = String::from_utf8(shop.read(&format!("{data}findings.yaml"))).unwrap();
+    assert!(!sheet.contains("in confidence"), "{sheet}");
+    let left_out = String::from_utf8(shop.read(&format!("{data}left-out.txt"))).unwrap();
+    assert!(left_out.ends_with("note.txt\nride.gpx\n"), "{left_out}");
+    let copy = shop.read(&format!("{data}photos/a.jpg"));
+    // Lumen & Oak is the camera of the samples.
+    for word in [&b"GPS"[..], b"Lumen", b"http://ns.adobe.com"] {
+        assert!(!copy.windows(word.len()).any(|part| part == word));
+    }
+    let pixels = |bytes: &[u8]| image::load_from_memory(bytes).unwrap().into_rgb8().into_raw();
+    assert!(pixels(&copy) == pixels(original), "the picture has changed");
+    assert_eq!(shop.run(&["verify", "archive"]).code, 0);
+}
+
+#[test]
+fn papers_are_sealed_as_they_were_issued() {
+    let shop = shop();
+    shop.run(&["render", "jobs", "--out", "out"]);
+    let issued = shop.read("out/A-1/return-report.pdf");
+    shop.file("jobs/A-1/findings.yaml", sheet("A-1", "a.jpg").replace("Ferrow", "Farrow"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive", "--papers", "out"]);
+    assert!(seal.err.contains("warning[archive/papers-differ]"), "{}", seal.err);
+    assert_eq!(shop.read("archive/A-1/A-1-v1/data/papers/return-report.pdf"), issued);
+    // What the paper was made from is not what lies beside it now.
+    let verify = shop.run(&["verify", "archive/A-1/A-1-v1"]);
+    assert_eq!(verify.code, 1);
+    assert!(verify.out.contains("made from another `findings.yaml`"), "{}", verify.out);
+    let none = shop.run(&["seal", "jobs", "--archive", "other", "--papers", "nowhere"]);
+    assert_eq!(none.code, 1);
+    assert!(none.err.contains("leave out `--papers`"), "{}", none.err);
+}
+
+#[test]
+fn a_paper_leads_back_to_its_bag_and_an_altered_one_does_not_pass() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let paper = "archive/A-1/A-1-v1/data/papers/return-report.pdf";
+    let verify = shop.run(&["verify", paper, "--against", "jobs/A-1"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    let digits = verify.out.split("digest of its material `").nth(1).unwrap();
+    let (short, grouped) = (&digits[..12], format!("{} {}", &digits[..4], &digits[4..8]));
+    for digest in [short, grouped.as_str()] {
+        let found = shop.run(&["verify", "--archive", "archive", "--digest", digest]);
+        assert_eq!(found.code, 0, "{digest}: {}", found.err);
+        assert!(found.out.contains("A-1/A-1-v1"), "{}", found.out);
+    }
+    let none = shop.run(&["verify", "--archive", "archive", "--digest", "0123456789ab"]);
+    assert_eq!((none.code, none.out.trim()), (1, "no paper in this archive has that digest"));
+    shop.file("jobs/A-1/a.jpg", jpeg(80, 60, 2));
+    let verify = shop.run(&["verify", paper, "--against", "jobs/A-1"]);
+    assert_eq!(verify.code, 1);
+    assert!(verify.out.contains("`a.jpg`"), "{}", verify.out);
+}
+
+#[test]
+fn what_may_be_deleted_is_listed_and_nothing_is_deleted() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let due = |day: &str| shop.run(&["verify", "--archive", "archive", "--due", day]).out;
+    assert!(due("2032-03-02").starts_with("nothing may be deleted yet"), "{}", due("2032-03-02"));
+    assert!(due("2032-03-03").contains("A-1/A-1-v1"), "{}", due("2032-03-03"));
+    assert!(shop.path("archive/A-1/A-1-v1").is_dir());
+    let wrong = shop.run(&["verify", "--archive", "archive", "--due", "soon"]);
+    assert_eq!(wrong.code, 2);
+}
+
+#[test]
+fn a_head_that_was_noted_shows_a_register_made_anew() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let head = shop.run(&["verify", "archive", "--head"]).out;
+    let head = head.split("head: ").nth(1).unwrap().trim().to_owned();
+    let line = shop.read("archive/register.jsonl");
+    assert_eq!(head, Digest::of(line.trim_ascii_end()).hex());
+    assert_eq!(shop.run(&["verify", "archive", "--head-was", &head]).code, 0);
+    fs::remove_dir_all(shop.path("archive")).unwrap();
+    shop.file("jobs/A-1/note.txt", "forged");
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!(shop.run(&["verify", "archive", "--head-was", &head]).code, 1);
+}
+
+#[test]
+fn one_photo_in_two_jobs_is_told_within_a_run_and_against_the_archive() {
+    let shop = shop();
+    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "b.jpg"));
+    shop.file("jobs/A-2/b.jpg", jpeg(80, 60, 1));
+    let told = "warning[photo/two-jobs]: one photo stands in several jobs: `a.jpg` of job `A-1`, \
+                `b.jpg` of job `A-2`";
+    let check = shop.run(&["check", "jobs"]);
+    assert!(check.err.contains(told), "{}", check.err);
+    for _ in 0..2 {
+        // The second time both are skipped as unchanged, and it is told all the same.
+        let render = shop.run(&["render", "jobs", "--out", "out"]);
+        assert!(render.err.contains(told), "{}", render.err);
+    }
+    let first = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);
+    assert!(!first.err.contains("photo/two-jobs"), "{}", first.err);
+    let second = shop.run(&["seal", "jobs/A-2", "--archive", "archive"]);
+    assert!(second.err.contains(told), "{}", second.err);
+}
+
+#[test]
+fn without_a_path_or_a_question_verify_says_how_it_is_asked() {
+    let shop = shop();
+    let bare = shop.run(&["verify"]);
+    assert_eq!(bare.code, 2);
+    assert!(bare.err.contains("splitcase verify PATH"), "{}", bare.err);
+    let gone = shop.run(&["verify", "nowhere"]);
+    assert_eq!(gone.code, 2, "{}", gone.out);
+    let seal = shop.run(&["seal", "--archive", "archive"]);
+    assert_eq!(seal.code, 2);
+}
