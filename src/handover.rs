@@ -25,7 +25,9 @@ pub struct Record {
     pub papers: Vec<Written>,
     /// How many warnings the job had, so that a skipped job can say so.
     pub warnings: usize,
-    /// Photos of the job, file name and SHA-256, so that a skipped job's are known too.
+    /// Photos of the job, file name and SHA-256, so that a skipped job's are known too; records of
+    /// earlier versions lack them.
+    #[serde(default)]
     pub photos: Vec<(String, String)>,
 }
 

@@ -29,6 +29,8 @@ mod messages;
 mod photo;
 /// What the README and DEVELOPERS.md say is true.
 mod readme;
+/// What the return report says.
+mod report;
 /// The samples: every job makes its paper, twice the same bytes.
 mod samples;
 /// Quantities, prices, dates and grid places against published values.

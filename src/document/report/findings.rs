@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::Writer;
 use super::photos::Shows;
+use crate::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
 use crate::diagnostic::Diagnostic;
 use crate::document::facts::PartFacts;
 use crate::document::format;
@@ -82,9 +83,11 @@ impl Writer<'_> {
     /// Designation and trade terms, for readers of the trade.
     fn trade_facts(&self, finding: &Finding) -> Vec<Fact> {
         let wording = self.wording;
-        let bearing = finding.bearing.as_ref();
-        let mut facts: Vec<Fact> =
-            bearing.map(|name| Fact::mono(wording.label("bearing"), &name.0)).into_iter().collect();
+        let bearing = finding.bearing.as_ref().map(|name| Fact {
+            under: Bearing::parse(&name.0).map(|bearing| self.bearing(&bearing)),
+            ..Fact::mono(wording.label("bearing"), &name.0)
+        });
+        let mut facts: Vec<Fact> = bearing.into_iter().collect();
         if !finding.signs.is_empty() {
             let terms: Vec<&str> =
                 finding.signs.iter().map(|sign| wording.sign(sign.name(), "trade")).collect();
@@ -97,6 +100,41 @@ impl Writer<'_> {
             facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
         }
         facts
+    }
+
+    /// What a designation means: size, closure, clearance.
+    fn bearing(&self, bearing: &Bearing) -> String {
+        let wording = self.wording;
+        let size = bearing.size.map(|size| {
+            let text = wording.label("bearing-size").replace("{bore}", &size.bore.to_string());
+            let text = text.replace("{outside}", &size.outside.to_string());
+            text.replace("{width}", &size.width.to_string())
+        });
+        let closure = match bearing.closure {
+            Closure::Open => "open",
+            Closure::Shields => "shields",
+            Closure::NonContactSeals => "non-contact-seals",
+            Closure::LightContactSeals => "light-contact-seals",
+            Closure::ContactSeals => "contact-seals",
+        };
+        let sides = if bearing.closed_sides == 1 { "one-side" } else { "both-sides" };
+        let closure = wording.choice("closures", closure);
+        let closure = match bearing.closed_sides {
+            0 => closure.to_owned(),
+            _ => wording.label(sides).replace("{closure}", closure),
+        };
+        let clearance = match bearing.clearance {
+            ClearanceClass::Normal => None,
+            ClearanceClass::C2 => Some("C2"),
+            ClearanceClass::C3 => Some("C3"),
+            ClearanceClass::C4 => Some("C4"),
+            ClearanceClass::C5 => Some("C5"),
+            ClearanceClass::Motor => Some("CM"),
+        };
+        let clearance =
+            clearance.map(|class| wording.label("clearance-class").replace("{class}", class));
+        let parts: Vec<String> = size.into_iter().chain([closure]).chain(clearance).collect();
+        parts.join(", ")
     }
 
     /// `Photos 3, 4`: all photos of the finding, those of page 1 too.

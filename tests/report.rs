@@ -1,0 +1,211 @@
+//! What the return report says: the view that templates see, made from sheets with one thing each.
+
+use serde_json::Value;
+
+use splitcase::assessment;
+use splitcase::diagnostic::Problems;
+use splitcase::document::material::Material;
+use splitcase::document::report;
+use splitcase::document::templates::Templates;
+use splitcase::document::wording::Wording;
+use splitcase::photo::Digest;
+use splitcase::sheet;
+
+const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
+    tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
+const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
+    unit: {kind: mid-drive, model: Kestmar C2, ridden: 900 km}\n";
+
+/// The view of a sheet as the templates get it, without photos.
+fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
+    let told: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
+    assert!(!told.iter().any(|one| one.contains("error")), "{told:?}");
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let material = Material {
+        sheet: &sheet,
+        workshop: &workshop,
+        photos: &[],
+        assessment: &assessment,
+        manifest: "",
+        issued: "",
+        digest: Digest::of(b""),
+        logo: None,
+    };
+    serde_json::to_value(report::view(&material, &wording).unwrap()).unwrap()
+}
+
+/// Every text of a part of the view on one line.
+fn said(part: &Value) -> String {
+    match part {
+        Value::String(text) => text.clone() + " ",
+        Value::Array(items) => items.iter().map(said).collect(),
+        Value::Object(fields) => fields.values().map(said).collect(),
+        _ => String::new(),
+    }
+}
+
+#[test]
+fn house_scores_are_said_beside_the_signs() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02, signs: [brown-water], water: 40 ml}}\n\
+         cause: {{main: ingress}}\n"
+    );
+    let table = view(PROFILE, &text, None);
+    assert_eq!(table["cause"]["signs"]["note"], Value::Null);
+    let own = format!("{PROFILE}scores: [{{sign: brown-water, ingress: 1}}]\n");
+    let house = view(&own, &text, None);
+    let note = house["cause"]["signs"]["note"].as_str().unwrap();
+    assert!(note.contains("this workshop has set"), "{note}");
+}
+
+#[test]
+fn what_the_bike_did_points_to_the_unit_or_past_it() {
+    let told = |check: &str| {
+        let arrival = format!("arrival: {{date: 2026-03-02, bike-check: {{{check}}}}}\n");
+        said(
+            &view(PROFILE, &format!("{HEAD}{arrival}cause: {{main: undetermined}}\n"), None)["cause"],
+        )
+    };
+    let unit = told("display: on, battery: on, assistance: weak, noise: grinding");
+    assert!(unit.contains("the weak help and the sound pointed to the drive unit"), "{unit}");
+    let elsewhere = told("display: flickering, battery: on, noise: silent");
+    assert!(elsewhere.contains("the display pointed past the drive unit"), "{elsewhere}");
+    assert!(!told("display: on").contains("pointed"));
+}
+
+#[test]
+fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
+    let strip = "strip-down: {date: 2026-03-04, findings: [{part: main-bearing-drive-side, \
+        condition: failed, signs: [moisture-corrosion, races-worn-deep]}]}\n\
+        cause: {main: ingress, contributing: [neglect]}\n";
+    let bare = format!("{HEAD}arrival: {{date: 2026-03-02}}\n{strip}");
+    let undated = said(&view(PROFILE, &bare, None));
+    assert!(undated.contains("we cannot tell whether that could be noticed"), "{undated}");
+    assert!(!undated.contains("neglect") && !undated.contains("ridden on"), "{undated}");
+    let noticed = "noticed: {date: 2025-12-01, sign: noise}";
+    let dated = format!("{HEAD}arrival: {{date: 2026-03-02, {noticed}}}\n{strip}");
+    let dated = said(&view(PROFILE, &dated, None));
+    assert!(dated.contains("first sign was noticed on 1 December 2025"), "{dated}");
+    assert!(!dated.contains("neglect"), "{dated}");
+}
+
+#[test]
+fn a_part_that_can_hurt_somebody_brings_a_caution_whatever_the_cause() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         strip-down: {{date: 2026-03-04, findings: [{{part: crank-axle, condition: failed, \
+         signs: [axle-cracked-or-bent]}}]}}\ncause: {{main: undetermined}}\noutcome: repaired\n\
+         work: {{note: New axle.}}\n"
+    );
+    let cautions = said(&view(PROFILE, &text, None)["care"]["cautions"]);
+    assert!(cautions.starts_with("This concerns safety:"), "{cautions}");
+    assert!(cautions.contains("qualified person"), "{cautions}");
+}
+
+#[test]
+fn money_adds_up_as_it_is_printed() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         options: [{{kind: overhaul, price: £250.00, days: 6}}, {{kind: exchange, price: £420.00}}]\n\
+         decision: {{chose: overhaul, deposit: £50.00}}\n\
+         work:\n  parts: [{{what: bearing, quantity: 2, price: £9.80}}]\n  labour: 90 min\n  \
+         discount: {{share: 10 %, reason: second repair}}\n"
+    );
+    let view = view(PROFILE, &text, None);
+    let totals = &view["work"]["totals"];
+    let amount = |label: &str| {
+        let line = totals.as_array().unwrap().iter().find(|line| line["label"] == label);
+        line.unwrap_or_else(|| panic!("no {label} in {totals}"))["amount"].as_str().unwrap()
+    };
+    // 2 * 9.80 + 1.5 * 44.00 = 85.60, a tenth off = 77.04, a sixth of it VAT.
+    assert_eq!(amount("Discount of 10 %: second repair"), "−£8.56");
+    assert_eq!(amount("Total"), "£77.04");
+    assert_eq!(amount("of which VAT at 20 %"), "£12.84");
+    assert_eq!(amount("Paid before as a deposit"), "−£50.00");
+    assert_eq!(amount("Left to pay"), "£27.04");
+    let options = &view["options"];
+    assert_eq!(options["rows"][0]["cells"][1], "£250.00");
+    assert_eq!(options["rows"][0]["chosen"], "your choice");
+    assert_eq!(options["rows"][1]["chosen"], Value::Null);
+    assert_eq!(view["paid"]["notes"][1], "£27.04 left to pay");
+}
+
+#[test]
+fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
+    let profile = format!("{PROFILE}rules: gb\nunits: metric\n");
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{track: ride.gpx, cut-off: 24.6 km/h ± 0.2 km/h}}\n"
+    );
+    let track = include_bytes!("../samples/hd-2614/ride.gpx");
+    let ride = &view(&profile, &text, Some(track))["ride"];
+    let all = said(ride);
+    assert!(all.contains("11.9\u{202f}km in 33\u{202f}min"), "{all}");
+    assert!(all.contains("long and fast enough to prove the repair"), "{all}");
+    assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
+    assert!(all.contains("within its limit"), "{all}");
+    assert!(!all.contains("54.5") && !all.contains("2026-03-10"), "{all}");
+    let curve = &ride["curve"];
+    let speed = curve["speed"][0].as_array().unwrap();
+    let (first, last) = (&speed[0], &speed[speed.len() - 1]);
+    assert_eq!((first[0].as_f64(), last[0].as_f64()), (Some(0.0), Some(1.0)));
+    // The first mark of the axis: the ride starts at 0.2 km on paper.
+    assert_eq!(curve["way"][0]["text"], "2\u{202f}km");
+    assert!(curve["alt"].as_str().unwrap().contains("prove the repair"));
+}
+
+#[test]
+fn a_ride_too_short_to_prove_the_repair_says_so_on_paper() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{distance: 600 m, cut-off: 24 km/h}}\n"
+    );
+    let ride = view(PROFILE, &text, None)["ride"].clone();
+    assert_eq!(ride["heading"], "The test ride does not prove the repair yet");
+    assert!(said(&ride["text"]).contains("too short to prove the repair"));
+}
+
+#[test]
+fn a_figure_that_cannot_be_computed_prints_its_reason() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         bench: [{{check: winding-resistance, after: [212 mohm, 213 mohm], at: 21 degC}}]\n"
+    );
+    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    assert!(bench.contains("not determined: too few readings"), "{bench}");
+}
+
+#[test]
+fn seats_print_the_fit_that_they_give() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         bench: [{{check: shaft-seat, after: 20.006 mm, bearing: 6804-2RS, zone: k5}}]\n"
+    );
+    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    // ISO 286-2: k5 of 20 mm is +2 to +11 um; ISO 492 normal: bore 0 to -10 um (F-rows).
+    assert!(
+        bench.contains("By the drawing the bearing sits with 2 to 21\u{202f}µm of interference")
+            || bench.contains("By the drawing the bearing sits with 2 to 21 µm of interference"),
+        "{bench}"
+    );
+    assert!(bench.contains("As measured it sits with"), "{bench}");
+}
+
+#[test]
+fn checks_are_dated_by_the_riders_own_pace() {
+    let text = format!(
+        "job: A-1\ncustomer: {{name: Nadia Ferrow}}\n\
+         unit: {{kind: mid-drive, ridden: 3000 km, in-use-since: 2025-12-02, \
+         washed-with: pressure-washer}}\narrival: {{date: 2026-03-02}}\n\
+         strip-down: {{date: 2026-03-04, findings: []}}\ncause: {{main: ingress}}\n\
+         work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
+    );
+    let care = view(PROFILE, &text, None)["care"].clone();
+    let schedule = said(&care["schedule"]);
+    assert!(schedule.contains("your own pace of about 33.3\u{202f}km a day"), "{schedule}");
+    // 80 km at 33.3 km a day are 2.4 days: whole days, rounded down.
+    assert!(schedule.contains("13 March 2026"), "{schedule}");
+    assert_eq!(care["hand-test"]["steps"].as_array().unwrap().len(), 4);
+}
