@@ -51,7 +51,7 @@ fn said(part: &Value) -> String {
 #[test]
 fn house_scores_are_said_beside_the_signs() {
     let text = format!(
-        "{HEAD}arrival: {{date: 2026-03-02, signs: [brown-water], water: 40 ml}}\n\
+        "{HEAD}arrival: {{date: 2026-03-02, signs: [brown-water]}}\n\
          cause: {{main: ingress}}\n"
     );
     let table = view(PROFILE, &text, None);
@@ -73,7 +73,7 @@ fn what_the_bike_did_points_to_the_unit_or_past_it() {
     let unit = told("display: on, battery: on, assistance: weak, noise: grinding");
     assert!(unit.contains("the weak help and the sound pointed to the drive unit"), "{unit}");
     let elsewhere = told("display: flickering, battery: on, noise: silent");
-    assert!(elsewhere.contains("the display pointed past the drive unit"), "{elsewhere}");
+    assert!(elsewhere.contains("the display pointed away from the drive unit"), "{elsewhere}");
     assert!(!told("display: on").contains("pointed"));
 }
 
@@ -131,7 +131,10 @@ fn money_adds_up_as_it_is_printed() {
     assert_eq!(options["rows"][0]["cells"][1], "£250.00");
     assert_eq!(options["rows"][0]["chosen"], "your choice");
     assert_eq!(options["rows"][1]["chosen"], Value::Null);
-    assert_eq!(view["paid"]["notes"][1], "£27.04 left to pay");
+    // Page 1 shows what is left in large figures.
+    assert_eq!(view["paid"]["label"], "Left to pay");
+    assert_eq!(view["paid"]["amount"], "£27.04");
+    assert_eq!(view["paid"]["notes"][0], "of a total of £77.04");
 }
 
 #[test]

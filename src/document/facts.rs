@@ -5,16 +5,17 @@ mod ride;
 use chrono::Months;
 use serde::Serialize;
 
-use super::format;
 use super::wording::Wording;
+use super::{format, report};
 use crate::assessment::Assessment;
+use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::cause::ran_on::RanOn;
 use crate::assessment::cause::triage::{Likelier, Place};
 use crate::assessment::cause::verdict::Support;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
-use crate::sheet::vocabulary::{Condition, Outcome};
+use crate::sheet::vocabulary::{Action, Condition, Outcome};
 
 /// One part of a job.
 #[derive(Clone, Debug, Serialize)]
@@ -63,6 +64,7 @@ pub struct JobFacts {
     complaint: Option<String>,
     noticed: Option<&'static str>,
     noticed_on: Option<String>,
+    noticed_at: Option<String>,
     arrived_on: String,
     cause: Option<&'static str>,
     /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open`, or `judgement`.
@@ -75,8 +77,10 @@ pub struct JobFacts {
     triage: Option<&'static str>,
     /// What of the bike's behaviour points there, in plain words.
     triage_by: Vec<&'static str>,
-    /// Signs on parts that can hurt somebody, in plain words.
+    /// Signs on parts that can hurt somebody and were not renewed, in plain words.
     safety: Vec<String>,
+    /// What was measured outside its limit as left, in plain words.
+    outside: Vec<String>,
     /// Damage beside a unit that ran without a fault, in plain words.
     beside: Vec<String>,
     /// True where the workshop's own scores of these signs were used.
@@ -104,6 +108,11 @@ impl JobFacts {
     /// Water that came out, as printed.
     pub fn water(&self) -> Option<&str> {
         self.water.as_deref()
+    }
+
+    /// Signs that can hurt somebody and still stand, in plain words.
+    pub fn safety(&self) -> &[String] {
+        &self.safety
     }
 
     /// Until when parts and work are guaranteed, where they are.
@@ -144,6 +153,9 @@ pub fn of(
         complaint: fields.arrival.complaint.as_ref().map(|text| text.0.clone()),
         noticed: noticed.map(|noticed| noticed.sign.word()),
         noticed_on: noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| day(date.value)),
+        noticed_at: noticed
+            .and_then(|noticed| noticed.at.as_ref())
+            .map(|way| format::distance(&way.0, units, wording)),
         arrived_on: day(fields.arrival.date.value),
         cause: fields.cause.as_ref().map(|cause| cause.main.word()),
         carried: carried(assessment),
@@ -170,7 +182,8 @@ pub fn of(
             .flat_map(|triage| &triage.points)
             .map(|(told, _)| told.word())
             .collect(),
-        safety: plain_signs(&assessment.weighing.safety, wording),
+        safety: plain_signs(&open_dangers(findings, &assessment.weighing.safety), wording),
+        outside: outside(assessment, wording),
         beside: plain_signs(&assessment.weighing.beside_no_fault, wording),
         house_values: assessment.weighing.house_values,
         names: names(&parts),
@@ -210,6 +223,31 @@ pub fn of(
             .and_then(|terms| after(terms.months.0))
             .map(|date| format::day(date, wording)),
     }
+}
+
+/// Signs on parts that can hurt somebody, but for those whose part was replaced.
+fn open_dangers(findings: &[Finding], signs: &[Sign]) -> Vec<Sign> {
+    let is_renewed = |sign: &Sign| {
+        let mut bearers =
+            findings.iter().filter(|finding| finding.signs.iter().any(|own| own.value == *sign));
+        bearers.clone().next().is_some()
+            && bearers.all(|finding| finding.action == Some(Action::Replaced))
+    };
+    signs.iter().copied().filter(|sign| !is_renewed(sign)).collect()
+}
+
+/// Measures whose last reading lies outside its limit, each once.
+fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
+    let ride = assessment.ride.iter().flat_map(|ride| &ride.lines);
+    let mut names: Vec<String> = Vec::new();
+    for line in assessment.bench.iter().chain(ride) {
+        let is_outside = line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside);
+        let name = wording.choice("measures", report::measure_key(line)).to_owned();
+        if is_outside && !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
 }
 
 fn plain_signs(signs: &[Sign], wording: &Wording) -> Vec<String> {
@@ -258,7 +296,7 @@ fn part(finding: &Finding, wording: &Wording) -> PartFacts {
         plain: wording.part(&row.part, "plain").to_owned(),
         gloss: wording.part(&row.part, "gloss").to_owned(),
         condition: finding.condition.word(),
-        action: finding.action.map(super::super::sheet::vocabulary::Action::word),
+        action: finding.action.map(Action::word),
         signs: finding
             .signs
             .iter()

@@ -144,6 +144,20 @@ pub fn height(metres: f64, units: Units, wording: &Wording) -> String {
     }
 }
 
+/// Working time as hours and minutes, as it is charged: `4 h`, `1 h 40 min`.
+pub fn working_time(time: &Quantity, wording: &Wording) -> String {
+    let minutes = time.in_base();
+    let sixty = Decimal::from(60);
+    if minutes < sixty || !minutes.fract().is_zero() {
+        return quantity(time, wording);
+    }
+    let hours = format!("{}{THIN}h", number((minutes / sixty).floor().normalize(), wording));
+    match minutes % sixty {
+        rest if rest.is_zero() => hours,
+        rest => format!("{hours} {}{THIN}min", number(rest.normalize(), wording)),
+    }
+}
+
 /// Seconds as they are up to two minutes, as whole minutes above.
 pub fn duration(seconds: f64, wording: &Wording) -> String {
     match seconds {

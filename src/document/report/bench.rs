@@ -128,7 +128,7 @@ pub(super) fn with_space(unit: &str) -> String {
 }
 
 /// The key of a line's words: the check's name, and what tells its further figures apart.
-fn measure_key(line: &Line) -> &'static str {
+pub(in crate::document) fn measure_key(line: &Line) -> &'static str {
     match line.measure {
         Measure::Unbalance if line.check == "winding-resistance" => "winding-resistance-unbalance",
         Measure::RiseByThermometer => "temperature-rise-thermometer",

@@ -14,20 +14,20 @@ use crate::diagnostic::Diagnostic;
 use crate::document::format;
 use crate::document::view::care::{CareItem, CareView, CheckRow, Schedule, Steps};
 use crate::document::view::{Advice, AdviceList};
+use crate::sheet::vocabulary::Outcome;
 
 /// Most pieces of advice beyond page 1.
 const MOST_ADVICE: usize = 2;
 
 impl Writer<'_> {
     pub(super) fn todo(&self) -> Option<AdviceList> {
-        let items: Vec<Advice> = self
-            .material
-            .assessment
-            .care
-            .todo()
-            .iter()
-            .filter_map(|todo| self.thing(todo))
-            .collect();
+        let danger = self.facts.safety().first().map(|sign| Advice {
+            what: self.wording.label("danger-what").replace("{sign}", sign),
+            more: self.wording.label("danger-more").to_owned(),
+        });
+        let todo = self.material.assessment.care.todo();
+        let things = todo.iter().filter_map(|todo| self.thing(todo));
+        let items: Vec<Advice> = danger.into_iter().chain(things).take(3).collect();
         let heading = self.wording.item("things-to-do", items.len()).to_owned();
         (!items.is_empty()).then_some(AdviceList { heading, items })
     }
@@ -72,12 +72,20 @@ impl Writer<'_> {
         let safety = self.wording.advice("cautions", &self.facts)?;
         let safety =
             safety.into_iter().map(|one| format!("{} {}", one.what, one.more).trim().to_owned());
-        let cautions = care.cautions.iter().map(|name| words.caution(name).to_owned());
+        // Where it must not be ridden yet, nothing is said of how to ride it.
+        let is_open = !self.facts.safety().is_empty();
+        let cautions =
+            care.cautions.iter().filter(|name| !is_open || **name != "try-before-traffic");
+        let cautions = cautions.map(|name| words.caution(name).to_owned());
         if items.is_empty() && schedule.is_none() && care.cautions.is_empty() {
             return Ok(None);
         }
+        let heading = match self.fields().outcome.as_ref().map(|outcome| outcome.value) {
+            Some(Outcome::ReturnedUnrepaired) | None => "care-heading-unrepaired",
+            _ => "care-heading",
+        };
         Ok(Some(CareView {
-            heading: self.wording.label("care-heading").to_owned(),
+            heading: self.wording.label(heading).to_owned(),
             items,
             schedule,
             hand_test: steps,

@@ -7,10 +7,26 @@ use crate::assessment::cause::weighing::Weighed;
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
 use crate::document::view::assessed::{CauseView, SignRow, Signs};
+use crate::sheet::catalogue::Sign;
 use crate::sheet::vocabulary::CauseKind;
 
 /// Most signs that are drawn; those left out count least.
 const MOST_ROWS: usize = 9;
+
+/// Points of the strongest sign: score 2, weight 3.
+const MOST_POINTS: i32 = 6;
+
+/// How much a sign speaks, in words.
+fn weight(points: i32) -> &'static str {
+    match (points.abs(), 0 < points) {
+        (6.., true) => "strongly-for",
+        (3.., true) => "for",
+        (_, true) => "slightly-for",
+        (6.., false) => "strongly-against",
+        (3.., false) => "against",
+        (_, false) => "slightly-against",
+    }
+}
 
 impl Writer<'_> {
     /// The technician's words where page 1 has not said them, how such a cause does harm, the signs.
@@ -20,7 +36,9 @@ impl Writer<'_> {
         let own = cause.note.as_ref().filter(|_| !said).map(|text| text.0.clone());
         let told = ["triage", "cause", "contributing", "cause-support"];
         let told = told.iter().map(|name| self.sentence(name)).collect::<Result<Vec<_>, _>>()?;
-        let text = own.into_iter().chain(told).filter(|text| !text.is_empty()).collect();
+        let looked = self.looked_for_too(cause.main.value);
+        let told = own.into_iter().chain(told).chain(looked);
+        let text = told.filter(|text| !text.is_empty()).collect();
         let heading = self.sentence("cause-heading")?;
         Ok(Some(CauseView { heading, text, signs: self.signs(cause.main.value) }))
     }
@@ -33,29 +51,54 @@ impl Writer<'_> {
         let counted = |one: &&Weighed| one.taken.of(fault) != 0;
         let signs: Vec<&Weighed> =
             for_it.into_iter().chain(against).filter(counted).take(MOST_ROWS).collect();
-        let largest = signs.iter().map(|one| one.taken.of(fault).abs()).max()?;
+        if signs.is_empty() {
+            return None;
+        }
         let wording = self.wording;
         let rows = signs.iter().map(|one| {
             let points = one.taken.of(fault);
             SignRow {
                 text: self.sign_text(one),
                 shown_by: self.shown_by(one),
-                points: format::number(points.into(), wording),
-                share: f64::from(points) / f64::from(largest),
+                points: wording.choice("weights", weight(points)).to_owned(),
+                // One scale for every report: the strongest sign there can be fills its side.
+                share: f64::from(points) / f64::from(MOST_POINTS),
             }
         });
+        let own = &self.material.workshop.fields.scores;
+        let is_own = weighing.house_values
+            && signs.iter().any(|one| own.iter().any(|score| score.sign == one.sign));
         let cause = wording.choice("causes-as-subject", stated.word());
         Some(Signs {
             label: wording.label("signs-weighed").replace("{cause}", cause),
-            note: weighing.house_values.then(|| wording.label("house-values").to_owned()),
-            columns: ["sign", "shown-by", "points"]
+            note: is_own.then(|| wording.label("house-values").to_owned()),
+            columns: ["sign", "shown-by", "speaks"]
                 .map(|key| wording.label(key).to_owned())
                 .to_vec(),
             rows: rows.collect(),
         })
     }
 
+    /// Signs that were looked for and not found, but for those that are weighed in the table.
+    fn looked_for_too(&self, stated: CauseKind) -> Option<String> {
+        let weighing = &self.material.assessment.weighing;
+        let is_weighed = |sign: Sign| {
+            let own = weighing.signs.iter().find(|one| one.sign == sign);
+            own.zip(Fault::of(stated)).is_some_and(|(one, fault)| one.taken.of(fault) != 0)
+        };
+        let strip = self.fields().strip_down.as_ref()?;
+        let signs = strip.not_seen.iter().filter(|sign| !is_weighed(sign.value));
+        let plain: Vec<String> =
+            signs.map(|sign| self.wording.sign(sign.name(), "plain").to_owned()).collect();
+        let list = format::listed(&plain, self.wording);
+        (!list.is_empty()).then(|| self.wording.label("looked-for-too").replace("{list}", &list))
+    }
+
     fn sign_text(&self, one: &Weighed) -> String {
+        let is_jet = |origin: &Origin| matches!(origin, Origin::Derived(Derivation::WashedWithJet));
+        if one.origins.first().is_some_and(is_jet) {
+            return self.wording.label("washed-with-jet").to_owned();
+        }
         let plain = self.wording.sign(one.sign.name(), "plain");
         match one.seen {
             true => format::capitalised(plain),
@@ -74,7 +117,11 @@ impl Writer<'_> {
                 .numbers_of(self.fields().arrival.photos.iter())
                 .or_else(|| Some(self.wording.label("on-arrival").to_owned())),
             Origin::NotSeenList(_) => Some(self.wording.label("looked-for").to_owned()),
-            Origin::Derived(Derivation::WaterPoured) => self.facts.water().map(str::to_owned),
+            Origin::Derived(Derivation::WaterPoured) => {
+                let photos = self.numbers_of(self.fields().arrival.photos.iter());
+                let parts = self.facts.water().map(str::to_owned).into_iter().chain(photos);
+                Some(parts.collect::<Vec<_>>().join(", "))
+            }
             Origin::Derived(_) => Some(self.wording.label("as-told").to_owned()),
             Origin::Bench(_) => Some(self.wording.label("on-the-bench").to_owned()),
         });

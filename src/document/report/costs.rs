@@ -37,6 +37,7 @@ impl Writer<'_> {
                 .early_sentence()
                 .filter(|_| self.fields().options.len() < 2)
                 .into_iter()
+                .chain(bill.and_then(|bill| self.more_than_chosen(bill)))
                 .chain(terms)
                 .collect(),
         }))
@@ -76,7 +77,7 @@ impl Writer<'_> {
                 (format::capitalised(what), line.quantity.map(|count| count.to_string()))
             }
             LineKind::Labour(time) => {
-                (wording.label("labour").to_owned(), Some(format::quantity(&time.0, wording)))
+                (wording.label("labour").to_owned(), Some(format::working_time(&time.0, wording)))
             }
             LineKind::Agreed => {
                 let chose = self.fields().decision.as_ref().map(|decision| decision.chose.word());
@@ -146,11 +147,7 @@ impl Writer<'_> {
             amount: wording.label("taken-off").replace("{amount}", &money(amount)),
             strong: false,
         };
-        let (key, left) = match settled.balance {
-            Balance::ToPay(left) => ("balance-to-pay", left),
-            Balance::Settled => ("balance-settled", Decimal::new(0, bill.currency.places)),
-            Balance::GiveBack(back) => ("balance-give-back", back),
-        };
+        let (key, left) = balance_of(settled.balance, bill);
         let credit = settled.credit.map(|credit| off("exchange-credit", credit));
         let deposit = settled.deposit.map(|deposit| off("deposit-paid", deposit));
         let left =
@@ -159,14 +156,19 @@ impl Writer<'_> {
     }
 
     /// What is left to pay or given back, for page 1; `None` where nothing was paid before.
-    pub(super) fn balance_note(&self, bill: &Bill) -> Option<String> {
-        let money = |amount| format::money(amount, bill.currency, self.wording);
-        let (key, amount) = match bill.settlement?.balance {
-            Balance::ToPay(left) => ("note-to-pay", money(left)),
-            Balance::Settled => ("note-settled", String::new()),
-            Balance::GiveBack(back) => ("note-give-back", money(back)),
-        };
-        Some(self.wording.label(key).replace("{amount}", &amount))
+    pub(super) fn balance(&self, bill: &Bill) -> Option<(String, String)> {
+        let (key, amount) = balance_of(bill.settlement?.balance, bill);
+        let amount = format::money(amount, bill.currency, self.wording);
+        Some((self.wording.label(key).to_owned(), amount))
+    }
+
+    /// By how much the bill is above the price of the way that was chosen.
+    fn more_than_chosen(&self, bill: &Bill) -> Option<String> {
+        let chosen = self.material.assessment.costs.options.iter().find(|option| option.chosen)?;
+        let more = bill.total.checked_sub(chosen.price.as_ref()?.total)?;
+        let difference = format::money(more, bill.currency, self.wording);
+        let text = self.wording.label("more-than-chosen").replace("{difference}", &difference);
+        (Decimal::ZERO < more).then_some(text)
     }
 
     /// What catching it at the first sign would have cost, where that can be said.
@@ -174,7 +176,15 @@ impl Writer<'_> {
         let told = self.material.assessment.costs.early.as_ref().ok()?;
         let currency = self.material.workshop.fields.currency;
         let money = |amount| format::money(amount, currency, self.wording);
-        let sentence = self.wording.label("early-price").replace("{price}", &money(told.price));
-        Some(sentence.replace("{difference}", &money(told.difference)))
+        Some(self.wording.label("early-price").replace("{price}", &money(told.price)))
+    }
+}
+
+/// The label of what is left, and the amount.
+fn balance_of(balance: Balance, bill: &Bill) -> (&'static str, Decimal) {
+    match balance {
+        Balance::ToPay(left) => ("balance-to-pay", left),
+        Balance::Settled => ("balance-settled", Decimal::new(0, bill.currency.places)),
+        Balance::GiveBack(back) => ("balance-give-back", back),
     }
 }

@@ -11,6 +11,7 @@ use crate::document::format;
 use crate::document::view::{Fact, FindingView, Pair};
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
+use crate::sheet::vocabulary::Condition;
 
 /// What the sentences of one finding see: the part, and the whole job.
 #[derive(Serialize)]
@@ -88,7 +89,7 @@ impl Writer<'_> {
             ..Fact::mono(wording.label("bearing"), &name.0)
         });
         let mut facts: Vec<Fact> = bearing.into_iter().collect();
-        if !finding.signs.is_empty() {
+        if !finding.signs.is_empty() && finding.condition != Condition::Sound {
             let terms: Vec<&str> =
                 finding.signs.iter().map(|sign| wording.sign(sign.name(), "trade")).collect();
             let norms: Vec<&str> =

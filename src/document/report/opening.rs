@@ -47,6 +47,7 @@ impl Writer<'_> {
         let key = match (key, outcome) {
             ("how-it-rides", Some(Outcome::ReturnedUnrepaired) | None) => "what-comes-next",
             ("what-we-did", Some(Outcome::NoFaultFound)) => "what-we-tried",
+            ("why-it-happened", Some(Outcome::NoFaultFound)) => "what-it-points-to",
             _ => key,
         };
         self.wording.label(key).to_owned()
@@ -115,8 +116,12 @@ impl Writer<'_> {
             let words = self.wording.label("incl-tax").replace("{tax}", &tax.name);
             notes.push(words.replace("{amount}", &money(tax.amount)));
         }
-        notes.extend(self.balance_note(bill));
         notes.extend(self.guarantee());
+        if let Some((label, amount)) = self.balance(bill) {
+            let total = self.wording.label("note-of-total").replace("{amount}", &money(bill.total));
+            notes.insert(0, total);
+            return Some(Paid { label, amount, notes });
+        }
         let label = self.wording.label(if self.fields().returned.is_some() {
             "total"
         } else {

@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::Writer;
 use crate::assessment::bench::line::Line;
+use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
@@ -25,11 +26,12 @@ impl Writer<'_> {
             .as_ref()
             .and_then(|track| self.curve(track, judged.limit.map(|limit| limit.kmh), &text));
         let units = self.material.workshop.fields.units.unwrap_or_default();
-        let rows: Vec<_> =
-            judged.lines.iter().map(|line| self.bench_row(&in_units(line, units))).collect();
-        if curve.is_none() && rows.is_empty() {
-            return Ok(None);
-        }
+        // A length without a limit says nothing beside the sentences.
+        let told = judged
+            .lines
+            .iter()
+            .filter(|line| line.measure != Measure::RideDistance || line.limit.is_some());
+        let rows: Vec<_> = told.map(|line| self.bench_row(&in_units(line, units))).collect();
         Ok(Some(RideView {
             heading: self.sentence("ride-heading")?,
             text: vec![text],
@@ -100,6 +102,7 @@ fn in_units(line: &Line, units: Units) -> Line {
         .flatten()
         .filter_map(|stage| stage.figure.as_mut())
     {
+        figure.places += 1;
         figure.value = scaled(figure.value);
         figure.uncertainty = figure.uncertainty.map(scaled);
     }
