@@ -7,7 +7,7 @@ pub mod order;
 pub mod shops;
 pub mod teller;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -83,7 +83,9 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
         unreadable.extend(failures);
     }
     folders.sort();
-    folders.dedup();
+    // One folder may be spelt in several ways.
+    let mut known = BTreeSet::new();
+    folders.retain(|folder| known.insert(intake::real_path(folder)));
     Ok((folders, unreadable))
 }
 

@@ -9,7 +9,7 @@ use chrono::{DateTime, Months, NaiveDate, Utc};
 
 use crate::archive::order::{InMemory, Original, SealOrder, Sealed};
 use crate::archive::remark::Remark;
-use crate::archive::{seal, signature, timestamp};
+use crate::archive::{seal, signature, timestamp, verify};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::document::Document;
@@ -50,6 +50,10 @@ pub struct Closed {
     pub remarks: Vec<Diagnostic>,
 }
 
+/// What `bag-info.txt` says where a paper was issued before the sheet beside it was changed; `verify`
+/// knows it by this.
+const ISSUED_EARLIER: &str = "papers as issued earlier than this sheet";
+
 /// Files of a job folder that are not originals: the sheet has its own place, the contact sheet is
 /// made from the photos.
 const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
@@ -57,7 +61,7 @@ const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
 /// Seals a job whose papers were made.
 ///
 /// # Errors
-/// The disk or the key refuses, a file changed meanwhile, or the issued papers are not there.
+/// The disk or the key refuses, a file changed meanwhile, or the issued papers are not this job's.
 pub fn close(
     folder: &JobFolder,
     shop: &Shop,
@@ -65,14 +69,64 @@ pub fn close(
     basis: &Basis,
     terms: &Terms,
 ) -> Result<Closed, Failure> {
-    let mut remarks = Vec::new();
+    check_place(folder, basis, terms)?;
+    let mut remarks = left_out(folder);
     let papers = papers(done, basis, terms, &mut remarks)?;
-    let mut bags = vec![originals(folder, shop, basis, &papers, terms)?];
+    // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
+    let mut bags = vec![originals(folder, basis, &papers)];
     if terms.for_owner {
-        bags.push(owners_copy(folder, shop, basis, &papers, terms)?);
+        bags.push(owners_copy(folder, basis, &papers)?);
     }
-    remarks.extend(bags.iter().flat_map(|bag| bag.remarks.iter().map(|one| told(bag, one))));
-    Ok(Closed { bags, remarks })
+    let mut sealed = Vec::new();
+    for bag in &bags {
+        let one = put(bag, &folder.path, shop, basis, terms)?;
+        remarks.extend(one.remarks.iter().map(|remark| told(&one, remark)));
+        sealed.push(one);
+    }
+    Ok(Closed { bags: sealed, remarks })
+}
+
+/// What goes into one bag.
+struct Content {
+    /// Number under which it is sealed.
+    job: String,
+    originals: Vec<Original>,
+    in_memory: Vec<InMemory>,
+    /// What it is, for people.
+    about: String,
+    /// True where a paper was issued before the sheet was changed.
+    is_earlier: bool,
+}
+
+/// Ending of the number under which an owner's copy is sealed.
+const OWNER: &str = "-owner";
+
+/// Refuses a number that would meet an owner's copy, and an archive inside the job.
+fn check_place(folder: &JobFolder, basis: &Basis, terms: &Terms) -> Result<(), Failure> {
+    let action = format!("seal the job `{}`", basis.job);
+    if basis.job.to_ascii_lowercase().ends_with(OWNER) {
+        return Err(Failure::new(action, "its number ends like that of an owner's copy")
+            .hint("give the job a number that does not end in `-owner`"));
+    }
+    if intake::real_path(&terms.archive).starts_with(intake::real_path(&folder.path)) {
+        return Err(Failure::on(
+            action,
+            &terms.archive,
+            "the archive lies inside the job's folder",
+        )
+        .hint("give `--archive` a folder outside the jobs"));
+    }
+    Ok(())
+}
+
+/// What lies in the job folder and is not sealed.
+fn left_out(folder: &JobFolder) -> Vec<Diagnostic> {
+    let tell = |name: &String| {
+        let place = Place::whole(&SourceText::named(folder.shown_name(name)));
+        Diagnostic::warning("archive/left-out", place, "this is not sealed with the job")
+            .hint("only files with plain names inside the job folder are, and no links out of it")
+    };
+    folder.left_out.iter().map(tell).collect()
 }
 
 fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
@@ -80,79 +134,75 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
     Diagnostic::warning("archive/noticed", place, remark.to_string())
 }
 
-fn originals(
-    folder: &JobFolder,
-    shop: &Shop,
-    basis: &Basis,
-    papers: &[InMemory],
-    terms: &Terms,
-) -> Result<Sealed, Failure> {
+fn originals(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
     let digest_of = |name: &str| {
         let photo = basis.photos.iter().find(|photo| photo.name == name);
         photo.map(|photo| photo.photo.facts.sha256)
     };
-    let files = folder.files.iter().filter(|file| !NOT_ORIGINAL.contains(&file.name.as_str()));
-    let originals: Vec<Original> = files
-        .map(|file| Original { name: file.name.clone(), expected: digest_of(&file.name) })
+    let originals = files(folder)
+        .map(|name| Original { name: name.to_owned(), expected: digest_of(name) })
         .collect();
     let mut in_memory = vec![
         InMemory { path: intake::SHEET.to_owned(), bytes: folder.sheet.clone() },
         InMemory { path: intake::PROFILE.to_owned(), bytes: basis.profile.clone().into_bytes() },
     ];
-    in_memory.extend_from_slice(papers);
+    in_memory.extend_from_slice(&papers.files);
     let about = format!(
         "Evidence of drive-unit repair {}: files as they came from the camera, with all their \
          metadata, places where they were taken included; findings sheet; papers as issued.",
         basis.job
     );
-    put(&basis.job, &folder.path, &originals, &in_memory, about, shop, basis, terms)
+    Content { job: basis.job.clone(), originals, in_memory, about, is_earlier: papers.is_earlier }
 }
 
-/// A copy without places: photos without metadata, the sheet as issued, the papers.
-fn owners_copy(
-    folder: &JobFolder,
-    shop: &Shop,
-    basis: &Basis,
-    papers: &[InMemory],
-    terms: &Terms,
-) -> Result<Sealed, Failure> {
+/// The files of a job folder that are originals.
+fn files(folder: &JobFolder) -> impl Iterator<Item = &str> {
+    let names = folder.files.iter().map(|file| file.name.as_str());
+    names.filter(|name| !NOT_ORIGINAL.contains(name))
+}
+
+/// A copy without places: the photos of the report without metadata, the sheet as issued, the papers.
+fn owners_copy(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Result<Content, Failure> {
     let sheet = basis.issued.clone().into_bytes();
     let mut in_memory = vec![InMemory { path: intake::SHEET.to_owned(), bytes: sheet }];
-    let mut left_out = Vec::new();
-    for file in folder.files.iter().filter(|file| !NOT_ORIGINAL.contains(&file.name.as_str())) {
-        let Some(photo) = basis.photos.iter().find(|photo| photo.name == file.name) else {
-            left_out.push(format!("{}\n", file.name));
+    let mut left_out = 0;
+    for file in files(folder) {
+        let photo = basis.photos.iter().find(|photo| photo.name == file);
+        let Some(photo) = photo.filter(|_| basis.used.iter().any(|used| used == file)) else {
+            left_out += 1;
             continue;
         };
-        let original = folder.read_photo(&file.name)?;
-        let (name, bytes) = match photo::without_metadata(&original) {
-            Some(bytes) => (file.name.clone(), bytes),
-            None => (format!("{}.jpg", file.name), photo.photo.jpeg.clone()),
+        let original = folder.read_photo(file)?;
+        let (mut name, bytes) = match photo::without_metadata(&original) {
+            Some(bytes) => (file.to_owned(), bytes),
+            None => (format!("{file}.jpg"), photo.photo.jpeg.clone()),
         };
+        // A print copy may not take the name of a photo that is there.
+        while name != file && files(folder).any(|other| other == name) {
+            name = format!("{}-print.jpg", name.trim_end_matches(".jpg"));
+        }
         in_memory.push(InMemory { path: format!("photos/{name}"), bytes });
     }
-    if !left_out.is_empty() {
-        let text =
-            format!("Left out of this copy, since they may tell a place:\n{}", left_out.concat());
+    if 0 < left_out {
+        let text = format!(
+            "Files of the job that are not in this copy, since no paper shows them or since they \
+             may tell a place: {left_out}.\n"
+        );
         in_memory.push(InMemory { path: "left-out.txt".to_owned(), bytes: text.into_bytes() });
     }
-    in_memory.extend_from_slice(papers);
+    in_memory.extend_from_slice(&papers.files);
     let about = format!(
         "The owner's copy of drive-unit repair {}: photos without metadata and without places, \
          findings sheet and papers as issued. The workshop keeps the originals whole.",
         basis.job
     );
-    let job = format!("{}-owner", basis.job);
-    put(&job, &folder.path, &[], &in_memory, about, shop, basis, terms)
+    let job = format!("{}{OWNER}", basis.job);
+    Ok(Content { job, originals: Vec::new(), in_memory, about, is_earlier: papers.is_earlier })
 }
 
-#[allow(clippy::too_many_arguments, reason = "the two bags of a job differ in all of them")]
 fn put(
-    job: &str,
+    content: &Content,
     folder: &Path,
-    originals: &[Original],
-    in_memory: &[InMemory],
-    about: String,
     shop: &Shop,
     basis: &Basis,
     terms: &Terms,
@@ -161,13 +211,13 @@ fn put(
     let sign = |tag_manifest: &[u8]| beside(tag_manifest, terms);
     let is_signed = terms.key.is_some() || terms.stamp_query;
     let order = SealOrder {
-        job,
+        job: &content.job,
         folder,
-        originals,
-        in_memory,
-        info: &info(job, about, profile),
+        originals: &content.originals,
+        in_memory: &content.in_memory,
+        info: &info(content, profile),
         bagging_date: basis.day,
-        keep_until: keep_until(basis.day, profile),
+        keep_until: keep_until(basis, profile),
         sealed_at: terms.at,
         tar: terms.tar,
         sign: is_signed.then_some(&sign),
@@ -190,23 +240,34 @@ fn beside(tag_manifest: &[u8], terms: &Terms) -> Result<Vec<(String, Vec<u8>)>, 
 }
 
 /// Fields of `bag-info.txt` by their standard names (RFC 8493, 2.2.2).
-fn info(job: &str, about: String, profile: &Profile) -> Vec<(String, String)> {
+fn info(content: &Content, profile: &Profile) -> Vec<(String, String)> {
     let address: Vec<&str> = profile.address.iter().map(|line| line.0.as_str()).collect();
     let mail = profile.contact.iter().find(|line| line.0.contains('@'));
     let program = concat!("splitcase ", env!("CARGO_PKG_VERSION"));
+    let earlier = if content.is_earlier { ISSUED_EARLIER } else { "" };
     let fields = [
         ("Source-Organization", profile.name.0.clone()),
         ("Organization-Address", address.join(", ")),
         ("Contact-Email", mail.map_or_else(String::new, |line| line.0.clone())),
-        ("External-Description", about),
-        ("External-Identifier", job.to_owned()),
+        ("External-Description", content.about.clone()),
+        ("External-Identifier", content.job.clone()),
+        ("Internal-Sender-Description", earlier.to_owned()),
         ("Bag-Software-Agent", program.to_owned()),
     ];
     fields.map(|(label, value)| (label.to_owned(), value)).into()
 }
 
-fn keep_until(day: NaiveDate, profile: &Profile) -> Option<NaiveDate> {
-    day.checked_add_months(Months::new(profile.evidence.as_ref()?.keep_months.0))
+/// Counted from the day of return; a job that is not closed yet has no such day.
+fn keep_until(basis: &Basis, profile: &Profile) -> Option<NaiveDate> {
+    let months = Months::new(profile.evidence.as_ref()?.keep_months.0);
+    basis.returned?.checked_add_months(months)
+}
+
+/// The papers for the bag.
+struct Issued {
+    files: Vec<InMemory>,
+    /// True where one of them was made from an earlier sheet.
+    is_earlier: bool,
 }
 
 /// The papers for the bag: those that were issued, else the ones just made.
@@ -215,8 +276,8 @@ fn papers(
     basis: &Basis,
     terms: &Terms,
     remarks: &mut Vec<Diagnostic>,
-) -> Result<Vec<InMemory>, Failure> {
-    let mut papers = Vec::new();
+) -> Result<Issued, Failure> {
+    let mut papers = Issued { files: Vec::new(), is_earlier: false };
     for Document { name, pdf } in &done.papers {
         let bytes = match &terms.papers {
             None => pdf.clone(),
@@ -224,19 +285,32 @@ fn papers(
                 let path = issued.join(&basis.job).join(name);
                 let bytes = intake::read_paper(&path)?;
                 if bytes != *pdf {
-                    let place = Place::whole(&SourceText::named(path.display().to_string()));
-                    let message =
-                        "this paper is not what the job gives now; it is sealed as it was issued";
-                    remarks.push(
-                        Diagnostic::warning("archive/papers-differ", place, message).hint(
-                            "`render` it again and issue it anew, if the change should count",
-                        ),
-                    );
+                    check_paper(&path, &bytes, basis)?;
+                    papers.is_earlier = true;
+                    remarks.push(papers_differ(&path));
                 }
                 bytes
             }
         };
-        papers.push(InMemory { path: format!("papers/{name}"), bytes });
+        papers.files.push(InMemory { path: format!("papers/{name}"), bytes });
     }
     Ok(papers)
+}
+
+/// Refuses a paper of another job, or one that this program did not make.
+fn check_paper(path: &Path, bytes: &[u8], basis: &Basis) -> Result<(), Failure> {
+    let cause = match verify::job_of_paper(bytes) {
+        Some(job) if job == basis.job => return Ok(()),
+        Some(job) => format!("it is a paper of the job `{job}`"),
+        None => "it is no paper that this program made".to_owned(),
+    };
+    Err(Failure::on(format!("seal the job `{}`", basis.job), path, cause)
+        .hint("give the folder that `render --out` wrote to, or leave out `--papers`"))
+}
+
+fn papers_differ(path: &Path) -> Diagnostic {
+    let place = Place::whole(&SourceText::named(path.display().to_string()));
+    let message = "this paper is not what the job gives now; it is sealed as it was issued";
+    Diagnostic::warning("archive/papers-differ", place, message)
+        .hint("`render` it again and issue it anew, if the change should count")
 }

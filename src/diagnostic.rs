@@ -84,13 +84,14 @@ impl Diagnostic {
     }
 
     fn new(severity: Severity, code: &'static str, place: Place, message: String) -> Self {
+        let message = tame_lines(&message);
         Self { severity, code, message, place, also: Vec::new(), hints: Vec::new() }
     }
 
     /// Adds advice.
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.hints.push(hint.into());
+        self.hints.push(tame_lines(&hint.into()));
         self
     }
 
@@ -150,4 +151,9 @@ impl Problems {
         });
         self.list
     }
+}
+
+/// A message of one or several lines as a terminal may show it.
+fn tame_lines(message: &str) -> String {
+    message.split('\n').map(source::tame).collect::<Vec<_>>().join("\n")
 }

@@ -5,6 +5,8 @@
 use std::fmt;
 use std::path::{Path, PathBuf};
 
+use crate::diagnostic::source::tame;
+
 /// A refusal of the machine: what was tried, on which file, the cause, and what to do.
 #[derive(Clone, Debug)]
 pub struct Failure {
@@ -40,9 +42,9 @@ impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "could not {}", self.action)?;
         if let Some(path) = &self.path {
-            write!(f, " `{}`", path.display())?;
+            write!(f, " `{}`", tame(&path.display().to_string()))?;
         }
-        write!(f, ": {}", self.cause)
+        write!(f, ": {}", tame(&self.cause))
     }
 }
 

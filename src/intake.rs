@@ -23,7 +23,7 @@ pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
 /// How deep photos may lie below their job folder.
-const PHOTO_DEPTH: usize = 3;
+const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.
 const PHOTO_ENDINGS: &[&str] =
     &["jpg", "jpeg", "png", "webp", "tif", "tiff", "bmp", "heic", "heif", "hif"];
@@ -50,6 +50,8 @@ pub struct JobFolder {
     pub sheet: Vec<u8>,
     /// Every file, sorted by name.
     pub files: Vec<FileState>,
+    /// What lies there and is not taken: links that lead out, names that are no text, no files.
+    pub left_out: Vec<String>,
 }
 
 /// A photo of a job folder, or what lies there in a photo's place.
@@ -89,9 +91,15 @@ pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> 
     Ok((jobs, failures))
 }
 
-/// Folders and files whose name starts with a point are somebody else's.
+/// Folders and files whose name starts with a point are somebody else's, and so are bags and archives.
 fn is_open(entry: &DirEntry) -> bool {
-    entry.depth() == 0 || !entry.file_name().as_encoded_bytes().starts_with(b".")
+    let is_hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
+    entry.depth() == 0 || !(is_hidden || is_sealed(entry.path()))
+}
+
+/// True for a bag and for an archive of bags.
+fn is_sealed(path: &Path) -> bool {
+    ["bagit.txt", "register.jsonl"].iter().any(|mark| path.join(mark).is_file())
 }
 
 /// Reads a job folder; photos are listed, not read.
@@ -101,7 +109,8 @@ fn is_open(entry: &DirEntry) -> bool {
 pub fn open(path: &Path) -> Result<JobFolder, Failure> {
     let sheet = read_text_file(&path.join(SHEET), "read the sheet")?;
     let shown = path.display().to_string();
-    Ok(JobFolder { path: path.to_owned(), shown, sheet, files: list(path)? })
+    let (files, left_out) = list(path)?;
+    Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out })
 }
 
 /// Reads a file that people write, up to a little more than the longest that is taken.
@@ -116,29 +125,41 @@ pub fn read_text_file(path: &Path, action: &str) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
-/// Every file of a job folder with its state, sorted; other jobs inside it are left out.
-fn list(folder: &Path) -> Result<Vec<FileState>, Failure> {
+/// Every file of a job folder with its state, sorted, and what is not taken; other jobs inside it
+/// are left out.
+fn list(folder: &Path) -> Result<(Vec<FileState>, Vec<String>), Failure> {
     let is_own = |entry: &DirEntry| {
         is_open(entry) && (entry.depth() == 0 || !entry.path().join(SHEET).is_file())
     };
-    let mut files = Vec::new();
+    let (mut files, mut left_out) = (Vec::new(), Vec::new());
     let walk = WalkDir::new(folder).follow_links(false).max_depth(PHOTO_DEPTH).into_iter();
     for entry in walk.filter_entry(is_own) {
         let entry = entry.map_err(|error| Failure::on("read the folder", folder, error))?;
-        let Some(name) = name_below(folder, entry.path()) else { continue };
-        if !entry.file_type().is_dir() && stays_inside(folder, &entry) {
+        let shown = entry.path().strip_prefix(folder).unwrap_or(entry.path()).to_string_lossy();
+        let is_deep = entry.file_type().is_dir() && entry.depth() == PHOTO_DEPTH;
+        let Some(name) = name_below(folder, entry.path()).filter(|_| !is_deep) else {
+            if entry.depth() != 0 {
+                left_out.push(shown.into_owned());
+            }
+            continue;
+        };
+        if !entry.file_type().is_dir() && !stays_inside(folder, &entry) {
+            left_out.push(name);
+        } else if !entry.file_type().is_dir() {
             let state = fs::metadata(entry.path())
                 .map_err(|error| Failure::on("look at", entry.path(), error))?;
             let changed =
                 state.modified().ok().and_then(|time| time.duration_since(UNIX_EPOCH).ok());
             let changed = changed.map_or(0, |since| since.as_nanos());
-            if state.is_file() {
-                files.push(FileState { name, bytes: state.len(), changed });
+            match state.is_file() {
+                true => files.push(FileState { name, bytes: state.len(), changed }),
+                false => left_out.push(name),
             }
         }
     }
     files.sort();
-    Ok(files)
+    left_out.sort();
+    Ok((files, left_out))
 }
 
 /// False for a link whose end lies outside the folder, or nowhere.
@@ -229,6 +250,17 @@ impl JobFolder {
 pub fn find_profile(job: &Path) -> Option<PathBuf> {
     let job = job.canonicalize().ok()?;
     job.ancestors().map(|folder| folder.join(PROFILE)).find(|path| path.is_file())
+}
+
+/// A path without links and detours, as far as the disk knows it.
+pub fn real_path(path: &Path) -> PathBuf {
+    let start = if path.is_relative() { Path::new(".").join(path) } else { path.to_owned() };
+    for known in start.ancestors() {
+        if let Ok(real) = known.canonicalize() {
+            return real.join(start.strip_prefix(known).unwrap_or(&start));
+        }
+    }
+    start
 }
 
 /// Reads a paper that was issued.

@@ -61,6 +61,10 @@ pub struct Basis {
     pub job: String,
     /// The last day that the sheet tells.
     pub day: NaiveDate,
+    /// The day of return, where the unit went back.
+    pub returned: Option<NaiveDate>,
+    /// The photos that the sheet uses.
+    pub used: Vec<String>,
     /// The sheet as issued.
     pub issued: String,
     /// The part of the profile that bears on the job.
@@ -140,6 +144,8 @@ pub fn run(
             let basis = Basis {
                 job: sheet.fields.job.0.clone(),
                 day: document::day(&sheet),
+                returned: sheet.fields.returned.as_ref().map(|date| date.0),
+                used: checks::photo_uses(&sheet.fields).map(|used| used.file.0.clone()).collect(),
                 issued,
                 profile,
                 photos,

@@ -150,6 +150,7 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
     assert!(all.contains("long and fast enough to prove the repair"), "{all}");
     assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
     assert!(all.contains("within its limit"), "{all}");
+    assert!(all.contains("the help stops at 24.6"), "{all}");
     assert!(!all.contains("54.5") && !all.contains("2026-03-10"), "{all}");
     let curve = &ride["curve"];
     let speed = curve["speed"][0].as_array().unwrap();
@@ -198,14 +199,12 @@ fn seats_print_the_fit_that_they_give() {
 
 #[test]
 fn checks_are_dated_by_the_riders_own_pace() {
-    let text = format!(
-        "job: A-1\ncustomer: {{name: Nadia Ferrow}}\n\
-         unit: {{kind: mid-drive, ridden: 3000 km, in-use-since: 2025-12-02, \
-         washed-with: pressure-washer}}\narrival: {{date: 2026-03-02}}\n\
-         strip-down: {{date: 2026-03-04, findings: []}}\ncause: {{main: ingress}}\n\
-         work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
-    );
-    let care = view(PROFILE, &text, None)["care"].clone();
+    let text = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
+        unit: {kind: mid-drive, ridden: 3000 km, in-use-since: 2025-12-02, \
+        washed-with: pressure-washer}\narrival: {date: 2026-03-02}\n\
+        strip-down: {date: 2026-03-04, findings: []}\ncause: {main: ingress}\n\
+        work: {note: Rebuilt.}\noutcome: repaired\nreturned: 2026-03-11\n";
+    let care = view(PROFILE, text, None)["care"].clone();
     let schedule = said(&care["schedule"]);
     assert!(schedule.contains("your own pace of about 33.3\u{202f}km a day"), "{schedule}");
     // 80 km at 33.3 km a day are 2.4 days: whole days, rounded down.

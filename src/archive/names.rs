@@ -12,13 +12,13 @@ use crate::failure::Failure;
 
 /// Names that Windows keeps for devices, whatever ending follows.
 const DEVICES: &[&str] = &["con", "prn", "aux", "nul", "conin$", "conout$"];
-/// Longest job number in bytes; the sheet's reader sets the same limit.
-const MAX_JOB: usize = 40;
+/// Longest job number in bytes: the 40 of the sheet's reader, and room for `-owner`.
+const MAX_JOB: usize = 46;
 
 /// Refuses a job number that could not safely name a folder anywhere.
 ///
 /// # Errors
-/// It is not 1 to 40 ASCII letters, digits, `-`, `_`, begun by a letter or digit, or names a device.
+/// It is not 1 to 46 ASCII letters, digits, `-`, `_`, begun by a letter or digit, or names a device.
 pub fn check_job(job: &str) -> Result<(), Failure> {
     let is_safe = (1..=MAX_JOB).contains(&job.len())
         && job.starts_with(|c: char| c.is_ascii_alphanumeric())

@@ -50,7 +50,7 @@ pub struct SealOrder<'a> {
     pub sealed_at: DateTime<Utc>,
     /// Whether a tar is wanted beside the bag.
     pub tar: bool,
-    /// Signs the bag; called once, and only for a new version.
+    /// Signs the bag; called for a new version, and to see whether an older one was signed the same.
     pub sign: Option<Sign<'a>>,
 }
 

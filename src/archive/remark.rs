@@ -41,6 +41,16 @@ pub enum Remark {
         /// The newest version.
         newest: u32,
     },
+    /// The same bytes were sealed before without what was wanted beside them now, such as a signature.
+    NotAdded {
+        /// Path of the bag below the archive.
+        bag: String,
+    },
+    /// Another file stands where the bag's tar would.
+    ForeignTar {
+        /// Path of that file below the archive.
+        tar: String,
+    },
     /// Two names that differ only in case or Unicode form.
     Clash {
         /// One path below the bag's payload.
@@ -75,6 +85,14 @@ impl fmt::Display for Remark {
             }
             Self::NewerVersion { newest } => {
                 write!(f, "version {newest} is newer and holds something else")
+            }
+            Self::NotAdded { bag } => write!(
+                f,
+                "`{bag}` holds the same and was sealed without this signature or time-stamp query; \
+                 nothing was added, since a sealed bag is never changed"
+            ),
+            Self::ForeignTar { tar } => {
+                write!(f, "`{tar}` is not this bag's tar, and it was left as it is")
             }
             Self::Clash { one, other } => {
                 let (one, other) = (one.escape_debug(), other.escape_debug());

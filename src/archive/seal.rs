@@ -15,7 +15,7 @@ use super::register;
 use super::registrar::{News, Registrar};
 use super::remark::Remark;
 use super::shelf::Shelf;
-use super::tar;
+use super::{tar, whole};
 use crate::failure::Failure;
 
 /// Seals a job, unless the same bytes were sealed before.
@@ -34,7 +34,8 @@ pub fn seal(order: &SealOrder<'_>, archive: &Path) -> Result<Sealed, Failure> {
         let (before, noticed) = shelf.sealed_before(&register, bag.digest);
         add(&mut remarks, noticed);
         if let Some(entry) = before {
-            let tar = make_missing_tar(order, shelf, &making, entry.version)?;
+            add(&mut remarks, not_added(order, shelf, &bag, entry.version)?);
+            let tar = make_missing_tar(order, shelf, &making, entry.version, &mut remarks)?;
             return Ok(sealed(shelf, &bag, &entry, false, tar, remarks));
         }
         if let Some(sign) = order.sign.filter(|_| !is_signed) {
@@ -97,18 +98,39 @@ fn make_missing_tar(
     shelf: Shelf<'_>,
     making: &Making,
     version: u32,
+    remarks: &mut Vec<Remark>,
 ) -> Result<Option<PathBuf>, Failure> {
     let place = shelf.tar(version);
     if !order.tar {
         return Ok(None);
     }
+    let (bag, name) = (shelf.bag(version), shelf.name(version));
+    making.drop_tar()?;
+    tar::write(&bag, &name, order.bagging_date, &making.tar())?;
     if place.symlink_metadata().is_err() {
-        let (bag, name) = (shelf.bag(version), shelf.name(version));
-        making.drop_tar()?;
-        tar::write(&bag, &name, order.bagging_date, &making.tar())?;
         shelf.put_tar(making.tar(), version)?;
+    } else if !whole::are_alike(&making.tar(), &place)? {
+        let tar = format!("{}.tar", shelf.below(version));
+        add(remarks, vec![Remark::ForeignTar { tar }]);
+        return Ok(None);
     }
     Ok(Some(place))
+}
+
+/// What was wanted beside a bag that was sealed before without it.
+fn not_added(
+    order: &SealOrder<'_>,
+    shelf: Shelf<'_>,
+    bag: &Bag,
+    version: u32,
+) -> Result<Vec<Remark>, Failure> {
+    let Some(sign) = order.sign else { return Ok(Vec::new()) };
+    let wanted = sign(&bag.tag_manifest)?;
+    let lies =
+        |(name, bytes): &(String, Vec<u8>)| whole::holds(&shelf.bag(version).join(name), bytes);
+    let is_there = wanted.iter().all(lies);
+    let remark = Remark::NotAdded { bag: shelf.below(version) };
+    Ok(if is_there { Vec::new() } else { vec![remark] })
 }
 
 fn news<'a>(order: &SealOrder<'a>, shelf: Shelf<'_>, version: u32, bag: &Bag) -> News<'a> {

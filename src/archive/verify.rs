@@ -5,9 +5,11 @@
 //! Not here: sealing, adding to the register, printing.
 
 mod algorithm;
+mod asked;
 mod bag;
 mod bag_info;
 mod chain;
+mod contents;
 mod declaration;
 mod fetch;
 mod folder;
@@ -122,12 +124,15 @@ pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
         Ok(kind) => kind,
         Err(failure) => return Judgement { could_not: vec![failure], ..Judgement::default() },
     };
+    let (against, unusable) = asked::usable(against);
+    let against = &against;
     let mut judged = match kind {
         target::Kind::Archive => chain::judge(path, against),
         target::Kind::Paper => paper_check::judge(path, against),
         target::Kind::Bag => bag::folder(path, against, false).judgement,
         target::Kind::Tar => bag::tar(path, against, false).judgement,
     };
+    judged.could_not.extend(unusable);
     if against.head.is_some() && kind != target::Kind::Archive {
         judged.could_not.push(problems::not_an_archive(path));
     }
@@ -135,4 +140,10 @@ pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
         judged.could_not.push(problems::not_a_paper(path));
     }
     judged.sorted()
+}
+
+/// The job that a PDF of ours was made for, by the manifest it carries; `None` for any other file.
+pub fn job_of_paper(bytes: &[u8]) -> Option<String> {
+    let manifest = pdf::manifest(bytes).ok()?;
+    paper::Carried::read(&manifest).ok().map(|carried| carried.job().to_owned())
 }

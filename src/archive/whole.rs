@@ -16,6 +16,7 @@ use super::bag::{DECLARATION, INFO, MANIFEST, TAG_MANIFEST};
 use super::bag_info;
 use super::names;
 use super::stream;
+use crate::failure::Failure;
 use crate::photo::Digest;
 
 /// A bag that was found whole.
@@ -52,6 +53,24 @@ pub fn check(bag: &Path) -> Result<Whole, String> {
     let info = text(bag, INFO)?;
     let keep_until = bag_info::value(&info, "Keep-Until").and_then(|day| day.parse().ok());
     Ok(Whole { digest: Digest::of(tag_manifest.as_bytes()), keep_until })
+}
+
+/// True where two files hold the same bytes.
+///
+/// # Errors
+/// One of them cannot be read.
+pub fn are_alike(one: &Path, other: &Path) -> Result<bool, Failure> {
+    let digest = |path: &Path| {
+        let failed = |error| Failure::on("read", path, error);
+        let file = File::open(path).map_err(failed)?;
+        stream::pass(file, failed, |_| Ok(()))
+    };
+    Ok(digest(one)? == digest(other)?)
+}
+
+/// True where a file holds just these bytes.
+pub fn holds(path: &Path, bytes: &[u8]) -> bool {
+    fs::read(path).is_ok_and(|own| own == bytes)
 }
 
 /// The list of payload files as it stands, unread where it cannot be read.

@@ -137,6 +137,7 @@ impl Till<'_> {
     /// Where the way chosen is not what was done, or costs nearly as much as another unit.
     fn doubts(&mut self, tier: Option<Tier>, economy: Option<Economy>) {
         let fields = &self.sheet.fields;
+        self.exchange_doubts();
         let Some(decision) = &fields.decision else { return };
         let place = self.sheet.place(&decision.chose.span);
         let chose = decision.chose.value;
@@ -150,6 +151,24 @@ impl Till<'_> {
         if let Some((economy, price)) = economy.and_then(|one| Some((one, one.dear_choice()?))) {
             let (pair, share) = ((price, economy.exchange), economy.per_cent(price));
             self.report(problems::uneconomic(place, self.currency.symbol, pair, share));
+        }
+    }
+
+    /// An exchange whose own price is not in the bill, and a credit for a unit that went back.
+    fn exchange_doubts(&mut self) {
+        let fields = &self.sheet.fields;
+        let Some(outcome) = &fields.outcome else { return };
+        let is_exchanged = outcome.value == Outcome::Exchanged;
+        let lists_work = fields.work.as_ref().is_some_and(|work| {
+            work.price.is_none() && (!work.parts.is_empty() || work.labour.is_some())
+        });
+        if is_exchanged && lists_work {
+            self.report(problems::exchange_not_billed(self.sheet.place(&outcome.span)));
+        }
+        let credit = fields.exchange.as_ref().and_then(|exchange| exchange.credit.as_ref());
+        if let Some(credit) = credit.filter(|_| !is_exchanged) {
+            let place = self.sheet.place(&credit.span);
+            self.report(problems::credit_without_exchange(place, outcome.word()));
         }
     }
 }

@@ -19,7 +19,7 @@ impl SourceText {
         let text = text.into();
         let line_starts =
             std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        Arc::new(Self { name: name.into(), text, line_starts })
+        Arc::new(Self { name: tame(&name.into()), text, line_starts })
     }
 
     /// A file that is named in messages but is no text, such as a photo.
@@ -44,4 +44,15 @@ impl SourceText {
         let start = self.line_starts[line];
         (line + 1, self.text[start..offset].chars().count() + 1)
     }
+}
+
+/// A name as a terminal may show it: control characters are written out, so that a file's name can
+/// neither colour nor steer it.
+pub fn tame(name: &str) -> String {
+    if !name.contains(char::is_control) {
+        return name.to_owned();
+    }
+    let shown =
+        |c: char| if c.is_control() { c.escape_default().to_string() } else { c.to_string() };
+    name.chars().map(shown).collect()
 }

@@ -3,6 +3,7 @@
 use super::format;
 use super::frame;
 use super::material::Material;
+use super::press;
 use super::view::{PhotoSheet, SheetPhoto};
 use super::wording::Wording;
 
@@ -13,7 +14,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> PhotoSheet {
         file: format!("/job/photo/{at}.svg"),
         width: named.photo.width,
         height: named.photo.height,
-        name: named.name.clone(),
+        name: press::printable(&named.name),
         taken: format::taken(named.photo.facts.taken.as_ref(), wording),
         alt: wording.label("photo-alt").replace("{name}", &named.name),
     });

@@ -121,6 +121,15 @@ pub fn unprintable(text: &str) -> Option<(usize, char)> {
     })
 }
 
+/// A file's name as paper can show it: what no font has becomes `?`. The manifest holds the name as it is.
+pub fn printable(name: &str) -> String {
+    let shown = |c: char| {
+        let is_lost = c.is_control() || unprintable(c.encode_utf8(&mut [0; 4])).is_some();
+        if is_lost { '?' } else { c }
+    };
+    name.chars().map(shown).collect()
+}
+
 /// A virtual path as Typst's file id.
 pub fn file_id(path: &str) -> Result<FileId, Failure> {
     let path = VirtualPath::new(path).map_err(|error| {

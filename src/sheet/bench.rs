@@ -59,7 +59,13 @@ macro_rules! one_reading {
 
         impl Value for $name {
             fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
-                reading(node, $dimension, reader).map_or_else(Self::default, Self)
+                let Some(found) = reading(node, $dimension, reader) else { return Self::default() };
+                if found.value.number.is_sign_negative() {
+                    let (place, text) = (reader.place(node), reader.scalar(node, $what));
+                    let text = text.unwrap_or_default().to_owned();
+                    reader.report(problems::wrong_form(place, $what, &text, $example));
+                }
+                Self(found)
             }
 
             fn shape() -> Shape {

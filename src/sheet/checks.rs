@@ -8,9 +8,10 @@ use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
 use super::photo_use::PhotoUse;
 use super::problems;
+use super::quantity::Distance;
 use super::reader::Marked;
 use super::text::FileName;
-use super::vocabulary::Outcome;
+use super::vocabulary::{Action, Condition, Outcome};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Place, Problems};
 
@@ -21,11 +22,14 @@ pub fn check(sheet: &Sheet, problems: &mut Problems) {
     signs_where_they_can_stand(sheet, problems);
     nothing_both_seen_and_not(sheet, problems);
     outcome_is_carried(sheet, problems);
+    outcome_fits(sheet, problems);
+    distances_grow(sheet, problems);
 }
 
 /// The days of a job in the order in which they must come, each with its words.
 fn days(fields: &FindingsSheet) -> Vec<(&'static str, &Marked<Date>)> {
     let mut days = Vec::new();
+    days.extend(fields.unit.in_use_since.as_ref().map(|date| ("the first ride", date)));
     let noticed = fields.arrival.noticed.as_ref().and_then(|noticed| noticed.date.as_ref());
     days.extend(noticed.map(|date| ("the first sign", date)));
     days.push(("the arrival", &fields.arrival.date));
@@ -109,6 +113,47 @@ fn outcome_is_carried(sheet: &Sheet, problems: &mut Problems) {
     };
     if let Some(lacks) = lacks {
         problems.push(problems::outcome_lacks(sheet.place(&outcome.span), outcome.word(), lacks));
+    }
+}
+
+/// An outcome that the findings or the work contradict.
+fn outcome_fits(sheet: &Sheet, problems: &mut Problems) {
+    let fields = &sheet.fields;
+    let Some(outcome) = &fields.outcome else { return };
+    let renewed = findings(sheet).iter().find(|finding| {
+        matches!(finding.action, Some(Action::Replaced | Action::Repaired | Action::Added))
+    });
+    let failed = findings(sheet)
+        .iter()
+        .find(|finding| matches!(finding.condition, Condition::Failed | Condition::Damaged));
+    let against = match outcome.value {
+        Outcome::NoFaultFound => failed.or(renewed),
+        Outcome::ReturnedUnrepaired => renewed,
+        // Whoever rides it trusts that what can hurt was renewed.
+        Outcome::Repaired => findings(sheet).iter().find(|finding| {
+            finding.part.0.safety
+                && matches!(finding.condition, Condition::Failed | Condition::Damaged)
+                && matches!(finding.action, None | Some(Action::Kept | Action::Cleaned))
+        }),
+        Outcome::Exchanged => None,
+    };
+    if let Some(finding) = against {
+        let (place, other) = (sheet.place(&outcome.span), sheet.place(&finding.part.span));
+        let part = finding.part.name();
+        problems.push(problems::outcome_doubted(place, outcome.word(), part, other));
+    }
+}
+
+/// A first sign at a distance that the unit has not gone.
+fn distances_grow(sheet: &Sheet, problems: &mut Problems) {
+    let fields = &sheet.fields;
+    let Some(noticed) = &fields.arrival.noticed else { return };
+    let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
+    let then = noticed.at.as_ref().and_then(metres);
+    let now = fields.unit.ridden.as_ref().and_then(metres);
+    if then.zip(now).is_some_and(|(then, now)| now < then) {
+        let date = noticed.date.as_ref().unwrap_or(&fields.arrival.date);
+        problems.push(problems::noticed_too_far(sheet.place(&date.span)));
     }
 }
 

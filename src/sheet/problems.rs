@@ -282,6 +282,21 @@ pub fn outcome_lacks(place: Place, outcome: &str, lacks: &str) -> Diagnostic {
         .hint(format!("add `{lacks}:` to the sheet"))
 }
 
+/// An outcome that a finding contradicts.
+pub fn outcome_doubted(place: Place, outcome: &str, part: &str, finding: Place) -> Diagnostic {
+    let message = format!("the outcome is `{outcome}`, and `{part}` says otherwise");
+    Diagnostic::warning("sheet/outcome-doubted", place, message)
+        .also(finding, "by its condition or by what was done to it")
+        .hint("correct the outcome, the condition or the action: the report is written from all three")
+}
+
+/// A first sign that lies further on than the unit has gone.
+pub fn noticed_too_far(place: Place) -> Diagnostic {
+    let message = "the first sign was noticed at a longer way than the unit has gone";
+    Diagnostic::error("sheet/distance-order", place, message)
+        .hint("check `arrival: noticed: at:` and `unit: ridden:`, with their units")
+}
+
 /// `did you mean` for the nearest word, where one is near.
 pub fn nearest(word: &str, words: &[&str]) -> Option<String> {
     let near = words.iter().map(|known| (strsim::jaro_winkler(word, known), known));

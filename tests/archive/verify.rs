@@ -2,17 +2,28 @@
 
 /// Whole archives: the register, what it names, what it does not.
 mod archives;
+/// What somebody asked for and nothing here can answer.
+mod asked;
 /// Bags described in one text file each, beside what is said of them.
 mod bags;
 /// Numbers for places and bits.
 mod chance;
 /// A bag written from its description.
 mod described;
+/// Papers that are older than the sheet beside them.
+mod earlier;
 /// One bit turned over, anywhere.
 mod flips;
+/// Bags whose last day has passed, and archives without any.
+mod gone;
 /// Archives and PDFs to look at.
 mod made;
+/// The owner's copy of a bag.
+mod owners;
 /// PDFs against what they were made from.
 mod papers;
 /// The same bags as tar, and tars made to hurt.
 mod tars;
+/// What cannot be read is not told as wrong.
+#[cfg(target_os = "linux")]
+mod unread;

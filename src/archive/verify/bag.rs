@@ -3,15 +3,16 @@
 //! Not here: the register (chain), the reading of single files (declaration, manifest, …).
 
 use std::collections::BTreeMap;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
-use super::algorithm::{self, Algorithm, Sums};
+use super::algorithm::{self, Algorithm};
 use super::bag_info::BagInfo;
+use super::contents::Contents;
 use super::declaration::{self, Declaration};
 use super::folder::Folder;
 use super::holder::{self, Holder, Kind};
 use super::manifest::{self, Manifest, Part};
-use super::paper_check::Digests;
 use super::payload::{self, Compared};
 use super::tar::Tar;
 use super::{Against, Judgement, fetch, names, paper_check, problems, seal, statement, tag_text};
@@ -33,8 +34,8 @@ pub(super) struct Bag {
     pub judgement: Judgement,
     /// How many of its payload files are as sealed.
     pub files: usize,
-    /// Length and SHA-256 of its payload files.
-    pub digests: Digests,
+    /// What papers are held against.
+    pub contents: Contents,
     /// Digest of its tag manifest, where it has one.
     pub seal: Option<Digest>,
     /// What it says of itself.
@@ -44,7 +45,7 @@ pub(super) struct Bag {
 impl Bag {
     fn failed(failure: Failure) -> Self {
         let judgement = Judgement { could_not: vec![failure], ..Judgement::default() };
-        Self { judgement, ..Self::default() }
+        Self { judgement, info: BagInfo::unread(), ..Self::default() }
     }
 }
 
@@ -82,7 +83,8 @@ fn stamp_beside(bag: &Path) -> Option<PathBuf> {
     let mut name = bag.file_name()?.to_owned();
     name.push(".tsr");
     let path = bag.with_file_name(name);
-    path.symlink_metadata().is_ok().then_some(path)
+    let state = path.symlink_metadata();
+    (!state.is_err_and(|error| error.kind() == ErrorKind::NotFound)).then_some(path)
 }
 
 /// Judges what a holder holds.
@@ -100,41 +102,42 @@ fn judge(
     let tag_manifests = reader.manifests(Part::Tags, &mut found);
     let info = reader.info(&mut found);
     let fetched = reader.fetched(&payload_manifests, &mut found);
-    check_data(holder, &info, &payload_manifests, &mut found);
+    if holder.closed().is_empty() {
+        check_data(holder, &info, &payload_manifests, &mut found);
+    }
 
     let tags = payload::compare(holder, Part::Tags, &tag_manifests, &BTreeMap::new());
-    let payload = payload::compare(holder, Part::Payload, &payload_manifests, &fetched);
+    let mut payload = payload::compare(holder, Part::Payload, &payload_manifests, &fetched);
+    if payload_manifests.is_empty() && reader.has_manifest(Part::Payload) {
+        // The only list could not be read: what it names is not known, so nothing is too much.
+        payload.flaws.clear();
+    }
     tell_payload(&payload, &payload_manifests, &mut found);
     let is_ours = is_in_archive
         || info.value("Bag-Software-Agent").is_some_and(|agent| agent.starts_with("splitcase"));
-    tell_tags(&tags, &tag_manifests, is_ours, &mut found);
+    if !tag_manifests.is_empty() || !reader.has_manifest(Part::Tags) {
+        tell_tags(&tags, &tag_manifests, is_ours, &mut found);
+    }
     let files = payload.good;
-    let digests = digests(holder, &payload);
+    let contents = Contents::of(holder, &payload, &payload_manifests, &info);
     for part in [payload, tags] {
         found.flaws.extend(part.flaws);
         found.could_not.extend(part.could_not);
         found.not_proved.extend(part.remarks);
     }
-    found.join(paper_check::papers_of(holder, &digests));
-    let sealed = holder::has_file(holder, seal::SEALED)
-        .then(|| holder::read(holder, seal::SEALED, MAX_LIST).ok())
-        .flatten();
-    if is_in_archive && sealed.is_none() {
+    found.join(paper_check::papers_of(holder, &contents));
+    let has_seal = holder::has_file(holder, seal::SEALED);
+    // Why it cannot be read was told with the other manifests.
+    let sealed = has_seal.then(|| holder::read(holder, seal::SEALED, MAX_LIST).ok()).flatten();
+    if is_in_archive && !has_seal {
         found.flaws.push(problems::no_tag_manifest());
     }
-    found.join(seal::witnesses(holder, sealed.as_deref(), stamp, against));
+    if sealed.is_some() || !has_seal {
+        found.join(seal::witnesses(holder, sealed.as_deref(), stamp, against));
+    }
     tell_names(holder, &mut found);
     let seal = sealed.map(|bytes| Digest::of(&bytes));
-    Bag { judgement: found, files, digests, seal, info }
-}
-
-/// Length and SHA-256 of what was read.
-fn digests(holder: &dyn Holder, payload: &Compared) -> Digests {
-    let one = |(path, sums): (&String, &Sums)| {
-        let Some(Kind::File(bytes)) = holder.items().get(path) else { return None };
-        Some((path.clone(), (*bytes, sums.by(Algorithm::Sha256)?.to_owned())))
-    };
-    payload.sums.iter().filter_map(one).collect()
+    Bag { judgement: found, files, contents, seal, info }
 }
 
 fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {
@@ -205,16 +208,23 @@ impl Reader<'_> {
             found.flaws.extend(flaws);
             manifests.push(manifest);
         }
-        let is_any = self.holder.items().keys().any(|file| part.algorithm_of(file).is_some());
-        if part == Part::Payload && !is_any {
+        if part == Part::Payload && !self.has_manifest(part) {
             found.flaws.push(problems::no_manifest());
         }
         manifests
     }
 
+    /// True where a manifest of a part is there, whether it could be read or not.
+    fn has_manifest(&self, part: Part) -> bool {
+        self.holder.items().keys().any(|file| part.algorithm_of(file).is_some())
+    }
+
     fn info(&self, found: &mut Judgement) -> BagInfo {
-        let lines = self.lines("bag-info.txt", MAX_INFO, found).unwrap_or_default();
-        let (info, flaws) = BagInfo::read(&lines, self.declared.is_strict);
+        let lines = self.lines("bag-info.txt", MAX_INFO, found);
+        let is_unread = lines.is_none() && holder::has_file(self.holder, "bag-info.txt");
+        let lines = lines.unwrap_or_default();
+        let (mut info, flaws) = BagInfo::read(&lines, self.declared.is_strict);
+        info.is_unread = is_unread;
         found.flaws.extend(flaws);
         info
     }
@@ -294,7 +304,8 @@ fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
     };
     let empty: Vec<&str> = items
         .iter()
-        .filter(|(path, kind)| **kind == Kind::Folder && path.as_str() != "data" && is_empty(path))
+        .filter(|(path, kind)| **kind == Kind::Folder && path.as_str() != "data")
+        .filter(|(path, _)| is_empty(path) && !holder::lies_in(holder.closed(), path))
         .map(|(path, _)| path.as_str())
         .collect();
     if !empty.is_empty() {

@@ -8,9 +8,16 @@ const FILE: &str = "bag-info.txt";
 #[derive(Debug, Default)]
 pub(super) struct BagInfo {
     fields: Vec<(String, String)>,
+    /// True where the file is there and could not be read.
+    pub is_unread: bool,
 }
 
 impl BagInfo {
+    /// One that could not be read.
+    pub(super) fn unread() -> Self {
+        Self { is_unread: true, ..Self::default() }
+    }
+
     /// Reads the lines; a line that begins with white space goes on with the one before.
     pub(super) fn read(lines: &[String], is_strict: bool) -> (Self, Vec<Flaw>) {
         let mut info = Self::default();
@@ -45,7 +52,8 @@ impl BagInfo {
         (info, flaws)
     }
 
-    fn all<'a>(&'a self, label: &'a str) -> impl Iterator<Item = &'a str> {
+    /// All values of a label, upper and lower case alike.
+    pub(super) fn all<'a>(&'a self, label: &'a str) -> impl Iterator<Item = &'a str> {
         let same = move |(own, _): &&(String, String)| own.eq_ignore_ascii_case(label);
         self.fields.iter().filter(same).map(|(_, value)| value.as_str())
     }

@@ -6,7 +6,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
+
+use chrono::{DateTime, NaiveDate, Utc};
 
 use super::bag::{self, Bag};
 use super::job_folder::{self, Part};
@@ -51,34 +54,48 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let register = match register(archive) {
         Ok(register) => register,
         Err(failure) => {
-            match archive.join(REGISTER).symlink_metadata().is_err() {
+            let state = archive.join(REGISTER).symlink_metadata();
+            match state.is_err_and(|error| error.kind() == ErrorKind::NotFound) {
                 true => found.flaws.push(problems::no_register()),
                 false => found.could_not.push(failure),
             }
             Register::default()
         }
     };
+    let (is_read, is_missing) = (found.could_not.is_empty(), !found.flaws.is_empty());
     tell_register(&register, &mut found);
     if let Some(head) = against.head {
         tell_head(&register, head, &mut found);
     } else if register.head().is_some() {
         found.not_proved.push(statement::head_not_noted());
     }
-    let lines = Lines::of(&register, &mut found);
+    let mut lines = Lines::of(&register, &mut found);
+    lines.is_read = is_read;
     let mut tally = Tally::default();
     let mut seen = BTreeSet::new();
-    for job in jobs(archive, &mut found) {
+    let mut closed = Vec::new();
+    for job in jobs(archive, &mut closed, &mut found) {
         match job_folder::list(&archive.join(&job), &job) {
             Ok(parts) => {
                 let folder =
                     JobFolder { archive, job: &job, parts: &parts, lines: &lines, against };
                 folder.judge(&mut tally, &mut seen, &mut found);
             }
-            Err(failure) => found.could_not.push(failure),
+            Err(failure) => {
+                found.could_not.push(failure);
+                closed.push(job);
+            }
         }
     }
-    for (path, entry) in lines.sealed.iter().filter(|(path, _)| !seen.contains(**path)) {
-        found.flaws.push(problems::bag_missing(path, entry.line));
+    let unseen = lines.sealed.iter().filter(|(path, _)| !seen.contains(**path));
+    for (path, entry) in unseen.filter(|(path, _)| !holder::lies_in(&closed, path)) {
+        match lines.released(path) {
+            Some(day) => found.not_proved.push(statement::bag_gone(entry.line, day)),
+            None => found.flaws.push(problems::bag_missing(path, entry.line)),
+        }
+    }
+    if lines.is_read && !is_missing && lines.sealed.is_empty() && seen.is_empty() {
+        found.could_not.push(problems::nothing_sealed(archive));
     }
     let (proved, not_proved) = tally.told(lines.sealed.len());
     found.proved.splice(0..0, proved);
@@ -121,11 +138,18 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
 struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
+    /// Day of the latest line: nothing here has another clock.
+    latest: Option<NaiveDate>,
+    /// False where the register is there and could not be read: then it accuses nothing.
+    is_read: bool,
 }
 
 impl<'a> Lines<'a> {
     fn of(register: &'a Register, found: &mut Judgement) -> Self {
-        let mut lines = Self { sealed: BTreeMap::new(), stamped: BTreeMap::new() };
+        let times = register.entries.iter().filter_map(|entry| entry.time.parse().ok());
+        let latest = times.max().map(|time: DateTime<Utc>| time.date_naive());
+        let mut lines =
+            Self { sealed: BTreeMap::new(), stamped: BTreeMap::new(), latest, is_read: true };
         for entry in &register.entries {
             let Entry { line, job, version, bag: path, .. } = entry;
             let bag = format!("{job}/{job}-v{version}");
@@ -152,15 +176,23 @@ impl<'a> Lines<'a> {
         }
         lines
     }
+
+    /// The last day of a bag, where it had passed before the register's latest line was written.
+    fn released(&self, bag: &str) -> Option<NaiveDate> {
+        let day = self.sealed.get(bag)?.keep_until.as_ref()?.parse().ok()?;
+        (day < self.latest?).then_some(day)
+    }
 }
 
-/// The folders of jobs; everything else at the top is told of.
-fn jobs(archive: &Path, found: &mut Judgement) -> Vec<String> {
+/// The folders of jobs; everything else at the top is told of. What cannot be looked at goes to
+/// `closed`, by its name, or as an empty one for all.
+fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Vec<String> {
     let mut jobs = Vec::new();
     let entries = match fs::read_dir(archive) {
         Ok(entries) => entries,
         Err(error) => {
             found.could_not.push(Failure::on("look into", archive, error));
+            closed.push(String::new());
             return jobs;
         }
     };
@@ -169,22 +201,31 @@ fn jobs(archive: &Path, found: &mut Judgement) -> Vec<String> {
             Ok(entry) => entry,
             Err(error) => {
                 found.could_not.push(Failure::on("look into", archive, error));
+                closed.push(String::new());
                 continue;
             }
         };
         if let Err(failure) = holder::bounded(archive, at) {
             found.could_not.push(failure);
+            closed.push(String::new());
             break;
         }
         let name = entry.file_name().to_string_lossy().into_owned();
-        let kind = entry.file_type();
-        let is_file = kind.as_ref().is_ok_and(fs::FileType::is_file);
+        let kind = match entry.file_type() {
+            Ok(kind) => kind,
+            Err(error) => {
+                found.could_not.push(Failure::on("look at", &entry.path(), error));
+                closed.push(name);
+                continue;
+            }
+        };
+        let is_file = kind.is_file();
         match name.as_str() {
             REGISTER | LOCK if is_file => {}
             _ if is_file && is_torn_line(&name) => {
                 found.not_proved.push(statement::torn_aside(&name));
             }
-            _ if kind.is_ok_and(|kind| kind.is_dir()) && names::check_job(&name).is_ok() => {
+            _ if kind.is_dir() && names::check_job(&name).is_ok() => {
                 jobs.push(name);
             }
             _ => found.flaws.push(problems::foreign(&name)),
@@ -260,6 +301,7 @@ impl JobFolder<'_> {
         let mut judged = judged;
         let flaws = &mut judged.judgement.flaws;
         match self.lines.sealed.get(bag) {
+            None if !self.lines.is_read => {}
             None => flaws.push(problems::not_registered("")),
             Some(entry) => {
                 let seal = judged.seal.map(|seal| seal.hex());
@@ -267,7 +309,7 @@ impl JobFolder<'_> {
                     flaws.push(problems::other_seal("", entry.line, &seal));
                 }
                 let says = judged.info.value("Keep-Until");
-                if says != entry.keep_until.as_deref() {
+                if !judged.info.is_unread && says != entry.keep_until.as_deref() {
                     let there = entry.keep_until.as_deref().unwrap_or("nothing");
                     let says = says.unwrap_or("missing");
                     flaws.push(problems::disagrees("Keep-Until", says, entry.line, there));
@@ -282,7 +324,15 @@ impl JobFolder<'_> {
     fn judge_stamp(&self, path: &str, entry: &Entry, found: &mut Judgement) {
         let name = path.rsplit('/').next().unwrap_or_default();
         if !matches!(self.parts.get(name), Some(Part::Stamp(_))) {
-            found.flaws.push(problems::stamp_missing(path, entry.line));
+            let bag = path.trim_end_matches(".tsr");
+            let bag_name = bag.rsplit('/').next().unwrap_or_default();
+            let is_kept = [bag_name.to_owned(), format!("{bag_name}.tar")]
+                .iter()
+                .any(|name| self.parts.contains_key(name));
+            // With a bag whose last day has passed its time stamp may go too.
+            if is_kept || self.lines.released(bag).is_none() {
+                found.flaws.push(problems::stamp_missing(path, entry.line));
+            }
             return;
         }
         match folder::read(&self.archive.join(self.job).join(name), MAX_STAMP) {

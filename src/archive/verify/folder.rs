@@ -19,19 +19,21 @@ pub(super) struct Folder {
     items: BTreeMap<String, Kind>,
     flaws: Vec<Flaw>,
     failures: Vec<Failure>,
+    closed: Vec<String>,
 }
 
 impl Folder {
     /// Lists a folder with all below it.
     ///
     /// # Errors
-    /// It has too many entries. What cannot be listed below it is among [`Folder::failures`].
+    /// It cannot be looked into, or has too many entries. What cannot be listed below it is among [`Folder::failures`].
     pub(super) fn list(path: &Path) -> Result<Self, Failure> {
         let mut folder = Self {
             path: path.to_owned(),
             items: BTreeMap::new(),
             flaws: Vec::new(),
             failures: Vec::new(),
+            closed: Vec::new(),
         };
         for entry in WalkDir::new(path).min_depth(1).follow_links(false) {
             holder::bounded(path, folder.items.len() + folder.failures.len())?;
@@ -39,7 +41,12 @@ impl Folder {
                 Ok(entry) => entry,
                 Err(error) => {
                     let place = error.path().unwrap_or(path).to_owned();
-                    folder.failures.push(Failure::on("look into", &place, error));
+                    let failure = Failure::on("look into", &place, error);
+                    if place == path {
+                        return Err(failure);
+                    }
+                    folder.closed.push(below(path, &place).0);
+                    folder.failures.push(failure);
                     continue;
                 }
             };
@@ -54,7 +61,12 @@ impl Folder {
             } else if kind.is_dir() {
                 Kind::Folder
             } else if kind.is_file() {
-                Kind::File(entry.metadata().map_or(0, |state| state.len()))
+                let length = entry.metadata().map(|state| state.len());
+                let length = length.map_err(|error| {
+                    folder.failures.push(Failure::on("look at", entry.path(), error));
+                    folder.closed.push(name.clone());
+                });
+                Kind::File(length.unwrap_or(0))
             } else {
                 folder.flaws.push(problems::device(&name));
                 Kind::Other
@@ -81,6 +93,10 @@ impl Holder for Folder {
 
     fn flaws(&self) -> &[Flaw] {
         &self.flaws
+    }
+
+    fn closed(&self) -> &[String] {
+        &self.closed
     }
 
     fn open(&self, name: &str) -> io::Result<Box<dyn Read + '_>> {

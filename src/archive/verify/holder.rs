@@ -32,6 +32,11 @@ pub(super) trait Holder {
     /// What was wrong with the entries themselves.
     fn flaws(&self) -> &[Flaw];
 
+    /// Paths that could not be looked at, with all below them; the failures are told elsewhere.
+    fn closed(&self) -> &[String] {
+        &[]
+    }
+
     /// Opens a file of the list.
     ///
     /// # Errors
@@ -42,6 +47,14 @@ pub(super) trait Holder {
 /// True where the list has a file of this name.
 pub(super) fn has_file(holder: &dyn Holder, name: &str) -> bool {
     matches!(holder.items().get(name), Some(Kind::File(_)))
+}
+
+/// True for a path at or below one of those that could not be looked at.
+/// An empty one stands for the whole.
+pub(super) fn lies_in(closed: &[String], path: &str) -> bool {
+    let is_in = |rest: &str| rest.is_empty() || rest.starts_with('/');
+    let is_below = |place: &str| path.strip_prefix(place).is_some_and(is_in);
+    closed.iter().any(|place| place.is_empty() || is_below(place))
 }
 
 /// Reads a whole file of at most `most` bytes.

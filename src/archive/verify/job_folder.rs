@@ -26,6 +26,16 @@ pub(super) enum Part {
     Foreign,
 }
 
+impl Part {
+    /// The version that it belongs to, where it belongs to one.
+    pub(super) fn version(self) -> Option<u32> {
+        match self {
+            Self::Bag(version) | Self::Tar(version) | Self::Stamp(version) => Some(version),
+            Self::Making | Self::Foreign => None,
+        }
+    }
+}
+
 /// The entries of a job's folder by name.
 ///
 /// # Errors

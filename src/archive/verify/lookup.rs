@@ -4,6 +4,7 @@
 
 use std::collections::BTreeSet;
 use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 
 use chrono::NaiveDate;
@@ -12,10 +13,11 @@ use super::folder::Folder;
 use super::holder::Holder;
 use super::job_folder::{self, Part};
 use super::tar::Tar;
-use super::{chain, paper_check};
-use crate::archive::entry::{Event, NO_LINE};
+use super::{chain, contents, paper_check};
+use crate::archive::entry::{Entry, Event, NO_LINE};
 use crate::archive::names;
 use crate::failure::Failure;
+use crate::photo::Digest;
 
 /// Fewest digits by which something is looked up.
 const MIN_DIGITS: usize = 8;
@@ -65,21 +67,41 @@ pub fn head(archive: &Path) -> Result<Head, Failure> {
     Ok(Head { lines: register.whole_lines, digest })
 }
 
-/// The bags whose last day has passed on `today`, by day and path. Nothing is taken away.
+/// The bags whose last day has passed on `today` and that are still there, by day and path. Nothing
+/// is taken away.
 ///
 /// # Errors
-/// The register cannot be read.
+/// The register or the place of a bag cannot be read.
 pub fn due(archive: &Path, today: NaiveDate) -> Result<Vec<Due>, Failure> {
     let register = chain::register(archive)?;
-    let sealed = register.entries.into_iter().filter(|entry| entry.event == Event::Sealed);
-    let mut due: Vec<Due> = sealed
-        .filter_map(|entry| {
-            let keep_until = entry.keep_until?.parse().ok()?;
-            (keep_until < today).then_some(Due { bag: entry.bag, keep_until })
-        })
-        .collect();
+    let mut due = Vec::new();
+    for entry in register.entries.into_iter().filter(|entry| entry.event == Event::Sealed) {
+        let keep_until = entry.keep_until.as_ref().and_then(|day| day.parse().ok());
+        let Some(keep_until) = keep_until.filter(|day| *day < today) else { continue };
+        if is_kept(archive, &entry)? {
+            due.push(Due { bag: entry.bag, keep_until });
+        }
+    }
     due.sort_by(|a, b| (a.keep_until, &a.bag).cmp(&(b.keep_until, &b.bag)));
     Ok(due)
+}
+
+/// True where the bag of a line is still there, as folder or tar. A line that leads elsewhere than
+/// to its bag's place is never followed.
+fn is_kept(archive: &Path, entry: &Entry) -> Result<bool, Failure> {
+    let Entry { job, version, bag, .. } = entry;
+    if names::check_job(job).is_err() || *bag != format!("{job}/{job}-v{version}") {
+        return Ok(false);
+    }
+    for path in [archive.join(bag), archive.join(format!("{bag}.tar"))] {
+        match path.symlink_metadata() {
+            Ok(_) => return Ok(true),
+            Err(error)
+                if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {}
+            Err(error) => return Err(Failure::on("look for", &path, error)),
+        }
+    }
+    Ok(false)
 }
 
 /// The papers whose material has this digest, as printed on paper or read from its QR code: at
@@ -88,32 +110,74 @@ pub fn due(archive: &Path, today: NaiveDate) -> Result<Vec<Due>, Failure> {
 /// # Errors
 /// The digits are too few or none, or the archive cannot be read.
 pub fn find(archive: &Path, digest: &str) -> Result<Vec<Found>, Failure> {
-    let wanted = digits(digest)?;
-    let mut found = Vec::new();
+    let (hits, unread) = hits(archive, digest)?;
+    match unread.into_iter().next() {
+        Some(failure) if hits.is_empty() => Err(failure),
+        _ => Ok(hits.into_iter().map(|hit| hit.found).collect()),
+    }
+}
+
+/// A paper that was found, with what tells its bags apart.
+#[derive(Debug)]
+pub(super) struct Hit {
+    /// Where it is.
+    pub found: Found,
+    /// SHA-256 of the paper itself.
+    pub sha256: Digest,
+    /// True where its bag is an owner's copy.
+    pub is_owners: bool,
+}
+
+/// The papers of a digest, by job and version, and those that could not be read.
+///
+/// # Errors
+/// The digits are too few or none, or the archive cannot be read.
+pub(super) fn hits(archive: &Path, digest: &str) -> Result<(Vec<Hit>, Vec<Failure>), Failure> {
+    let mut search = Search { wanted: digits(digest)?, hits: Vec::new(), unread: Vec::new() };
     for job in jobs(archive)? {
         let parts = job_folder::list(&archive.join(&job), &job)?;
-        for (name, part) in &parts {
+        let mut in_order: Vec<(&String, &Part)> = parts.iter().collect();
+        in_order.sort_by_key(|(_, part)| part.version());
+        for (name, part) in in_order {
             let path = archive.join(&job).join(name);
             let bag = format!("{job}/{name}");
             match part {
-                Part::Bag(_) => search(&Folder::list(&path)?, &bag, &wanted, &mut found),
+                Part::Bag(_) => {
+                    let folder = Folder::list(&path)?;
+                    search.unread.extend_from_slice(folder.failures());
+                    search.look_in(&folder, &bag);
+                }
                 Part::Tar(version) if !parts.contains_key(&format!("{job}-v{version}")) => {
-                    search(&Tar::list(&path)?, &bag, &wanted, &mut found);
+                    search.look_in(&Tar::list(&path)?, &bag);
                 }
                 _ => {}
             }
         }
     }
-    Ok(found)
+    Ok((search.hits, search.unread))
 }
 
-fn search(holder: &dyn Holder, bag: &str, wanted: &str, found: &mut Vec<Found>) {
-    for paper in paper_check::papers(holder) {
-        // A paper that cannot be read is told of when its bag is verified.
-        let Ok(Ok(carried)) = paper_check::carried(holder, paper) else { continue };
-        let digest = carried.digest.hex();
-        if digest.starts_with(wanted) {
-            found.push(Found { bag: bag.to_owned(), paper: paper.to_owned(), digest });
+/// A search for papers.
+struct Search {
+    wanted: String,
+    hits: Vec<Hit>,
+    unread: Vec<Failure>,
+}
+
+impl Search {
+    fn look_in(&mut self, holder: &dyn Holder, bag: &str) {
+        let is_owners = contents::is_owners_copy(holder, &[]);
+        for paper in paper_check::papers(holder) {
+            match paper_check::carried(holder, paper) {
+                Ok(Ok((carried, sha256))) if carried.digest.hex().starts_with(&self.wanted) => {
+                    let digest = carried.digest.hex();
+                    let found = Found { bag: bag.to_owned(), paper: paper.to_owned(), digest };
+                    self.hits.push(Hit { found, sha256, is_owners });
+                }
+                // A paper of another form is told of when its bag is verified.
+                Ok(_) => {}
+                Err(failure) => self.unread.push(failure),
+            }
         }
     }
 }

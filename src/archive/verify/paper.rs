@@ -49,6 +49,17 @@ pub(super) enum There {
     Not,
 }
 
+/// How a paper and what it was made from go together.
+#[derive(Debug, Default)]
+pub(super) struct Held {
+    /// What is wrong with the sheet and the profile.
+    pub texts: Vec<Flaw>,
+    /// What is wrong with the photos and the recorded ride.
+    pub photos: Vec<Flaw>,
+    /// True where a file could not be read, so that it is neither right nor wrong.
+    pub is_unread: bool,
+}
+
 /// The manifest that a paper carries.
 #[derive(Debug)]
 pub(super) struct Carried {
@@ -92,28 +103,36 @@ impl Carried {
     }
 
     /// Holds the sheet of an owner's copy against the copy that the paper carries.
-    pub(super) fn hold_issued(&self, paper: &str, there: Option<&str>) -> Option<Flaw> {
+    pub(super) fn hold_issued(&self, paper: &str, there: &There) -> Option<Flaw> {
         let issued = self.form.findings_yaml.issued_sha256.as_deref()?;
         match there {
-            Some(there) if there == issued => None,
-            Some(_) => Some(problems::paper_of_other(paper, "`findings.yaml` than the one there")),
-            None => Some(problems::paper_of_missing(paper, "`findings.yaml`")),
+            There::Unread => None,
+            There::Is(there) if there == issued => None,
+            There::Is(_) => {
+                Some(problems::paper_of_other(paper, "`findings.yaml` than the one there"))
+            }
+            There::Not => Some(problems::paper_of_missing(paper, "`findings.yaml`")),
         }
     }
 
     /// Holds every file that the paper was made from against what is there: `digest` gives the
     /// SHA-256 digits of a file of the job folder. `paper` is the place that flaws name.
-    pub(super) fn hold(&self, paper: &str, digest: &dyn Fn(&str) -> There) -> Vec<Flaw> {
+    pub(super) fn hold(&self, paper: &str, digest: &dyn Fn(&str) -> There) -> Held {
         let form = &self.form;
         let texts =
             [("findings.yaml", &form.findings_yaml), ("workshop.yaml", &form.workshop_yaml)];
         let texts = texts.iter().map(|(name, text)| (*name, text.sha256.as_str()));
         let files = form.photos.iter().chain(&form.track);
         let photos = files.map(|photo| (photo.file.as_str(), photo.sha256.as_str()));
-        let flaw = |(name, sha256): (&str, &str)| {
+        let mut held = Held::default();
+        let mut flaw = |(name, sha256): (&str, &str)| {
             let shown = format!("`{}`", names::shown(name));
             match digest(name) {
-                There::Unread => None,
+                There::Unread => {
+                    // A folder of originals holds no profile, and no statement speaks of it.
+                    held.is_unread |= name != "workshop.yaml";
+                    None
+                }
                 There::Is(there) if there == sha256 => None,
                 There::Is(_) => {
                     Some(problems::paper_of_other(paper, &format!("{shown} than the one there")))
@@ -121,7 +140,9 @@ impl Carried {
                 There::Not => Some(problems::paper_of_missing(paper, &shown)),
             }
         };
-        texts.chain(photos).filter_map(flaw).collect()
+        let texts: Vec<Flaw> = texts.filter_map(&mut flaw).collect();
+        let photos: Vec<Flaw> = photos.filter_map(&mut flaw).collect();
+        Held { texts, photos, ..held }
     }
 }
 

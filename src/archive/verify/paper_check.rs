@@ -6,24 +6,17 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::algorithm::{Algorithm, Sums};
+use super::contents::{Contents, Digests, ORIGINALS};
 use super::folder::{self, Folder};
 use super::holder::{self, Holder, Kind};
-use super::paper::{self, Carried, There};
+use super::lookup::Hit;
+use super::paper::{self, Carried, Held, There};
 use super::{Against, Judgement, bag, lookup, pdf, problems, statement, target};
 use crate::failure::Failure;
 use crate::photo::Digest;
 
 /// Where a bag keeps its PDFs.
 pub(super) const PAPERS: &str = "data/papers/";
-/// Where a bag keeps the files of the job folder.
-const ORIGINALS: &str = "data/originals/";
-/// Where the owner's copy of a bag keeps its photos, whose metadata were taken out.
-const COPIES: &str = "data/photos/";
-/// The sheet in a bag.
-const SHEET: &str = "data/findings.yaml";
-
-/// Length and SHA-256 digits of files by path.
-pub(super) type Digests = BTreeMap<String, (u64, String)>;
 
 /// The PDFs of a bag, by path.
 pub(super) fn papers(holder: &dyn Holder) -> impl Iterator<Item = &str> {
@@ -35,62 +28,74 @@ pub(super) fn papers(holder: &dyn Holder) -> impl Iterator<Item = &str> {
         .map(|(path, _)| path.as_str())
 }
 
-/// The manifest that a PDF of a holder carries, or why it carries none.
+/// The manifest that a PDF of a holder carries with the PDF's digest, or why it carries none.
 ///
 /// # Errors
 /// The PDF cannot be read from its holder.
 pub(super) fn carried(
     holder: &dyn Holder,
     path: &str,
-) -> Result<Result<Carried, &'static str>, Failure> {
+) -> Result<Result<(Carried, Digest), &'static str>, Failure> {
     let bytes = holder::read(holder, path, pdf::MAX_PDF)?;
     let manifest = pdf::manifest(&bytes).map_err(|none| none.cause());
-    Ok(manifest.and_then(|manifest| Carried::read(&manifest)))
+    let carried = manifest.and_then(|manifest| Carried::read(&manifest));
+    Ok(carried.map(|carried| (carried, Digest::of(&bytes))))
 }
 
 /// Holds each PDF of a bag against the originals beside it.
-pub(super) fn papers_of(holder: &dyn Holder, digests: &Digests) -> Judgement {
+pub(super) fn papers_of(holder: &dyn Holder, contents: &Contents) -> Judgement {
     let mut found = Judgement::default();
-    if digests.keys().any(|path| path.starts_with(ORIGINALS) && paper::is_photo(path)) {
+    if contents.digests.keys().any(|path| path.starts_with(ORIGINALS) && paper::is_photo(path)) {
         found.not_proved.push(statement::clock_of_the_camera());
     }
     for path in papers(holder) {
         match carried(holder, path) {
             Err(failure) => found.could_not.push(failure),
             Ok(Err(cause)) => found.not_proved.push(statement::paper_silent(path, cause)),
-            Ok(Ok(carried)) if is_owners_copy(digests) => {
-                let sheet = digests.get(SHEET).map(|(_, sha256)| sha256.as_str());
-                found.flaws.extend(carried.hold_issued(path, sheet));
-                found.not_proved.push(statement::owners_copy());
-            }
-            Ok(Ok(carried)) => {
-                let held = held(path, &carried, &|name| in_bag(digests, name));
-                found.flaws.extend(held.flaws);
-                found.proved.extend(held.proved);
-            }
+            Ok(Ok((carried, _))) => found.join(held_in_bag(path, &carried, contents)),
         }
     }
     found
 }
 
-/// True for a bag that was made as the owner's copy: photos, and no originals at all.
-fn is_owners_copy(digests: &Digests) -> bool {
-    let holds = |folder: &str| digests.keys().any(|path| path.starts_with(folder));
-    holds(COPIES) && !holds(ORIGINALS)
+/// Holds a paper against a bag, by the rules of the bag's kind.
+fn held_in_bag(paper: &str, carried: &Carried, contents: &Contents) -> Judgement {
+    let mut found = Judgement::default();
+    if contents.is_of_other_job(carried.job()) {
+        found.flaws.push(problems::paper_of_other_job(paper, carried.job()));
+    }
+    let is_there = |name: &str| contents.there(name) != There::Not;
+    if contents.is_owners {
+        let flaw = carried.hold_issued(paper, &contents.there("findings.yaml"));
+        match flaw {
+            Some(_) if contents.has_earlier_papers && is_there("findings.yaml") => {
+                found.not_proved.push(statement::earlier_paper(paper, 0));
+            }
+            flaw => found.flaws.extend(flaw),
+        }
+        found.not_proved.push(statement::owners_copy(contents.has_copies()));
+        return found;
+    }
+    let mut held = carried.hold(paper, &|name| contents.there(name));
+    let are_texts_there = is_there("findings.yaml") && is_there("workshop.yaml");
+    if contents.has_earlier_papers && are_texts_there && !held.texts.is_empty() {
+        held.texts.clear();
+        let photos = match held.photos.is_empty() && !held.is_unread {
+            true => carried.n_photos(),
+            false => 0,
+        };
+        found.not_proved.push(statement::earlier_paper(paper, photos));
+        found.flaws.append(&mut held.photos);
+        return found;
+    }
+    found.join(told(paper, carried, held));
+    found
 }
 
-/// The digest of a file of the job folder, where a bag keeps it.
-fn in_bag(digests: &Digests, name: &str) -> There {
-    let place = match name {
-        "findings.yaml" | "workshop.yaml" => format!("data/{name}"),
-        _ => format!("{ORIGINALS}{name}"),
-    };
-    digests.get(&place).map_or(There::Not, |(_, sha256)| There::Is(sha256.clone()))
-}
-
-fn held(paper: &str, carried: &Carried, digest: &dyn Fn(&str) -> There) -> Judgement {
-    let mut found = Judgement { flaws: carried.hold(paper, digest), ..Judgement::default() };
-    if found.flaws.is_empty() {
+fn told(paper: &str, carried: &Carried, held: Held) -> Judgement {
+    let mut found = Judgement { flaws: held.texts, ..Judgement::default() };
+    found.flaws.extend(held.photos);
+    if found.flaws.is_empty() && !held.is_unread {
         found.proved.push(statement::paper_fits(paper, carried.n_photos()));
     }
     found
@@ -129,10 +134,12 @@ pub(super) fn judge(path: &Path, against: &Against<'_>) -> Judgement {
     };
     found.join(match target::kind(originals) {
         Ok(target::Kind::Bag) => {
-            against_bag(bag::folder(originals, against, false), &bytes, carried.as_ref(), &name)
+            let bag = bag::folder(originals, against, false);
+            against_bag(bag, &bytes, carried.as_ref(), &name, true)
         }
         Ok(target::Kind::Tar) => {
-            against_bag(bag::tar(originals, against, false), &bytes, carried.as_ref(), &name)
+            let bag = bag::tar(originals, against, false);
+            against_bag(bag, &bytes, carried.as_ref(), &name, true)
         }
         Ok(target::Kind::Archive) => {
             against_archive(originals, against, &bytes, carried.as_ref(), &name)
@@ -148,21 +155,31 @@ pub(super) fn judge(path: &Path, against: &Against<'_>) -> Judgement {
     found
 }
 
-/// The bag must be in order itself, hold what the PDF was made from, and hold the PDF.
-fn against_bag(bag: bag::Bag, pdf: &[u8], carried: Option<&Carried>, name: &str) -> Judgement {
-    let bag::Bag { judgement: mut found, digests, .. } = bag;
-    found.join(same_bytes(pdf, &digests));
+/// The bag must be in order itself, hold what the PDF was made from, and, where `holds_pdf`, hold
+/// the PDF.
+fn against_bag(
+    bag: bag::Bag,
+    pdf: &[u8],
+    carried: Option<&Carried>,
+    name: &str,
+    holds_pdf: bool,
+) -> Judgement {
+    let bag::Bag { judgement: mut found, contents, .. } = bag;
+    if holds_pdf {
+        found.join(same_bytes(pdf, &contents));
+    }
     if let Some(carried) = carried {
-        found.join(held(name, carried, &|name| in_bag(&digests, name)));
-        let photos = digests.keys().filter_map(|path| path.strip_prefix(ORIGINALS));
+        found.join(held_in_bag(name, carried, &contents));
+        let photos = contents.digests.keys().filter_map(|path| path.strip_prefix(ORIGINALS));
         found.not_proved.extend(unknown(name, carried, photos));
     }
     found
 }
 
 /// Whether the PDF is one of the sealed ones.
-fn same_bytes(pdf: &[u8], digests: &Digests) -> Judgement {
+fn same_bytes(pdf: &[u8], contents: &Contents) -> Judgement {
     let mut found = Judgement::default();
+    let digests: &Digests = &contents.digests;
     let sealed: Vec<(&str, u64, &str)> = digests
         .range(PAPERS.to_owned()..)
         .take_while(|(path, _)| path.starts_with(PAPERS))
@@ -181,6 +198,8 @@ fn same_bytes(pdf: &[u8], digests: &Digests) -> Judgement {
         Some((path, bytes, _)) if *bytes > 0 => {
             found.flaws.push(problems::paper_goes_on(path, pdf.len() as u64 - bytes));
         }
+        // The one that it is may be among those; why they cannot be read is told elsewhere.
+        _ if contents.has_unread(PAPERS) => {}
         _ if sealed.is_empty() => found.not_proved.push(statement::no_paper_sealed()),
         _ => {
             let paths: Vec<&str> = sealed.iter().map(|(path, ..)| *path).collect();
@@ -211,22 +230,48 @@ fn against_archive(
     name: &str,
 ) -> Judgement {
     let Some(carried) = carried else { return Judgement::default() };
-    let bags = match lookup::find(archive, &carried.digest.hex()) {
+    let (hits, unread) = match lookup::hits(archive, &carried.digest.hex()) {
         Ok(found) => found,
         Err(failure) => return Judgement { could_not: vec![failure], ..Judgement::default() },
     };
-    let Some(last) = bags.last() else {
-        let flaws = vec![problems::paper_in_no_bag(name)];
-        return Judgement { flaws, ..Judgement::default() };
+    let own = Digest::of(pdf);
+    let Some((first, second)) = chosen(&hits, &own) else {
+        // It may be one of those that could not be read.
+        let flaws = match unread.is_empty() {
+            true => vec![problems::paper_in_no_bag(name)],
+            false => Vec::new(),
+        };
+        return Judgement { flaws, could_not: unread, ..Judgement::default() };
     };
-    let place = archive.join(&last.bag);
-    let bag = match place.is_dir() {
-        true => bag::folder(&place, against, true),
-        false => bag::tar(&place, against, true),
+    let judged = |hit: &Hit, holds_pdf: bool| {
+        let place = archive.join(&hit.found.bag);
+        let bag = match place.is_dir() {
+            true => bag::folder(&place, against, true),
+            false => bag::tar(&place, against, true),
+        };
+        let mut judged = against_bag(bag, pdf, Some(carried), name, holds_pdf);
+        judged.proved.insert(0, statement::bag_of_paper(&hit.found.bag));
+        judged
     };
-    let mut found = against_bag(bag, pdf, Some(carried), name);
-    found.proved.insert(0, statement::bag_of_paper(&last.bag));
+    let mut found = judged(first, second.is_none());
+    if let Some(second) = second {
+        let mut other = judged(second, true);
+        let flaws = other.flaws.drain(..).map(|flaw| flaw.below(&second.found.bag));
+        found.flaws.extend(flaws);
+        found.join(other);
+    }
     found
+}
+
+/// The bag that speaks for a paper: one with the originals before an owner's copy, one that holds
+/// the very bytes before others, the latest before earlier ones. Beside it, where the bytes lie in
+/// an owner's copy alone, that copy.
+fn chosen<'a>(hits: &'a [Hit], own: &Digest) -> Option<(&'a Hit, Option<&'a Hit>)> {
+    let is_same = |hit: &Hit| hit.sha256 == *own;
+    // Among equals the last is taken, and hits come in order of versions.
+    let first = hits.iter().max_by_key(|hit| (!hit.is_owners, is_same(hit)))?;
+    let second = hits.iter().rev().find(|hit| !is_same(first) && is_same(hit));
+    Some((first, second))
 }
 
 /// A plain folder of originals proves what the paper was made from, and nothing of its pages.
@@ -255,9 +300,10 @@ fn against_folder(path: &Path, carried: Option<&Carried>, name: &str) -> Judgeme
         Some(there) => there.clone(),
         // A job folder holds no profile; only a bag keeps the part that bears on the job.
         None if name == "workshop.yaml" => There::Unread,
+        None if holder::lies_in(folder.closed(), name) => There::Unread,
         None => There::Not,
     };
-    found.join(held(name, carried, &digest));
+    found.join(told(name, carried, carried.hold(name, &digest)));
     let photos = folder.items().keys().map(String::as_str);
     found.not_proved.extend(unknown(name, carried, photos));
     found.not_proved.push(statement::no_paper_sealed());

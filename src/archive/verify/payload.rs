@@ -48,8 +48,15 @@ pub(super) fn compare(
     algorithms.sort_unstable();
     algorithms.dedup();
     let (wanted, mut missing) = resolved(manifests, &files, holder, &mut out);
-    out.listed = wanted.len() + missing.len();
+    // What lies where nothing could be looked at may be there or not: it is not told as missing.
+    let mut unseen = missing.clone();
+    missing.retain(|path, _| !holder::lies_in(holder.closed(), path));
+    unseen.retain(|path, _| !missing.contains_key(path));
+    out.listed = wanted.len() + missing.len() + unseen.len();
     for &path in &files {
+        if holder::lies_in(holder.closed(), path) {
+            continue;
+        }
         // A tag file that nobody sealed is read only where it could be one that is missing.
         if part == Part::Tags && missing.is_empty() && !wanted.contains_key(path) {
             out.unlisted.push(path.to_owned());
@@ -77,7 +84,7 @@ pub(super) fn compare(
         for manifest in manifests {
             let listed: BTreeSet<String> =
                 manifest.listed.iter().map(|one| names::composed(&one.path)).collect();
-            let lacks = wanted.keys().chain(missing.keys());
+            let lacks = wanted.keys().chain(missing.keys()).chain(unseen.keys());
             let lacks = lacks.filter(|path| !listed.contains(&names::composed(path)));
             out.flaws.extend(lacks.map(|path| problems::not_in_manifest(path, &manifest.file)));
         }

@@ -147,6 +147,16 @@ pub(super) fn query(path: &str) -> Flaw {
     Flaw::new("archive/query", path, "this time-stamp query asks for something else than this seal")
 }
 
+pub(super) fn no_signature(path: &str) -> Flaw {
+    let message = "no signature lies in this bag, and you asked whose it is";
+    Flaw::new("archive/no-signature", path, message)
+}
+
+pub(super) fn no_stamp() -> Flaw {
+    let message = "no time stamp lies beside this bag, and you asked whose it is";
+    Flaw::new("archive/no-stamp", "", message)
+}
+
 pub(super) fn seal_file_alone(path: &str) -> Flaw {
     Flaw::new(
         "archive/seal-file",
@@ -248,6 +258,11 @@ pub(super) fn paper_of_missing(paper: &str, what: &str) -> Flaw {
     Flaw::new("archive/paper", paper, format!("it was made from {what}, which is not there"))
 }
 
+pub(super) fn paper_of_other_job(paper: &str, job: &str) -> Flaw {
+    let message = format!("it was made for another job: `{}`", names::shown(job));
+    Flaw::new("archive/paper", paper, message)
+}
+
 pub(super) fn paper_in_no_bag(paper: &str) -> Flaw {
     let message = "no bag of the archive holds a paper that was made from the same material";
     Flaw::new("archive/paper", paper, message)
@@ -283,6 +298,10 @@ pub(super) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
 pub(super) fn unknown_encoding(path: &Path, name: &str) -> Failure {
     let cause = format!("nothing is known here of the encoding `{}`", names::shown(name));
     Failure::on("read the text files of", path, cause)
+}
+
+pub(super) fn nothing_sealed(path: &Path) -> Failure {
+    Failure::on("verify", path, "nothing is sealed here: its register names no bag")
 }
 
 pub(super) fn not_an_archive(path: &Path) -> Failure {

@@ -36,7 +36,8 @@ pub(super) fn witnesses(
     let Some(sealed) = sealed else {
         let there = BESIDE.iter().filter(|name| holder::has_file(bag, name));
         found.flaws.extend(there.map(|name| problems::seal_file_alone(name)));
-        found.not_proved.extend([statement::unsigned(), statement::clock_of_the_workshop()]);
+        found.join(no_signature(against));
+        found.join(no_stamp(against));
         return found;
     };
     found.join(signed(bag, sealed, against));
@@ -48,7 +49,7 @@ pub(super) fn witnesses(
 /// The signature beside the seal.
 fn signed(bag: &dyn Holder, sealed: &[u8], against: &Against<'_>) -> Judgement {
     if !holder::has_file(bag, SIGNATURE) {
-        return Judgement { not_proved: vec![statement::unsigned()], ..Judgement::default() };
+        return no_signature(against);
     }
     let bytes = match holder::read(bag, SIGNATURE, MAX_BYTES) {
         Ok(bytes) => bytes,
@@ -62,6 +63,19 @@ fn signed(bag: &dyn Holder, sealed: &[u8], against: &Against<'_>) -> Judgement {
         (judged.proved(), judged.not_proved(), judged.flaws()),
         judged.could_not_check(),
     )
+}
+
+/// No signature: a flaw only where somebody asked whose it is.
+fn no_signature(against: &Against<'_>) -> Judgement {
+    let flaws = against.signers.map(|_| problems::no_signature(SIGNATURE)).into_iter().collect();
+    Judgement { not_proved: vec![statement::unsigned()], flaws, ..Judgement::default() }
+}
+
+/// No time stamp: a flaw only where somebody asked whose it is.
+fn no_stamp(against: &Against<'_>) -> Judgement {
+    let flaws = against.authority.map(|_| problems::no_stamp()).into_iter().collect();
+    let not_proved = vec![statement::clock_of_the_workshop()];
+    Judgement { not_proved, flaws, ..Judgement::default() }
 }
 
 /// The query must ask for this seal and for nothing else: its bytes follow from the digest alone.
@@ -81,8 +95,7 @@ fn asked(bag: &dyn Holder, sealed: &[u8]) -> Judgement {
 /// The reply of a time-stamp authority beside the bag.
 fn stamped(stamp: Option<&Path>, sealed: &[u8], against: &Against<'_>) -> Judgement {
     let Some(path) = stamp else {
-        let not_proved = vec![statement::clock_of_the_workshop()];
-        return Judgement { not_proved, ..Judgement::default() };
+        return no_stamp(against);
     };
     let bytes = match folder::read(path, MAX_BYTES) {
         Ok(bytes) => bytes,

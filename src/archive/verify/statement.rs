@@ -3,6 +3,8 @@
 //! Facts -> [`Statement`]s. All statements of the archive stage are worded here; not here: flaws
 //! (problems).
 
+use chrono::NaiveDate;
+
 use super::names;
 
 /// One sentence on what is proved or not: lower case, no full stop, names in backticks.
@@ -140,6 +142,25 @@ pub(super) fn paper_fits(paper: &str, photos: usize) -> Statement {
         ),
     };
     Statement::new("archive/paper-fits", text)
+}
+
+/// A paper that is older than the sheet beside it, as its bag says; `photos` are those that fit.
+pub(super) fn earlier_paper(paper: &str, photos: usize) -> Statement {
+    let text = match photos {
+        0 => "its text rests on the earlier sheet",
+        _ => "its photos are those sealed here, its text rests on the earlier sheet",
+    };
+    let paper = names::shown(paper);
+    let text =
+        format!("the paper `{paper}` was issued before the sheet beside it was changed: {text}");
+    Statement::new("archive/earlier-paper", text)
+}
+
+/// A bag that need not be kept any longer and is gone.
+pub(super) fn bag_gone(line: u64, keep_until: NaiveDate) -> Statement {
+    let text =
+        format!("line {line}: its bag is gone, and its last day to be kept was {keep_until}");
+    Statement::new("archive/bag-gone", text)
 }
 
 /// A paper without a manifest.
@@ -300,8 +321,16 @@ pub(super) fn named(paths: &[&str]) -> String {
 }
 
 /// The owner's copy holds no originals.
-pub(super) fn owners_copy() -> Statement {
-    let text = "this is the owner's copy: its photos had their metadata taken out, so that they are \
-                not byte for byte those of the report; the workshop's own bag holds the originals";
+pub(super) fn owners_copy(has_photos: bool) -> Statement {
+    let text = match has_photos {
+        true => {
+            "this is the owner's copy: its photos had their metadata taken out, so that they are \
+             not byte for byte those of the report; the workshop's own bag holds the originals"
+        }
+        false => {
+            "this is the owner's copy, without photos; the workshop's own bag holds what the \
+             report was made from"
+        }
+    };
     Statement::new("archive/owners-copy", text)
 }

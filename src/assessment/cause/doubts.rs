@@ -40,6 +40,9 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     let bare = cause.contributing.iter();
     let bare = bare.filter(|one| stated.contributing_not_carried.contains(&one.value));
     doubts.extend(bare.map(|one| problems::contributing_bare(sheet.place(&one.span), one.value)));
+    if stated.neglect_bare {
+        doubts.push(problems::neglect_bare(place.clone()));
+    }
     if stated.neglect_undated {
         doubts.push(problems::neglect_undated(place));
     }

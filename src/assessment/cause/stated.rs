@@ -4,6 +4,7 @@
 //! where it is not carried the paper says so by its wording, and `check` warns.
 
 use super::Weighing;
+use super::ran_on::RanOn;
 use super::scores::Fault;
 use super::verdict::{Support, is_in_order};
 use crate::sheet::findings::Cause;
@@ -20,6 +21,8 @@ pub struct Stated {
     pub contributing_not_carried: Vec<CauseKind>,
     /// Running on is stated, but no day is known from which the rider could notice.
     pub neglect_undated: bool,
+    /// Running on is stated without damage that needs running time (rule 2).
+    pub neglect_bare: bool,
 }
 
 /// Whether the signs carry a stated cause.
@@ -57,7 +60,8 @@ pub fn stated(cause: &Cause, weighing: &Weighing) -> Stated {
         main,
         agreement: agreement(main, weighing),
         contributing_not_carried: contributing.filter(not_carried).collect(),
-        neglect_undated: says_neglect && !weighing.is_dated(),
+        neglect_undated: says_neglect && weighing.ran_on == RanOn::Undated,
+        neglect_bare: says_neglect && weighing.ran_on == RanOn::No,
     }
 }
 

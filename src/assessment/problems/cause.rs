@@ -69,6 +69,14 @@ pub fn neglect_undated(place: Place) -> Diagnostic {
     )
 }
 
+/// Running on is stated without damage that comes only with running time.
+pub fn neglect_bare(place: Place) -> Diagnostic {
+    let message = "`neglect` is stated without damage that comes only by running on";
+    Diagnostic::warning("cause/neglect-bare", place, message).hint(
+        "add such a sign, as `races-worn-deep`; until then the report says nothing of riding on",
+    )
+}
+
 /// A sign that counts and rests on words alone.
 pub fn no_evidence(place: Place, sign: Sign) -> Diagnostic {
     let message = format!("`{}` counts towards the cause, and no photo shows it", sign.name());

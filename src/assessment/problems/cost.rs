@@ -72,3 +72,17 @@ pub fn uneconomic(
         .hint("tell the owner, and do as they decide")
         .hint("`rates: {uneconomic-from: 80 %}` in `workshop.yaml` sets from where this is said")
 }
+
+/// Work is billed for an exchange, and the exchange itself is not.
+pub fn exchange_not_billed(place: Place) -> Diagnostic {
+    let message = "only the work that is listed is billed, not the unit in exchange";
+    Diagnostic::warning("cost/exchange-not-billed", place, message)
+        .hint("list the unit among `work: parts:`, or leave parts and labour out")
+}
+
+/// A credit for the old unit where no other unit went back.
+pub fn credit_without_exchange(place: Place, outcome: &str) -> Diagnostic {
+    let message = format!("a credit is given for the old unit, and the outcome is `{outcome}`");
+    Diagnostic::warning("cost/credit-without-exchange", place, message)
+        .hint("leave `credit:` out, or correct the outcome")
+}

@@ -18,6 +18,10 @@ pub(super) struct RideFacts {
     /// As typed, else as recorded.
     climb: Option<String>,
     cut_off: Option<String>,
+    /// Way that the help runs on.
+    run_on: Option<String>,
+    /// Speed of the walk assistance.
+    walk: Option<String>,
     errors: Option<String>,
     noise: Option<String>,
     /// Speed up to which the bike may help.
@@ -66,6 +70,8 @@ pub(super) fn of(
         distance: typed(&ride.distance).or_else(|| of_track(|track| Some(&track.distance))),
         climb: typed(&ride.climb).or_else(|| of_track(|track| track.climb.as_ref())),
         cut_off: ride.cut_off.as_ref().map(|speed| format::speed(&speed.0.value, units, wording)),
+        run_on: ride.run_on.as_ref().map(|way| format::quantity(&way.0.value, wording)),
+        walk: ride.walk_assist.as_ref().map(|speed| format::speed(&speed.0.value, units, wording)),
         errors: text(&ride.errors),
         noise: text(&ride.noise),
         limit: limit.map(|limit| format::kmh(limit.kmh, units, wording)),
@@ -94,7 +100,13 @@ fn recorded(track: &Ride, units: Units, wording: &Wording) -> Recorded {
     Recorded {
         distance: format::way(track.distance_m, units, wording),
         moving: track.moving_s.map(|moving| format::duration(moving, wording)),
-        climb: track.climb.as_ref().ok().map(|climb| format::height(climb.up_m, units, wording)),
+        // Heights that change while nothing is ridden are the receiver's.
+        climb: track
+            .climb
+            .as_ref()
+            .ok()
+            .filter(|_| 100.0 < track.distance_m)
+            .map(|climb| format::height(climb.up_m, units, wording)),
         stops: track.stops.len(),
         gaps: track.gaps.len(),
         fastest: track.speed.map(|speeds| speed(speeds.max)),

@@ -61,8 +61,17 @@ impl Writer<'_> {
 
     /// A figure rounded for print, with its uncertainty and unit.
     fn figure(&self, figure: &Figure, unit: &str) -> String {
+        // An uncertainty is not rounded away: it keeps two places that count.
+        let fine = |one: Decimal| {
+            let first = one.normalize().to_string();
+            let zeros = first.trim_start_matches("0.").chars().take_while(|c| *c == '0').count();
+            if one < Decimal::ONE { zeros as u32 + 2 } else { 1 }
+        };
+        let of_uncertainty = figure.uncertainty.filter(|one| !one.is_zero()).map_or(0, fine);
+        let own = figure.uncertainty.map_or(0, |one| one.normalize().scale());
+        let places = figure.places.max(of_uncertainty.min(own));
         let rounded = |value: Decimal| {
-            value.round_dp_with_strategy(figure.places, RoundingStrategy::MidpointAwayFromZero)
+            value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero)
         };
         let number = format::number(rounded(figure.value), self.wording);
         let bound = if figure.is_upper_bound { "≤ " } else { "" };

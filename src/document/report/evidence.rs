@@ -3,8 +3,8 @@
 use qrcodegen::{QrCode, QrCodeEcc};
 
 use super::Writer;
-use crate::document::format;
 use crate::document::view::{Digest, Evidence, Qr};
+use crate::document::{format, press};
 
 impl Writer<'_> {
     pub(super) fn evidence(&self) -> Evidence {
@@ -13,7 +13,7 @@ impl Writer<'_> {
         let rows: Vec<Vec<String>> = photos
             .map(|(at, named)| {
                 let facts = &named.photo.facts;
-                let mut name = named.name.clone();
+                let mut name = press::printable(&named.name);
                 if facts.damaged {
                     name = format!("{name} ({})", wording.label("file-damaged"));
                 }

@@ -4,7 +4,6 @@ use rust_decimal::Decimal;
 
 use super::Writer;
 use crate::assessment::bench::line::Line;
-use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
@@ -26,11 +25,8 @@ impl Writer<'_> {
             .as_ref()
             .and_then(|track| self.curve(track, judged.limit.map(|limit| limit.kmh), &text));
         let units = self.material.workshop.fields.units.unwrap_or_default();
-        // A length without a limit says nothing beside the sentences.
-        let told = judged
-            .lines
-            .iter()
-            .filter(|line| line.measure != Measure::RideDistance || line.limit.is_some());
+        // A reading without a limit is told in the sentences.
+        let told = judged.lines.iter().filter(|line| line.limit.is_some());
         let rows: Vec<_> = told.map(|line| self.bench_row(&in_units(line, units))).collect();
         Ok(Some(RideView {
             heading: self.sentence("ride-heading")?,
@@ -48,7 +44,7 @@ impl Writer<'_> {
         let (first, last) = (points.first()?.distance_m, points.last()?.distance_m);
         let fastest = points.iter().filter_map(|point| point.speed_kmh).fold(0.0, f64::max);
         let top = fastest.max(limit.unwrap_or_default()) * 1.08;
-        if top <= 0.0 || last <= first {
+        if fastest <= 0.0 || last <= first {
             return None;
         }
         let across = |metres: f64| rounded((metres - first) / (last - first));

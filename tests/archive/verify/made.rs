@@ -9,7 +9,8 @@ use splitcase::archive::{signature, timestamp};
 use splitcase::photo::Digest;
 use tempfile::TempDir;
 
-const WORKSHOP: &str = "name: Hollowmere Drive Works\n";
+/// The profile in every bag.
+pub const WORKSHOP: &str = "name: Hollowmere Drive Works\n";
 
 /// A place with job folders and an archive.
 pub struct Made {
@@ -18,6 +19,8 @@ pub struct Made {
     pub archive: PathBuf,
     /// True where bags are signed.
     pub signs: bool,
+    /// When seals are made.
+    pub at: &'static str,
 }
 
 impl Made {
@@ -25,7 +28,7 @@ impl Made {
     pub fn new() -> Self {
         let place = tempfile::tempdir().unwrap();
         let archive = place.path().join("archive");
-        Self { place, archive, signs: false }
+        Self { place, archive, signs: false, at: "2026-03-11T14:05:08Z" }
     }
 
     /// A place with three sealed bags of two jobs, one of them with a tar.
@@ -55,9 +58,26 @@ impl Made {
 
     /// Seals a job with its paper, a time-stamp query and, where wanted, a tar.
     pub fn seal(&self, job: &str, note: &str, tar: bool) -> PathBuf {
-        let folder = self.job_folder(job, note);
+        self.job_folder(job, note);
+        let contents = [
+            held("findings.yaml", sheet(job, note)),
+            held("workshop.yaml", WORKSHOP),
+            held("papers/return-report.pdf", self.paper(job, note)),
+        ];
+        self.seal_with(job, &["bearing.jpg", "photos/seal.jpg"], &contents, &[], tar)
+    }
+
+    /// Seals files of the job folder beside what is given, with more fields than the number.
+    pub fn seal_with(
+        &self,
+        job: &str,
+        originals: &[&str],
+        contents: &[InMemory],
+        fields: &[(&str, &str)],
+        tar: bool,
+    ) -> PathBuf {
+        let folder = self.place.path().join("jobs").join(job.trim_end_matches("-owner"));
         let original = |name: &str| Original { name: name.to_owned(), expected: None };
-        let held = |path: &str, bytes: Vec<u8>| InMemory { path: path.to_owned(), bytes };
         let query = |sealed: &[u8]| {
             let query = timestamp::query(&Digest::of(sealed));
             let mut beside = vec![("tagmanifest-sha256.txt.tsq".to_owned(), query)];
@@ -67,19 +87,18 @@ impl Made {
             }
             Ok(beside)
         };
+        let fields = [("External-Identifier", job)].into_iter().chain(fields.iter().copied());
+        let info: Vec<(String, String)> =
+            fields.map(|(label, value)| (label.to_owned(), value.to_owned())).collect();
         let order = SealOrder {
             job,
             folder: &folder,
-            originals: &[original("bearing.jpg"), original("photos/seal.jpg")],
-            in_memory: &[
-                held("findings.yaml", sheet(job, note).into_bytes()),
-                held("workshop.yaml", WORKSHOP.as_bytes().to_vec()),
-                held("papers/return-report.pdf", self.paper(job, note)),
-            ],
-            info: &[("External-Identifier".to_owned(), job.to_owned())],
+            originals: &originals.iter().copied().map(original).collect::<Vec<_>>(),
+            in_memory: contents,
+            info: &info,
             bagging_date: "2026-03-11".parse().unwrap(),
             keep_until: Some("2032-03-11".parse().unwrap()),
-            sealed_at: "2026-03-11T14:05:08Z".parse().unwrap(),
+            sealed_at: self.at.parse().unwrap(),
             tar,
             sign: Some(&query),
         };
@@ -92,7 +111,13 @@ pub fn key(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/archive/keys").join(name)
 }
 
-fn sheet(job: &str, note: &str) -> String {
+/// A file to seal.
+pub fn held(path: &str, bytes: impl AsRef<[u8]>) -> InMemory {
+    InMemory { path: path.to_owned(), bytes: bytes.as_ref().to_vec() }
+}
+
+/// The sheet of a job.
+pub fn sheet(job: &str, note: &str) -> String {
     format!("job: {job}\nnote: {note}\n")
 }
 

@@ -1,0 +1,62 @@
+//! Bags that need not be kept any longer and are gone; archives in which nothing is sealed.
+
+use std::fs;
+
+use splitcase::archive::verify::{Against, Due, Ending, Judgement, due, verify};
+
+use super::made::Made;
+
+/// An archive whose first bag is gone, and whose second was sealed at a time.
+fn gone(at: &'static str) -> Made {
+    let mut made = Made::new();
+    made.seal("HD-2614", "grinding", true);
+    fs::remove_dir_all(made.archive.join("HD-2614")).unwrap();
+    made.at = at;
+    made.seal("HD-2700", "no fault", false);
+    made
+}
+
+fn judged(made: &Made) -> Judgement {
+    verify(&made.archive, &Against::default())
+}
+
+#[test]
+fn a_bag_that_is_gone_after_its_last_day_is_told_of_and_no_flaw() {
+    let judged = judged(&gone("2032-03-12T08:00:00Z"));
+    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    let said = "line 1: its bag is gone, and its last day to be kept was 2032-03-11";
+    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
+    assert_eq!(judged.proved[0].text, "1 of the 2 registered bags is whole");
+}
+
+#[test]
+fn a_bag_that_is_gone_on_its_last_day_or_before_is_missing() {
+    for at in ["2026-03-12T08:00:00Z", "2032-03-11T23:59:59Z"] {
+        let judged = judged(&gone(at));
+        let codes: Vec<&str> = judged.flaws.iter().map(|flaw| flaw.code).collect();
+        assert_eq!(codes, ["archive/bag-missing"], "{at}");
+    }
+}
+
+#[test]
+fn only_bags_that_are_still_there_are_due() {
+    let made = Made::with_bags();
+    fs::remove_dir_all(made.archive.join("HD-2614/HD-2614-v1")).unwrap();
+    fs::remove_dir_all(made.archive.join("HD-2620")).unwrap();
+    let due = due(&made.archive, "2032-03-12".parse().unwrap()).unwrap();
+    let text: String = due.iter().map(Due::text).collect();
+    // The first is still there as tar.
+    assert_eq!(text, "2032-03-11  HD-2614/HD-2614-v1\n2032-03-11  HD-2614/HD-2614-v2\n");
+}
+
+#[test]
+fn an_archive_in_which_nothing_is_sealed_is_not_called_intact() {
+    let made = Made::new();
+    fs::create_dir(&made.archive).unwrap();
+    fs::write(made.archive.join("register.jsonl"), "").unwrap();
+    let empty = judged(&made);
+    assert_eq!(empty.ending(), Ending::CouldNotCheck, "{empty:#?}");
+    assert!(empty.could_not[0].cause.starts_with("nothing is sealed here"), "{empty:#?}");
+    made.seal("HD-2614", "grinding", false);
+    assert_eq!(judged(&made).ending(), Ending::Intact);
+}

@@ -1,0 +1,146 @@
+//! The owner's copy: its own rules, and which of two bags speaks for a report.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+
+use super::made::{Made, WORKSHOP, held, manifest, pdf, sheet};
+
+const ISSUED: &str = "job: HD-2614\nnote: as the owner has it\n";
+
+/// A sealed job with its owner's copy, and the report of both.
+struct Pair {
+    made: Made,
+    bag: PathBuf,
+    copy: PathBuf,
+    report: PathBuf,
+}
+
+/// How a pair is made.
+struct Wish<'a> {
+    photos: bool,
+    copied_sheet: &'a str,
+    note_in_bag: &'a str,
+}
+
+const USUAL: Wish<'_> = Wish { photos: true, copied_sheet: ISSUED, note_in_bag: "grinding" };
+
+impl Pair {
+    fn new(wish: &Wish<'_>) -> Self {
+        let made = Made::new();
+        let folder = made.job_folder("HD-2614", "grinding");
+        let mut form: serde_json::Value =
+            serde_json::from_slice(&manifest(&folder, "HD-2614")).unwrap();
+        let issued = splitcase::photo::Digest::of(ISSUED.as_bytes()).hex();
+        form["findings-yaml"]["issued-sha256"] = issued.into();
+        let (mut originals, mut copies) = (vec!["bearing.jpg", "photos/seal.jpg"], Vec::new());
+        if wish.photos {
+            copies.push(held("photos/bearing.jpg", "a bearing without a place"));
+        } else {
+            originals.clear();
+            form["photos"] = serde_json::json!([]);
+        }
+        let form = serde_json::to_vec(&form).unwrap();
+        let paper = |note: &str| held("papers/return-report.pdf", pdf(&form, note));
+        let report = folder.parent().unwrap().join("report.pdf");
+        fs::write(&report, pdf(&form, "grinding")).unwrap();
+        let contents = [
+            held("findings.yaml", sheet("HD-2614", "grinding")),
+            held("workshop.yaml", WORKSHOP),
+            paper(wish.note_in_bag),
+        ];
+        let bag = made.seal_with("HD-2614", &originals, &contents, &[], false);
+        copies.extend([held("findings.yaml", wish.copied_sheet), paper("grinding")]);
+        let copy = made.seal_with("HD-2614-owner", &[], &copies, &[], true);
+        Self { made, bag, copy, report }
+    }
+
+    fn against(&self, place: &Path) -> Judgement {
+        verify(&self.report, &Against { originals: Some(place), ..Against::default() })
+    }
+}
+
+fn proves(judged: &Judgement, text: &str) -> bool {
+    judged.proved.iter().any(|one| one.text == text)
+}
+
+fn leaves_open(judged: &Judgement, code: &str) -> bool {
+    judged.not_proved.iter().any(|one| one.code == code)
+}
+
+const OF_THE_BAG: &str = "the PDF belongs to the bag `HD-2614/HD-2614-v1`";
+const OF_THE_COPY: &str = "the PDF belongs to the bag `HD-2614-owner/HD-2614-owner-v1`";
+const SAME: &str = "the PDF is byte for byte the sealed `data/papers/return-report.pdf`";
+
+#[test]
+fn a_sound_report_is_not_accused_where_an_owners_copy_lies_in_the_archive() {
+    let pair = Pair::new(&USUAL);
+    let judged = pair.against(&pair.made.archive);
+    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert!(proves(&judged, OF_THE_BAG) && !proves(&judged, OF_THE_COPY), "{judged:#?}");
+    assert!(proves(&judged, SAME) && !leaves_open(&judged, "archive/owners-copy"));
+    let whole = verify(&pair.made.archive, &Against::default());
+    assert_eq!(whole.ending(), Ending::Intact, "{whole:#?}");
+}
+
+#[test]
+fn a_report_is_held_against_an_owners_copy_by_the_sheet_as_it_was_issued() {
+    let pair = Pair::new(&USUAL);
+    for place in [&pair.copy, &pair.copy.with_extension("tar")] {
+        let judged = pair.against(place);
+        assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+        assert!(proves(&judged, SAME) && leaves_open(&judged, "archive/owners-copy"));
+    }
+    let other = Pair::new(&Wish { copied_sheet: "job: HD-2614\nnote: gentler\n", ..USUAL });
+    let judged = other.against(&other.copy);
+    let said = "it was made from another `findings.yaml` than the one there";
+    assert!(judged.flaws.iter().any(|flaw| flaw.message == said), "{judged:#?}");
+}
+
+#[test]
+fn a_report_whose_bytes_lie_in_the_owners_copy_alone_is_proved_by_it() {
+    let pair = Pair::new(&Wish { note_in_bag: "reprinted", ..USUAL });
+    let judged = pair.against(&pair.made.archive);
+    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    for text in [OF_THE_BAG, OF_THE_COPY, SAME] {
+        assert!(proves(&judged, text), "{text} {judged:#?}");
+    }
+    fs::write(pair.copy.join("data/photos/bearing.jpg"), "another").unwrap();
+    let judged = pair.against(&pair.made.archive);
+    let place = "HD-2614-owner/HD-2614-owner-v1/data/photos/bearing.jpg";
+    assert!(judged.flaws.iter().any(|flaw| flaw.place == place), "{judged:#?}");
+    fs::write(&pair.report, b"%PDF-1.7 none of them").unwrap();
+    assert_ne!(pair.against(&pair.made.archive).ending(), Ending::Intact);
+}
+
+#[test]
+fn where_the_bag_of_the_originals_is_gone_the_owners_copy_speaks_by_its_own_rules() {
+    let pair = Pair::new(&USUAL);
+    fs::remove_dir_all(pair.bag.parent().unwrap()).unwrap();
+    let judged = pair.against(&pair.made.archive);
+    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert!(proves(&judged, OF_THE_COPY) && leaves_open(&judged, "archive/owners-copy"));
+}
+
+#[test]
+fn an_owners_copy_without_photos_is_intact() {
+    let pair = Pair::new(&Wish { photos: false, ..USUAL });
+    let judged = verify(&pair.copy, &Against::default());
+    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    let said = "this is the owner's copy, without photos; the workshop's own bag holds what the \
+                report was made from";
+    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
+    assert_eq!(pair.against(&pair.made.archive).ending(), Ending::Intact);
+    assert!(!leaves_open(&verify(&pair.bag, &Against::default()), "archive/owners-copy"));
+}
+
+#[test]
+fn a_bag_that_lost_its_profile_and_originals_does_not_pass_for_an_owners_copy() {
+    let pair = Pair::new(&USUAL);
+    fs::remove_dir_all(pair.bag.join("data/originals")).unwrap();
+    fs::remove_file(pair.bag.join("data/workshop.yaml")).unwrap();
+    let judged = verify(&pair.bag, &Against::default());
+    assert_eq!(judged.ending(), Ending::NotIntact);
+    assert!(!leaves_open(&judged, "archive/owners-copy"), "{judged:#?}");
+}
