@@ -91,10 +91,11 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
 
 /// Folders of jobs whose number another folder has too, with that other folder.
 fn twins(folders: &[PathBuf], numbers: &[Option<String>]) -> BTreeMap<usize, PathBuf> {
-    let mut by_number: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    let mut by_number: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (at, number) in numbers.iter().enumerate() {
         // File systems may not tell `a` from `A`; two papers must not meet in one folder.
-        by_number.entry(number.as_deref().unwrap_or_default()).or_default().push(at);
+        let number = number.as_deref().unwrap_or_default().to_lowercase();
+        by_number.entry(number).or_default().push(at);
     }
     let doubled = by_number.iter().filter(|(number, at)| !number.is_empty() && 1 < at.len());
     doubled

@@ -23,6 +23,9 @@ use crate::photo::Digest;
 pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf, Failure> {
     const ACTION: &str = "store the time stamp";
     let bytes = fs::read(reply).map_err(|error| Failure::on("read", reply, error))?;
+    if !archive.is_dir() {
+        return Err(Failure::on(ACTION, archive, "there is no such archive"));
+    }
     let mut registrar = Registrar::open(archive)?;
     let sealed = registrar.register().entries.iter().filter(|entry| entry.event == Event::Sealed);
     let mut about = sealed.filter_map(|entry| {

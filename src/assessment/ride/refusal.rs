@@ -12,7 +12,7 @@ use super::rule;
 pub enum Refusal {
     /// The file has no byte.
     Empty,
-    /// The file is larger than a ride's track should be; its size in bytes.
+    /// The file is larger than a ride's track should be; how many of its bytes were read.
     TooLarge(usize),
     /// The file is UTF-16 or another code in which zero bytes occur.
     NotUtf8,
@@ -57,12 +57,9 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Empty => write!(f, "the track is empty"),
-            Self::TooLarge(bytes) => write!(
-                f,
-                "the track has {} MiB; at most {} MiB are read",
-                bytes.div_ceil(1024 * 1024),
-                rule::BYTES / (1024 * 1024)
-            ),
+            Self::TooLarge(_) => {
+                write!(f, "the track has more than {} MiB", rule::BYTES / (1024 * 1024))
+            }
             Self::NotUtf8 => write!(f, "the track is not UTF-8 text"),
             Self::DocumentType => {
                 write!(f, "the track declares a document type, which GPX does not have")
