@@ -78,6 +78,22 @@ fn what_the_bike_did_points_to_the_unit_or_past_it() {
 }
 
 #[test]
+fn at_arrival_page_1_says_where_the_fault_is_likelier() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02, water: 40 ml, \
+         bike-check: {{display: flickering, noise: silent}}}}\n"
+    );
+    let answers = view(PROFILE, &text, None)["answers"].clone();
+    assert_eq!(answers[0]["question"], "What we found");
+    let found = said(&answers[0]);
+    assert!(
+        found.contains("40\u{202f}ml of water came out. Before anything was opened"),
+        "{found}"
+    );
+    assert!(found.contains("pointed away from the drive unit"), "{found}");
+}
+
+#[test]
 fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
     let strip = "strip-down: {date: 2026-03-04, findings: [{part: main-bearing-drive-side, \
         condition: failed, signs: [moisture-corrosion, races-worn-deep]}]}\n\
