@@ -7,6 +7,7 @@ use std::path::Path;
 use std::time::SystemTime;
 
 use chrono::{DateTime, Utc};
+use serde_json::json;
 
 use crate::archive::verify::{self, Against};
 use crate::archive::{signature, stamped};
@@ -100,16 +101,23 @@ pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
 
 /// The register's head, what is due, or the bag that a paper's digest belongs to.
 fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
+    let tell = |text: String, json: serde_json::Value| match verify.format {
+        OutputFormat::Text => say(text.trim_end()),
+        OutputFormat::Json => say(&json.to_string()),
+    };
     if verify.head {
-        return say(&verify::head(archive)?.text()).map(|()| Ending::AllGood);
+        let head = verify::head(archive)?;
+        let json = json!({"lines": head.lines, "digest": head.digest});
+        return tell(head.text(), json).map(|()| Ending::AllGood);
     }
     if let Some(digest) = &verify.digest {
         let found = verify::find(archive, digest)?;
         for one in &found {
-            say(&one.text())?;
+            let json = json!({"bag": one.bag, "paper": one.paper, "digest": one.digest});
+            tell(one.text(), json)?;
         }
         if found.is_empty() {
-            say("no paper in this archive has that digest")?;
+            tell("no paper in this archive has that digest".into(), json!({"found": 0}))?;
             return Ok(Ending::SomeRefused);
         }
         return Ok(Ending::AllGood);
@@ -125,10 +133,12 @@ fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
     };
     let due = verify::due(archive, today)?;
     for one in &due {
-        say(&one.text())?;
+        let json = json!({"bag": one.bag, "keep-until": one.keep_until.to_string()});
+        tell(one.text(), json)?;
     }
     if due.is_empty() {
-        say(&format!("nothing may be deleted yet on {today}"))?;
+        let json = json!({"due": 0, "on": today.to_string()});
+        tell(format!("nothing may be deleted yet on {today}"), json)?;
     }
     Ok(Ending::AllGood)
 }

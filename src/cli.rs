@@ -148,10 +148,10 @@ pub struct Verify {
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
     /// Print the register's head digest, to be noted elsewhere.
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["due", "digest"])]
     pub head: bool,
     /// List the bags that may be deleted on a day; today where none is given. Nothing is deleted.
-    #[arg(long, value_name = "DAY", num_args = 0..=1, value_parser = day)]
+    #[arg(long, value_name = "DAY", num_args = 0..=1, value_parser = day, conflicts_with = "digest")]
     pub due: Option<Option<NaiveDate>>,
     /// Find the bag that the short digest or the QR code of a paper belongs to.
     #[arg(long, value_name = "SHORT")]

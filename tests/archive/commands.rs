@@ -279,3 +279,24 @@ fn a_file_name_cannot_steer_the_terminal() {
     let render = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(render.code, 0, "{}", render.err);
 }
+
+#[test]
+fn every_answer_of_verify_is_json_where_that_is_asked_for() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    for question in [
+        &["--head"][..],
+        &["--due", "2040-01-01"],
+        &["--due", "2026-01-01"],
+        &["--digest", "01234567"],
+    ] {
+        let mut words = vec!["verify", "--archive", "archive", "--format", "json"];
+        words.extend(question);
+        let run = shop.run(&words);
+        assert!(!run.out.is_empty(), "{question:?}: {}", run.err);
+        for line in run.out.lines() {
+            let json: serde_json::Value = serde_json::from_str(line).unwrap();
+            assert!(json.is_object(), "{line}");
+        }
+    }
+}
