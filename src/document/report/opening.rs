@@ -32,10 +32,11 @@ impl Writer<'_> {
         let work = fields.work.as_ref().and_then(|work| work.note.as_ref());
         let ride = fields.ride.as_ref().and_then(|ride| ride.note.as_ref());
         // Before the unit is opened, what the bike did is all that there is to go by.
-        let mut found = self.own_or(|short| &short.found, None, "found")?;
-        if fields.strip_down.is_none() {
-            found = format!("{found} {}", self.sentence("triage")?).trim().to_owned();
-        }
+        let found = self.own_or(|short| &short.found, None, "found")?;
+        let found = match &fields.strip_down {
+            Some(_) => found,
+            None => format!("{found} {}", self.sentence("triage")?).trim().to_owned(),
+        };
         let texts = [
             ("what-we-found", found),
             ("why-it-happened", self.own_or(|short| &short.why, cause, "why")?),
