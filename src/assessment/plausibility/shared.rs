@@ -4,6 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::photo::Digest;
 
+/// Most places that a message names.
+const MOST: usize = 4;
+
 /// One picture, by its bytes, in more than one job.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shared<'a> {
@@ -20,7 +23,10 @@ impl Shared<'_> {
     /// What is wrong.
     pub fn message(&self) -> String {
         let place = |(job, file): &(&str, &str)| format!("`{file}` of job `{job}`");
-        let places: Vec<String> = self.places.iter().map(place).collect();
+        let mut places: Vec<String> = self.places.iter().take(MOST).map(place).collect();
+        if let more @ 1.. = self.places.len().saturating_sub(MOST) {
+            places.push(format!("and {more} more"));
+        }
         format!("one photo stands in several jobs: {}", places.join(", "))
     }
 
