@@ -150,7 +150,8 @@ fn distances_grow(sheet: &Sheet, problems: &mut Problems) {
     let Some(noticed) = &fields.arrival.noticed else { return };
     let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
     let then = noticed.at.as_ref().and_then(metres);
-    let now = fields.unit.ridden.as_ref().and_then(metres);
+    // A way of zero stands in for one that could not be read, which is told by itself.
+    let now = fields.unit.ridden.as_ref().and_then(metres).filter(|now| !now.is_zero());
     if then.zip(now).is_some_and(|(then, now)| now < then) {
         let date = noticed.date.as_ref().unwrap_or(&fields.arrival.date);
         problems.push(problems::noticed_too_far(sheet.place(&date.span)));
