@@ -3,6 +3,8 @@
 //! In: a job that was run, its folder and the terms; out: bags in the archive. How a bag is made is
 //! the archive's matter.
 
+mod problems;
+
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Months, NaiveDate, Utc};
@@ -121,17 +123,12 @@ fn check_place(folder: &JobFolder, basis: &Basis, terms: &Terms) -> Result<(), F
 
 /// What lies in the job folder and is not sealed.
 fn left_out(folder: &JobFolder) -> Vec<Diagnostic> {
-    let tell = |name: &String| {
-        let place = Place::whole(&SourceText::named(folder.shown_name(name)));
-        Diagnostic::warning("archive/left-out", place, "this is not sealed with the job")
-            .hint("only files with plain names inside the job folder are, and no links out of it")
-    };
-    folder.left_out.iter().map(tell).collect()
+    let shown = folder.left_out.iter().map(|name| folder.shown_name(name));
+    shown.map(|name| problems::left_out(whole(name))).collect()
 }
 
 fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
-    let place = Place::whole(&SourceText::named(bag.path.display().to_string()));
-    Diagnostic::warning("archive/noticed", place, remark.to_string())
+    problems::noticed(whole(bag.path.display().to_string()), remark)
 }
 
 fn originals(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
@@ -287,7 +284,7 @@ fn papers(
                 if bytes != *pdf {
                     check_paper(&path, &bytes, basis)?;
                     papers.is_earlier = true;
-                    remarks.push(papers_differ(&path));
+                    remarks.push(problems::papers_differ(whole(path.display().to_string())));
                 }
                 bytes
             }
@@ -308,9 +305,6 @@ fn check_paper(path: &Path, bytes: &[u8], basis: &Basis) -> Result<(), Failure> 
         .hint("give the folder that `render --out` wrote to, or leave out `--papers`"))
 }
 
-fn papers_differ(path: &Path) -> Diagnostic {
-    let place = Place::whole(&SourceText::named(path.display().to_string()));
-    let message = "this paper is not what the job gives now; it is sealed as it was issued";
-    Diagnostic::warning("archive/papers-differ", place, message)
-        .hint("`render` it again and issue it anew, if the change should count")
+fn whole(name: String) -> Place {
+    Place::whole(&SourceText::named(name))
 }

@@ -3,7 +3,7 @@
 //! Nothing that somebody else put there is overwritten: a paper replaces only a file that the record
 //! says we wrote. A power cut leaves the old state or the new one.
 
-#![allow(clippy::disallowed_methods, reason = "one of the two ends that touch the disk")]
+#![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 use std::fs;
 use std::io::Write;

@@ -2,7 +2,7 @@
 //!
 //! Originals are opened for reading and nothing else. Links that leave the job folder are not followed.
 
-#![allow(clippy::disallowed_methods, reason = "one of the two ends that touch the disk")]
+#![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -158,6 +158,16 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         "sheet/too-deep",
         "bench/outside-rule",
         "ride/track-large",
+        // Of a photo's own bytes and clock.
+        "photo/taken-before-arrival",
+        "photo/taken-after-return",
+        "photo/clock",
+        "photo/same-picture",
+        "photo/near-duplicate",
+        "photo/edited",
+        "photo/blurred",
+        "photo/dark",
+        "photo/bright",
     ];
     let fixtures: String = ["sheet", "profile"]
         .iter()

@@ -8,7 +8,6 @@
 mod clock;
 mod likeness;
 mod shared;
-mod words;
 
 use chrono::NaiveDate;
 

@@ -3,4 +3,5 @@
 pub mod bench;
 pub mod cause;
 pub mod cost;
+pub mod plausibility;
 pub mod ride;

@@ -5,8 +5,8 @@ mod ride;
 use chrono::Months;
 use serde::Serialize;
 
+use super::format;
 use super::wording::Wording;
-use super::{format, report};
 use crate::assessment::Assessment;
 use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::cause::ran_on::RanOn;
@@ -242,7 +242,7 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for line in assessment.bench.iter().chain(ride) {
         let is_outside = line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside);
-        let name = wording.choice("measures", report::measure_key(line)).to_owned();
+        let name = wording.choice("measures", line.word()).to_owned();
         if is_outside && !names.contains(&name) {
             names.push(name);
         }

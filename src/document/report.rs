@@ -16,8 +16,6 @@ mod photos;
 mod ride;
 mod unit_map;
 
-pub(super) use bench::measure_key;
-
 use super::facts::{self, JobFacts};
 use super::frame;
 use super::material::Material;

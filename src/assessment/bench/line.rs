@@ -102,6 +102,19 @@ pub struct Line {
 }
 
 impl Line {
+    /// Its key in the wordings: the check's name, and what tells its further figures apart.
+    pub fn word(&self) -> &'static str {
+        match self.measure {
+            Measure::Unbalance if self.check == "winding-resistance" => {
+                "winding-resistance-unbalance"
+            }
+            Measure::RiseByThermometer => "temperature-rise-thermometer",
+            Measure::CellVoltage => "battery-voltage-cell",
+            Measure::CellSpread => "battery-voltage-spread",
+            _ => self.check,
+        }
+    }
+
     /// A line without figures.
     pub fn new(check: &'static str, measure: Measure, unit: &'static str) -> Self {
         Self {

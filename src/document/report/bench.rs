@@ -38,7 +38,7 @@ impl Writer<'_> {
         let (before, after) = (dot(before, "before"), dot(after, "after"));
         let last = line.after.as_ref().or(line.before.as_ref());
         let verdict = last.map_or_else(String::new, |stage| self.verdict(&stage.verdict));
-        let label = self.wording.choice("measures", measure_key(line)).to_owned();
+        let label = self.wording.choice("measures", line.word()).to_owned();
         let readings: Vec<&str> =
             [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str()).collect();
         let limit = line.limit.as_ref().map_or_else(String::new, |limit| self.limit(limit, line));
@@ -134,17 +134,6 @@ impl Writer<'_> {
 /// A unit after a number, tied to it.
 pub(super) fn with_space(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!("\u{202f}{unit}") }
-}
-
-/// The key of a line's words: the check's name, and what tells its further figures apart.
-pub(in crate::document) fn measure_key(line: &Line) -> &'static str {
-    match line.measure {
-        Measure::Unbalance if line.check == "winding-resistance" => "winding-resistance-unbalance",
-        Measure::RiseByThermometer => "temperature-rise-thermometer",
-        Measure::CellVoltage => "battery-voltage-cell",
-        Measure::CellSpread => "battery-voltage-spread",
-        _ => line.check,
-    }
 }
 
 fn reason_key(reason: &Reason) -> &'static str {

@@ -1,10 +1,10 @@
-//! Every message about the plausibility of photos: doubt -> code, words and advice.
+//! Messages on photos that may not serve as evidence: doubt -> code, words and advice.
 //!
 //! Facts only: what the file, the clock and the sheet say. Nothing is decided here.
 
 use chrono::TimeDelta;
 
-use super::{ClockDoubt, Doubt, Seen, Side};
+use crate::assessment::plausibility::{ClockDoubt, Doubt, Seen, Side};
 use crate::photo::EditSign;
 
 impl Doubt {

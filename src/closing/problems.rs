@@ -1,0 +1,22 @@
+//! Every message on what is sealed, with its code.
+
+use crate::archive::remark::Remark;
+use crate::diagnostic::{Diagnostic, Place};
+
+/// Something in the job folder that no bag takes.
+pub fn left_out(place: Place) -> Diagnostic {
+    Diagnostic::warning("archive/left-out", place, "this is not sealed with the job")
+        .hint("only files with plain names inside the job folder are, and no links out of it")
+}
+
+/// Something that was noticed in the archive on the way.
+pub fn noticed(place: Place, remark: &Remark) -> Diagnostic {
+    Diagnostic::warning("archive/noticed", place, remark.to_string())
+}
+
+/// A paper that was issued before the job was changed.
+pub fn papers_differ(place: Place) -> Diagnostic {
+    let message = "this paper is not what the job gives now; it is sealed as it was issued";
+    Diagnostic::warning("archive/papers-differ", place, message)
+        .hint("`render` it again and issue it anew, if the change should count")
+}
