@@ -3,11 +3,13 @@
 //! In: [`Material`] and a [`Press`]; out: PDF bytes. Nothing is written to disk here.
 
 mod care_words;
+pub mod clauses;
 pub mod facts;
 pub mod format;
 pub mod frame;
 pub mod manifest;
 pub mod material;
+pub mod noted;
 pub mod pdf;
 pub mod photo_sheet;
 pub mod press;

@@ -37,5 +37,7 @@ mod samples;
 mod values;
 /// Every language has every key and every catalogue row its words.
 mod wording;
+/// The papers read by somebody who believes nothing.
+mod sceptic;
 /// A folder of jobs to run the program on.
 mod workshop;

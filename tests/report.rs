@@ -17,7 +17,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
     unit: {kind: mid-drive, model: Kestmar C2, ridden: 900 km}\n";
 
 /// The view of a sheet as the templates get it, without photos.
-fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
+pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
     let mut problems = Problems::default();
     let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
     let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
@@ -39,7 +39,7 @@ fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
 }
 
 /// Every text of a part of the view on one line.
-fn said(part: &Value) -> String {
+pub fn said(part: &Value) -> String {
     match part {
         Value::String(text) => text.clone() + " ",
         Value::Array(items) => items.iter().map(said).collect(),

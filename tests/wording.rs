@@ -78,6 +78,28 @@ fn every_bench_check_has_its_words() {
     }
 }
 
+/// A sentence without a licence cannot be said, and a licence without words prints nothing.
+#[test]
+fn every_clause_has_its_words_in_every_language_and_no_words_lack_a_licence() {
+    let templates = Templates::built_in();
+    let mut keys: Vec<&str> = splitcase::document::clauses::TABLE
+        .values()
+        .flatten()
+        .flat_map(|entry| entry.clauses())
+        .map(|clause| clause.say.as_str())
+        .collect();
+    keys.sort_unstable();
+    keys.dedup();
+    for language in templates.languages() {
+        let path = format!("wording/{language}/clauses.yaml");
+        let text = templates.get(&path).unwrap().text();
+        let words: BTreeMap<String, String> = serde_yaml::from_str(text).unwrap();
+        assert_eq!(words.keys().map(String::as_str).collect::<Vec<_>>(), keys, "{language}");
+        // When a sentence may be said stands in the table, where it can be checked.
+        assert!(words.values().all(|words| !words.contains("{%")), "{language}");
+    }
+}
+
 #[test]
 fn every_language_has_every_label_and_sentence_of_english() {
     let templates = Templates::built_in();

@@ -1,44 +1,49 @@
 //! What the sentences may speak of: a job in plain values and plain names, for minijinja.
+//!
+//! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
+//! decided by the facts of [`known`] and the table of clauses, never by a sentence itself.
 
+mod known;
 mod ride;
+pub mod signs;
 
 use chrono::Months;
 use serde::Serialize;
 
+use super::clauses::Facts;
 use super::format;
 use super::wording::Wording;
 use crate::assessment::Assessment;
+use crate::assessment::bench::line::Line;
 use crate::assessment::bench::verdict::Verdict;
-use crate::assessment::cause::ran_on::RanOn;
-use crate::assessment::cause::triage::{Likelier, Place};
+use crate::assessment::cause::evidence::Origin;
+use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::verdict::Support;
+use crate::assessment::ride::Proof;
+use crate::assessment::ride::judged::TestRide;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
-use crate::sheet::vocabulary::{Action, Condition, Outcome};
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, Outcome};
+use signs::is_harmed;
+
+/// Most signs that page 1 names for a cause.
+const MOST_SHOWN: usize = 3;
 
 /// One part of a job.
 #[derive(Clone, Debug, Serialize)]
 pub struct PartFacts {
-    name: &'static str,
-    group: &'static str,
+    /// Its plain name.
     plain: String,
+    /// What it does, as half a sentence.
     gloss: String,
-    condition: &'static str,
-    action: Option<&'static str>,
-    signs: Vec<String>,
-    note: Option<String>,
-    safety: bool,
-}
-
-/// The unit that came in.
-#[derive(Debug, Serialize)]
-struct UnitFacts {
-    kind: &'static str,
-    model: Option<String>,
-    ridden: Option<String>,
-    washed_with: Option<&'static str>,
-    used_for: Vec<&'static str>,
+    /// What happened to it: `failed`, `had worn`.
+    happened: String,
+    /// Signs that its heading does not say.
+    more_signs: Vec<String>,
+    /// What licenses its sentences, beside the facts of the job.
+    #[serde(skip)]
+    pub(super) known: Facts,
 }
 
 /// Names of parts by condition or by what was done, each once.
@@ -49,6 +54,7 @@ struct Names {
     worn: Vec<String>,
     missing: Vec<String>,
     sound: Vec<String>,
+    not_examined: Vec<String>,
     replaced: Vec<String>,
     repaired: Vec<String>,
     cleaned: Vec<String>,
@@ -58,53 +64,50 @@ struct Names {
 /// A job as sentences see it.
 #[derive(Debug, Serialize)]
 pub struct JobFacts {
-    outcome: Option<&'static str>,
-    unit: UnitFacts,
-    water: Option<String>,
+    /// What holds of the job: the licences of its sentences.
+    #[serde(skip)]
+    pub(super) known: Facts,
     complaint: Option<String>,
-    noticed: Option<&'static str>,
+    /// What the rider noticed first, in plain words.
+    noticed: Option<String>,
     noticed_on: Option<String>,
     noticed_at: Option<String>,
+    /// The same with a comma before it, or nothing.
+    noticed_at_too: String,
+    /// The distance at arrival with a comma before it, or nothing.
+    ridden_too: String,
+    arrival_codes: Option<String>,
+    arrival_signs: Vec<String>,
     arrived_on: String,
-    cause: Option<&'static str>,
-    /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open`, or `judgement`.
-    carried: &'static str,
-    contributing: Vec<&'static str>,
-    /// Whether damage that needs running time was seen: `dated` (and a day from which the rider could
-    /// notice), `undated`, `no`.
-    ran_on: &'static str,
-    /// Where the bike's own behaviour points: `unit`, `elsewhere`, `both`, or nowhere.
-    triage: Option<&'static str>,
-    /// What of the bike's behaviour points there, in plain words.
-    triage_by: Vec<&'static str>,
+    opened_on: Option<String>,
+    water: Option<String>,
+    /// The stated cause, as the subject of a sentence and as a short answer.
+    cause_as_subject: Option<String>,
+    cause_name: Option<String>,
+    /// Signs that speak for the stated cause, the strongest first.
+    shown_by: Vec<String>,
+    /// The part past which water came in.
+    way_in: Option<String>,
+    /// What of the bike's behaviour points to or past the unit, in plain words.
+    triage_by: Vec<String>,
     /// Signs on parts that can hurt somebody and were not renewed, in plain words.
     safety: Vec<String>,
+    /// Parts that failed or are missing and without which it cannot be ridden.
+    unfit: Vec<String>,
     /// What was measured outside its limit as left, in plain words.
     outside: Vec<String>,
     /// Damage beside a unit that ran without a fault, in plain words.
     beside: Vec<String>,
-    /// True where the workshop's own scores of these signs were used.
-    house_values: bool,
-    parts: Vec<PartFacts>,
     worst: Option<PartFacts>,
     names: Names,
-    chose: Option<&'static str>,
-    total: Option<String>,
-    grease: Option<String>,
-    torqued: bool,
+    n_sound: usize,
+    n_examined: usize,
     ride: Option<ride::RideFacts>,
     exchange_model: Option<String>,
-    exchange_note: Option<String>,
-    returned_on: Option<String>,
     guaranteed_to: Option<String>,
 }
 
 impl JobFacts {
-    /// The parts, in the order of the findings.
-    pub fn parts(&self) -> &[PartFacts] {
-        &self.parts
-    }
-
     /// Water that came out, as printed.
     pub fn water(&self) -> Option<&str> {
         self.water.as_deref()
@@ -129,81 +132,58 @@ pub fn of(
     wording: &Wording,
 ) -> JobFacts {
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
-    let parts: Vec<PartFacts> = findings.iter().map(|finding| part(finding, wording)).collect();
     let units = profile.units.unwrap_or_default();
-    let noticed = fields.arrival.noticed.as_ref();
+    let arrival = &fields.arrival;
+    let noticed = arrival.noticed.as_ref();
     let day = |date: crate::sheet::date::Date| format::day(date.0, wording);
+    let way = |way: &crate::sheet::quantity::Distance| format::distance(&way.0, units, wording);
+    let noticed_at = noticed.and_then(|noticed| noticed.at.as_ref()).map(way);
+    let after_comma = |text: Option<&String>| text.map_or(String::new(), |text| format!(", {text}"));
+    let ridden = fields.unit.ridden.as_ref().map(way);
     let returned = fields.returned.as_ref().map(|date| date.0);
     let after =
         |months: u32| returned.and_then(|date| date.checked_add_months(Months::new(months)));
     let guarantee = profile.guarantee.as_ref().filter(|_| is_work_done(fields));
+    let plain = |finding: &Finding| wording.part(finding.part.name(), "plain").to_owned();
+    let signs = |list: &[Sign]| -> Vec<String> {
+        list.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
+    };
+    let arrival_signs: Vec<Sign> = arrival.signs.iter().map(|sign| sign.value).collect();
+    let names = names(findings, wording);
+    let main = fields.cause.as_ref().map(|cause| cause.main.word());
+    let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     JobFacts {
-        outcome: fields.outcome.as_ref().map(|outcome| outcome.word()),
-        unit: UnitFacts {
-            kind: fields.unit.kind.word(),
-            model: fields.unit.model.as_ref().map(|model| model.0.clone()),
-            ridden: fields.unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording)),
-            washed_with: fields
-                .unit
-                .washed_with
-                .map(super::super::sheet::vocabulary::Washing::word),
-            used_for: fields.unit.used_for.iter().map(|one| one.word()).collect(),
-        },
-        water: fields.arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
-        complaint: fields.arrival.complaint.as_ref().map(|text| text.0.clone()),
-        noticed: noticed.map(|noticed| noticed.sign.word()),
+        known: known::known(fields, assessment),
+        complaint: arrival.complaint.as_ref().map(|text| text.0.clone()),
+        noticed: noticed
+            .map(|noticed| wording.choice("noticed-signs", noticed.sign.word()).to_owned()),
         noticed_on: noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| day(date.value)),
-        noticed_at: noticed
-            .and_then(|noticed| noticed.at.as_ref())
-            .map(|way| format::distance(&way.0, units, wording)),
-        arrived_on: day(fields.arrival.date.value),
-        cause: fields.cause.as_ref().map(|cause| cause.main.word()),
-        carried: carried(assessment),
-        contributing: fields
-            .cause
-            .iter()
-            .flat_map(|cause| &cause.contributing)
-            .map(|one| one.word())
-            .collect(),
-        ran_on: match assessment.weighing.ran_on {
-            RanOn::Dated(_) => "dated",
-            RanOn::Undated => "undated",
-            RanOn::No => "no",
-        },
-        triage: assessment.triage.as_ref().and_then(|triage| match triage.likelier {
-            Likelier::Only(Place::DriveUnit) => Some("unit"),
-            Likelier::Only(Place::ElsewhereOnBike) => Some("elsewhere"),
-            Likelier::Both => Some("both"),
-            Likelier::NotTold => None,
-        }),
+        noticed_at_too: after_comma(noticed_at.as_ref()),
+        noticed_at,
+        ridden_too: after_comma(ridden.as_ref()),
+        arrival_codes: codes.map(|codes| codes.0.clone()),
+        arrival_signs: signs(&arrival_signs),
+        arrived_on: day(arrival.date.value),
+        opened_on: fields.strip_down.as_ref().map(|strip| day(strip.date.value)),
+        water: arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
+        cause_as_subject: main.map(|main| wording.choice("causes-as-subject", main).to_owned()),
+        cause_name: main.map(|main| wording.choice("causes", main).to_owned()),
+        shown_by: signs(&shown_by(fields, assessment)),
+        way_in: signs::way_in(findings).map(plain),
         triage_by: assessment
             .triage
             .iter()
             .flat_map(|triage| &triage.points)
-            .map(|(told, _)| told.word())
+            .map(|(told, _)| wording.choice("triage-by", told.word()).to_owned())
             .collect(),
-        safety: plain_signs(&open_dangers(findings, &assessment.weighing.safety), wording),
+        safety: signs(&open_dangers(findings, &assessment.weighing.safety)),
+        unfit: unfit(findings).into_iter().map(plain).collect(),
         outside: outside(assessment, wording),
-        beside: plain_signs(&assessment.weighing.beside_no_fault, wording),
-        house_values: assessment.weighing.house_values,
-        names: names(&parts),
-        worst: by_weight(findings)
-            .first()
-            .filter(|finding| is_harmed(finding))
-            .map(|finding| part(finding, wording)),
-        parts,
-        chose: fields.decision.as_ref().map(|decision| decision.chose.word()),
-        total: assessment
-            .costs
-            .bill
-            .as_ref()
-            .map(|bill| format::money(bill.total, bill.currency, wording)),
-        grease: fields
-            .work
-            .as_ref()
-            .and_then(|work| work.grease.as_ref())
-            .map(|text| text.0.clone()),
-        torqued: fields.work.as_ref().is_some_and(|work| !work.torque.is_empty()),
+        beside: signs(&assessment.weighing.beside_no_fault),
+        worst: worst(fields, findings).map(|finding| part(finding, wording)),
+        n_sound: names.sound.len(),
+        n_examined: names_of(findings, |one| one.condition != Condition::NotExamined).len(),
+        names,
         ride: fields
             .ride
             .as_ref()
@@ -213,12 +193,6 @@ pub fn of(
             .as_ref()
             .and_then(|unit| unit.model.as_ref())
             .map(|text| text.0.clone()),
-        exchange_note: fields
-            .exchange
-            .as_ref()
-            .and_then(|unit| unit.note.as_ref())
-            .map(|text| text.0.clone()),
-        returned_on: returned.map(|date| format::day(date, wording)),
         guaranteed_to: guarantee
             .and_then(|terms| after(terms.months.0))
             .map(|date| format::day(date, wording)),
@@ -236,24 +210,54 @@ fn open_dangers(findings: &[Finding], signs: &[Sign]) -> Vec<Sign> {
     signs.iter().copied().filter(|sign| !is_renewed(sign)).collect()
 }
 
-/// Measures whose last reading lies outside its limit, each once.
-fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
+/// Parts that failed or are missing, were not replaced, and carry the rider or the drive's force.
+fn unfit(findings: &[Finding]) -> Vec<&Finding> {
+    let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
+    let is_unfit = |one: &&Finding| {
+        matches!(one.condition, Condition::Failed | Condition::Missing)
+            && one.action != Some(Action::Replaced)
+            && (one.part.0.safety || carries.contains(&one.part.0.group.as_str()))
+    };
+    findings.iter().filter(is_unfit).collect()
+}
+
+/// Readings of bench and ride whose last value is outside its limit.
+fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Line> {
     let ride = assessment.ride.iter().flat_map(|ride| &ride.lines);
+    assessment.bench.iter().chain(ride).filter(|line| {
+        line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
+    })
+}
+
+/// Their names, each once.
+fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    for line in assessment.bench.iter().chain(ride) {
-        let is_outside = line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside);
+    for line in outside_lines(assessment) {
         let name = wording.choice("measures", line.word()).to_owned();
-        if is_outside && !names.contains(&name) {
+        if !names.contains(&name) {
             names.push(name);
         }
     }
     names
 }
 
-fn plain_signs(signs: &[Sign], wording: &Wording) -> Vec<String> {
-    signs.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
+/// The strongest signs that were seen and speak for the stated cause.
+fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<Sign> {
+    let main = fields.cause.as_ref().and_then(|cause| Fault::of(cause.main.value));
+    let Some(fault) = main else { return Vec::new() };
+    let (for_it, _) = assessment.weighing.for_and_against(fault);
+    let is_seen = |origin: &Origin| {
+        matches!(origin, Origin::Finding { .. } | Origin::Arrival { .. } | Origin::Bench(_))
+    };
+    for_it
+        .into_iter()
+        .filter(|one| one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen))
+        .map(|one| one.sign)
+        .take(MOST_SHOWN)
+        .collect()
 }
 
+/// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open` or `judgement`.
 fn carried(assessment: &Assessment) -> &'static str {
     match assessment.weighing.verdict.support {
         _ if assessment.weighing.is_judgement() => "judgement",
@@ -261,6 +265,16 @@ fn carried(assessment: &Assessment) -> &'static str {
         Support::PointsTo => "points",
         Support::Mixed => "mixed",
         Support::NotDeterminable => "open",
+    }
+}
+
+/// What a ride is worth: `enough`, `too-short`, `too-slow`, `not-known`.
+fn proof(judged: &TestRide) -> &'static str {
+    match judged.recorded.as_ref().map_or_else(|| judged.typed.proof(), |track| track.proof) {
+        Proof::Enough => "enough",
+        Proof::TooShort => "too-short",
+        Proof::TooSlow => "too-slow",
+        Proof::NotDetermined(_) => "not-known",
     }
 }
 
@@ -284,50 +298,77 @@ pub fn by_weight(findings: &[Finding]) -> Vec<&Finding> {
     findings
 }
 
-fn is_harmed(finding: &Finding) -> bool {
-    !matches!(finding.condition, Condition::Sound | Condition::NotExamined)
+/// The part that fared worst. Beside water as the cause it is not the part that let the water in, if
+/// another was harmed.
+fn worst<'f>(fields: &FindingsSheet, findings: &'f [Finding]) -> Option<&'f Finding> {
+    let wet = fields.cause.as_ref().is_some_and(|cause| cause.main.value == CauseKind::Ingress);
+    let harmed = || by_weight(findings).into_iter().filter(|finding| is_harmed(finding));
+    let lets_in = |finding: &&Finding| signs::shows(finding, signs::is_way_in);
+    harmed().find(|finding| !(wet && lets_in(finding))).or_else(|| harmed().next())
 }
 
-fn part(finding: &Finding, wording: &Wording) -> PartFacts {
+/// A part and what licenses its sentences. Its heading says its first sign.
+pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
+    use super::clauses::fact::Fact;
     let row = finding.part.0;
+    let gloss = wording.part(&row.part, "gloss");
+    let said = if finding.heading.is_none() { 1 } else { 0 };
+    let more_signs: Vec<String> = finding
+        .signs
+        .iter()
+        .skip(said)
+        .map(|sign| wording.sign(sign.name(), "plain").to_owned())
+        .collect();
+    let mut known = Facts::from([match finding.condition {
+        Condition::Sound => Fact::PartSound,
+        Condition::Worn => Fact::PartWorn,
+        Condition::Damaged => Fact::PartDamaged,
+        Condition::Failed => Fact::PartFailed,
+        Condition::Missing => Fact::PartMissing,
+        Condition::NotExamined => Fact::PartNotExamined,
+    }]);
+    if !more_signs.is_empty() {
+        known.insert(Fact::PartSignsBesideHeading);
+    }
+    if !gloss.is_empty() {
+        known.insert(Fact::PartGlossed);
+    }
     PartFacts {
-        name: &row.part,
-        group: &row.group,
         plain: wording.part(&row.part, "plain").to_owned(),
-        gloss: wording.part(&row.part, "gloss").to_owned(),
-        condition: finding.condition.word(),
-        action: finding.action.map(Action::word),
-        signs: finding
-            .signs
-            .iter()
-            .map(|sign| wording.sign(sign.name(), "plain").to_owned())
-            .collect(),
-        note: finding.note.as_ref().map(|text| text.0.clone()),
-        safety: row.safety,
+        gloss: gloss.to_owned(),
+        happened: wording.choice("conditions-happened", finding.condition.word()).to_owned(),
+        more_signs,
+        known,
     }
 }
 
-fn names(parts: &[PartFacts]) -> Names {
-    let those = |is_one: &dyn Fn(&PartFacts) -> bool| {
-        let mut names: Vec<String> = Vec::new();
-        for part in parts.iter().filter(|part| is_one(part)) {
-            if !names.contains(&part.plain) {
-                names.push(part.plain.clone());
-            }
+/// The parts of findings of a kind, each once, in the order of the sheet.
+fn names_of(findings: &[Finding], is_one: impl Fn(&Finding) -> bool) -> Vec<&'static str> {
+    let mut names: Vec<&'static str> = Vec::new();
+    for finding in findings.iter().filter(|finding| is_one(finding)) {
+        if !names.contains(&finding.part.name()) {
+            names.push(finding.part.name());
         }
-        names
+    }
+    names
+}
+
+fn names(findings: &[Finding], wording: &Wording) -> Names {
+    let plain = |names: Vec<&'static str>| {
+        names.into_iter().map(|name| wording.part(name, "plain").to_owned()).collect::<Vec<_>>()
     };
-    let found = |condition: Condition| those(&|part| part.condition == condition.word());
-    let done = |action: &str| those(&|part| part.action == Some(action));
+    let found = |condition| plain(names_of(findings, |one| one.condition == condition));
+    let done = |action| plain(names_of(findings, |one| one.action == Some(action)));
     Names {
         failed: found(Condition::Failed),
         damaged: found(Condition::Damaged),
         worn: found(Condition::Worn),
         missing: found(Condition::Missing),
         sound: found(Condition::Sound),
-        replaced: done("replaced"),
-        repaired: done("repaired"),
-        cleaned: done("cleaned"),
-        added: done("added"),
+        not_examined: found(Condition::NotExamined),
+        replaced: done(Action::Replaced),
+        repaired: done(Action::Repaired),
+        cleaned: done(Action::Cleaned),
+        added: done(Action::Added),
     }
 }

@@ -55,6 +55,19 @@ pub fn quantity(quantity: &Quantity, wording: &Wording) -> String {
     format!("{}{THIN}{}", number(quantity.number, wording), quantity.unit.symbol)
 }
 
+/// A typed value with its unit tied to the number: `48 h` stays on one line.
+pub fn tied(text: &str) -> String {
+    let mut tied = String::with_capacity(text.len());
+    let mut letters = text.chars().peekable();
+    let mut last = ' ';
+    while let Some(letter) = letters.next() {
+        let before_unit = last.is_ascii_digit() && letters.peek().is_some_and(|next| next.is_alphabetic());
+        tied.push(if letter == ' ' && before_unit { THIN } else { letter });
+        last = letter;
+    }
+    tied
+}
+
 /// A distance in the paper's units, to the places that it was typed with.
 pub fn distance(quantity: &Quantity, units: Units, wording: &Wording) -> String {
     let converted = |symbol: &str, metres: Decimal| {

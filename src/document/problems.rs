@@ -3,15 +3,25 @@
 use crate::diagnostic::source::{Source, SourceText};
 use crate::diagnostic::{Diagnostic, Place};
 
-/// A sentence that minijinja cannot write.
+/// A sentence that minijinja cannot write, shown at the key that it stands under.
 pub fn sentence(source: &Source, error: &minijinja::Error) -> Diagnostic {
-    let line = error.line().unwrap_or(1);
-    let start =
-        source.text().split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
-    let range = error.range().unwrap_or(start..start);
+    let key = error.name().unwrap_or_default();
+    let start = key_start(source.text(), key).unwrap_or_default();
     let cause = error.detail().map_or_else(|| error.kind().to_string(), str::to_owned);
-    Diagnostic::error("template/sentence", Place::at(source, range), cause)
-        .hint("mend the wording's template, or delete it to have the built-in one")
+    Diagnostic::error("template/sentence", Place::at(source, start..start + key.len()), cause)
+        .hint("mend the sentence, or delete the file to have the built-in one")
+}
+
+/// Where a key begins a line.
+fn key_start(text: &str, key: &str) -> Option<usize> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        if line.strip_prefix(key).is_some_and(|rest| rest.starts_with(':')) {
+            return Some(start);
+        }
+        start += line.len();
+    }
+    None
 }
 
 /// A wording file that is no YAML of the expected form.

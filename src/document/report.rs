@@ -16,9 +16,11 @@ mod photos;
 mod ride;
 mod unit_map;
 
+use super::clauses::{self, Facts, Slot};
 use super::facts::{self, JobFacts};
 use super::frame;
 use super::material::Material;
+use super::noted;
 use super::view::ReturnReport;
 use super::wording::Wording;
 use crate::diagnostic::Diagnostic;
@@ -55,7 +57,8 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
         ride: writer.ride()?,
         options: writer.options(),
         work: writer.work()?,
-        care: writer.care()?,
+        care: writer.care(),
+        noted: noted::noted(&material.sheet.tree, wording),
         evidence: writer.evidence(),
     })
 }
@@ -65,8 +68,32 @@ impl Writer<'_> {
         &self.material.sheet.fields
     }
 
-    fn sentence(&self, name: &str) -> Result<String, Diagnostic> {
-        self.wording.sentence(name, &self.facts)
+    /// What a place says of the job, as one text.
+    fn said(&self, slot: Slot) -> Result<String, Diagnostic> {
+        self.said_of(slot, &self.facts.known, &self.facts)
+    }
+
+    /// What a place says, by facts and values that may be of one part.
+    fn said_of(
+        &self,
+        slot: Slot,
+        facts: &Facts,
+        values: &impl serde::Serialize,
+    ) -> Result<String, Diagnostic> {
+        let clauses = clauses::said(slot, facts);
+        let texts = clauses.iter().map(|clause| self.wording.sentence(&clause.say, values));
+        Ok(texts.collect::<Result<Vec<_>, _>>()?.join(" "))
+    }
+
+    /// The technician's own words for a place, and after them what no prose may replace.
+    fn own_words(&self, slot: Slot, own: &str) -> Result<String, Diagnostic> {
+        let mut text = ended(own);
+        for clause in clauses::said(slot, &self.facts.known) {
+            if clause.always {
+                text = joined(&text, &self.wording.sentence(&clause.say, &self.facts)?);
+            }
+        }
+        Ok(text)
     }
 
     fn title(&self) -> String {
@@ -77,4 +104,16 @@ impl Writer<'_> {
         );
         format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
     }
+}
+
+/// A typed text as a sentence: with a full stop where it ends without a mark.
+fn ended(text: &str) -> String {
+    let text = text.trim();
+    let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));
+    if is_open { format!("{text}.") } else { text.to_owned() }
+}
+
+/// Two texts with a space between them, if both say something.
+fn joined(first: &str, second: &str) -> String {
+    format!("{first} {second}").trim().to_owned()
 }

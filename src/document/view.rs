@@ -112,8 +112,8 @@ pub struct AdviceList {
     pub items: Vec<Advice>,
 }
 
-/// One part with what was seen on it.
-#[derive(Debug, Serialize)]
+/// One part with what was seen on it; how the unit came has no condition.
+#[derive(Debug, Default, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub struct FindingView {
     /// `Finding 1 of 5`.
@@ -205,6 +205,24 @@ pub struct WorkView {
     pub totals: Vec<Total>,
     /// Terms and remarks.
     pub notes: Vec<String>,
+}
+
+/// What the sheet says beside the sections, as typed.
+#[derive(Debug, Serialize)]
+pub struct Noted {
+    /// The heading.
+    pub heading: String,
+    /// One group a block of the sheet.
+    pub groups: Vec<NotedGroup>,
+}
+
+/// The notes of one block of the sheet.
+#[derive(Debug, Serialize)]
+pub struct NotedGroup {
+    /// Which block.
+    pub heading: String,
+    /// Labels with values.
+    pub facts: Vec<Fact>,
 }
 
 /// A label with a value in fixed-width letters.
@@ -347,6 +365,8 @@ pub struct ReturnReport {
     pub work: Option<WorkView>,
     /// Care advice.
     pub care: Option<CareView>,
+    /// What was noted beside all that.
+    pub noted: Option<Noted>,
     /// What proves it.
     pub evidence: Evidence,
 }

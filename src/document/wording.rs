@@ -11,11 +11,13 @@ use super::care_words::CareWords;
 use super::format;
 use super::problems;
 use super::templates::Templates;
-use super::view::Advice;
 use crate::diagnostic::{Diagnostic, Place};
 
 /// Steps that one sentence may take, so that a house template cannot run for ever.
 const FUEL: u64 = 100_000;
+
+/// The file that holds a language's sentences.
+const CLAUSES: &str = "clauses";
 
 /// Words for one row of a catalogue.
 pub type Words = BTreeMap<String, String>;
@@ -28,6 +30,7 @@ pub struct Wording {
     parts: BTreeMap<String, Words>,
     signs: BTreeMap<String, Words>,
     care: CareWords,
+    noted: BTreeMap<String, BTreeMap<String, serde_yaml::Value>>,
     sentences: Environment<'static>,
     templates: Templates,
 }
@@ -42,21 +45,22 @@ impl Wording {
         sentences.set_auto_escape_callback(|_| AutoEscape::None);
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
         sentences.set_fuel(Some(FUEL));
-        let folder = format!("wording/{language}/");
-        for (path, source) in templates.iter() {
-            let Some(name) =
-                path.strip_prefix(&folder).and_then(|name| name.strip_suffix(".jinja"))
-            else {
-                continue;
-            };
-            let added = sentences.add_template_owned(name.to_owned(), source.text().to_owned());
-            added.map_err(|error| problems::sentence(source, &error))?;
+        for (key, text) in file::<Words>(templates, language, CLAUSES)? {
+            let added = sentences.add_template_owned(key, text);
+            added.map_err(|error| clause_problem(templates, language, &error))?;
         }
         let and = string(&file(templates, language, "labels")?, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),
             [one] => one.clone(),
             [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
+        });
+        let numbers: Vec<String> = list(&file(templates, language, "labels")?, "numbers");
+        sentences.add_filter("counted", move |number: usize| {
+            numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
+        });
+        sentences.add_filter("some", |number: usize, one: String, several: String| {
+            if number == 1 { one } else { several }
         });
         sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
         Ok(Self {
@@ -66,6 +70,7 @@ impl Wording {
             parts: file(templates, language, "parts")?,
             signs: file(templates, language, "signs")?,
             care: file(templates, language, "care")?,
+            noted: file(templates, language, "noted")?,
             sentences,
             templates: templates.clone(),
         })
@@ -110,40 +115,36 @@ impl Wording {
         &self.care
     }
 
-    /// A sentence about a job; empty where there is nothing to say.
-    ///
-    /// # Errors
-    /// A problem in the sentence's template, with its own name and line.
-    pub fn sentence(&self, name: &str, facts: &impl Serialize) -> Result<String, Diagnostic> {
-        Ok(one_line(&self.written(name, facts)?))
+    /// Words for what is printed as noted: `noted("labels", "arrival.packing")`.
+    pub fn noted<'a>(&'a self, kind: &str, key: &'a str) -> &'a str {
+        let word = self.noted.get(kind).and_then(|words| words.get(key));
+        word.and_then(|word| word.as_str()).unwrap_or(key)
     }
 
-    /// Pieces of advice, one a line, `what | more`.
-    ///
-    /// # Errors
-    /// As [`Wording::sentence`].
-    pub fn advice(&self, name: &str, facts: &impl Serialize) -> Result<Vec<Advice>, Diagnostic> {
-        let text = self.written(name, facts)?;
-        let lines = text.lines().map(one_line).filter(|line| !line.is_empty());
-        let split = |line: String| {
-            let (what, more) = line.split_once('|').unwrap_or((&line, ""));
-            Advice { what: what.trim().to_owned(), more: more.trim().to_owned() }
-        };
-        Ok(lines.map(split).collect())
+    /// The print of a fixed word that is printed as noted: `noted_word("use", "trail")`.
+    pub fn noted_word<'a>(&'a self, list: &str, word: &'a str) -> &'a str {
+        let words = self.noted.get("words").and_then(|words| words.get(list));
+        words.and_then(|words| words.get(word)).and_then(|word| word.as_str()).unwrap_or(word)
     }
 
-    fn written(&self, name: &str, facts: &impl Serialize) -> Result<String, Diagnostic> {
-        let template = self.sentences.get_template(name);
-        template.and_then(|template| template.render(minijinja::value::Serde(facts))).map_err(
-            |error| {
-                let file = error.name().unwrap_or(name);
-                let path = format!("wording/{}/{file}.jinja", self.language);
-                match self.templates.get(&path) {
-                    Some(source) => problems::sentence(source, &error),
-                    None => problems::no_sentence(&path),
-                }
-            },
-        )
+    /// The sentence of a clause, filled with the values of a job.
+    ///
+    /// # Errors
+    /// A problem in the sentence, told at its file.
+    pub fn sentence(&self, key: &str, values: &impl Serialize) -> Result<String, Diagnostic> {
+        let template = self.sentences.get_template(key);
+        let said = template.and_then(|one| one.render(minijinja::value::Serde(values)));
+        said.map(|text| one_line(&text))
+            .map_err(|error| clause_problem(&self.templates, &self.language, &error))
+    }
+}
+
+/// A mistake in a sentence, told at the key that it stands under.
+fn clause_problem(templates: &Templates, language: &str, error: &minijinja::Error) -> Diagnostic {
+    let path = format!("wording/{language}/{CLAUSES}.yaml");
+    match templates.get(&path) {
+        Some(source) => problems::sentence(source, error),
+        None => problems::no_sentence(&path),
     }
 }
 
@@ -164,6 +165,12 @@ fn choices(templates: &Templates, language: &str) -> Result<BTreeMap<String, Wor
 
 fn string(labels: &serde_yaml::Value, key: &str) -> String {
     labels.get(key).and_then(|label| label.as_str()).unwrap_or(key).to_owned()
+}
+
+fn list(labels: &serde_yaml::Value, key: &str) -> Vec<String> {
+    let items = labels.get(key).and_then(|items| items.as_sequence());
+    let items = items.into_iter().flatten().filter_map(|item| item.as_str());
+    items.map(str::to_owned).collect()
 }
 
 fn file<T: for<'a> serde::Deserialize<'a>>(

@@ -22,7 +22,7 @@ record! {
         /// Number of the job; names the folder of its papers.
         job: Marked<JobNumber>, "HD-2614";
         /// Language of the customer's papers, where it is not the workshop's.
-        language: Option<Marked<Language>>, "en";
+        language: Option<Marked<Language>>, "en" => Decides;
         /// Whose unit it is.
         customer: Customer, "";
         /// The drive unit.
@@ -62,7 +62,7 @@ record! {
         /// Name as it is to stand on the papers.
         name: Text, "Tomasz Brindley";
         /// How to reach them; not printed.
-        contact: Option<Text>, "tomasz@example.org";
+        contact: Option<Text>, "tomasz@example.org" => WorkshopOnly;
     }
 }
 
@@ -78,13 +78,13 @@ record! {
         /// How far it was ridden.
         ridden: Option<Distance>, "1840 mi";
         /// What the bike is used for.
-        used_for: Vec<Use>, "[trail, commuting]";
+        used_for: Vec<Use>, "[trail, commuting]" => AsNoted;
         /// How the bike is washed, as the owner says.
-        washed_with: Option<Washing>, "pressure-washer";
+        washed_with: Option<Washing>, "pressure-washer" => AsNoted;
         /// Where the bike stands when it is not ridden.
-        stored_in: Option<Storage>, "shed-or-garage";
+        stored_in: Option<Storage>, "shed-or-garage" => AsNoted;
         /// Day since which it has been ridden, for the rider's pace.
-        in_use_since: Option<Marked<Date>>, "2023-04-01";
+        in_use_since: Option<Marked<Date>>, "2023-04-01" => AsNoted;
     }
 }
 
@@ -94,7 +94,7 @@ record! {
         /// Day of arrival.
         date: Marked<Date>, "2026-03-02";
         /// How it was packed.
-        packing: Option<Text>, "cardboard box, crumpled newspaper, no inner bag";
+        packing: Option<Text>, "cardboard box, crumpled newspaper, no inner bag" => AsNoted;
         /// What the rider says.
         complaint: Option<Text>, "Grinding under load, worse uphill";
         /// The first sign that the rider noticed.
@@ -108,7 +108,7 @@ record! {
         /// Photos of the arrival.
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
-        note: Option<Text>, "Water still ran out when the unit was turned over";
+        note: Option<Text>, "Water still ran out when the unit was turned over" => AsNoted;
     }
 }
 
@@ -116,11 +116,11 @@ record! {
     /// The first sign that the rider noticed.
     pub struct Noticed {
         /// When.
-        date: Option<Marked<Date>>, "2025-12-20";
+        date: Option<Marked<Date>>, "2025-12-20" => AsNoted;
         /// What.
-        sign: NoticedSign, "noise";
+        sign: NoticedSign, "noise" => AsNoted;
         /// How far the bike had been ridden then.
-        at: Option<Distance>, "1410 mi";
+        at: Option<Distance>, "1410 mi" => AsNoted;
     }
 }
 
@@ -128,15 +128,15 @@ record! {
     /// What the bike did, to tell the drive unit from the rest of the bike.
     pub struct BikeCheck {
         /// The display.
-        display: Option<DisplayState>, "on";
+        display: Option<DisplayState>, "on" => AsNoted;
         /// The battery.
-        battery: Option<BatteryState>, "on";
+        battery: Option<BatteryState>, "on" => AsNoted;
         /// Codes on the display, or `none`.
-        error_codes: Option<Text>, "none";
+        error_codes: Option<Text>, "none" => AsNoted;
         /// The help while pedalling.
-        assistance: Option<Assistance>, "weak";
+        assistance: Option<Assistance>, "weak" => AsNoted;
         /// The sound.
-        noise: Option<BikeNoise>, "grinding";
+        noise: Option<BikeNoise>, "grinding" => AsNoted;
     }
 }
 
@@ -152,7 +152,7 @@ record! {
         /// Signs that were looked for and not found; silence means not examined.
         not_seen: Vec<Marked<Sign>>, "[tamper-marks]";
         /// Remarks.
-        note: Option<Text>, "Opened over a tray";
+        note: Option<Text>, "Opened over a tray" => AsNoted;
     }
 }
 
@@ -230,7 +230,7 @@ record! {
         /// When.
         date: Option<Marked<Date>>, "2026-03-06";
         /// How they answered.
-        by: Option<AnsweredBy>, "email";
+        by: Option<AnsweredBy>, "email" => AsNoted;
         /// What was paid when they decided.
         deposit: Option<Marked<Price>>, "£50.00";
     }
@@ -240,9 +240,9 @@ record! {
     /// What was done.
     pub struct Work {
         /// Day on which it was finished.
-        date: Option<Marked<Date>>, "2026-03-09";
+        date: Option<Marked<Date>>, "2026-03-09" => AsNoted;
         /// Who did it.
-        by: Option<Text>, "R. Adeyemi";
+        by: Option<Text>, "R. Adeyemi" => AsNoted;
         /// Parts used.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
         /// Working time, charged at the rate of `workshop.yaml`.
@@ -280,9 +280,9 @@ record! {
         /// Torque they were set to.
         set: Torque, "8 Nm";
         /// Their thread, by which a torque is looked up where the model has none of its own.
-        thread: Option<Text>, "M5";
+        thread: Option<Text>, "M5" => AsNoted;
         /// Coefficient of friction of thread and head, where it is known.
-        friction: Option<Friction>, "0.12";
+        friction: Option<Friction>, "0.12" => AsNoted;
     }
 }
 
@@ -292,7 +292,7 @@ record! {
         /// Day of the ride.
         date: Option<Marked<Date>>, "2026-03-10";
         /// Recorded track in the job folder (GPX).
-        track: Option<Marked<FileName>>, "ride.gpx";
+        track: Option<Marked<FileName>>, "ride.gpx" => Decides;
         /// Length of the ride.
         distance: Option<Distance>, "7.4 mi";
         /// Height climbed.
@@ -302,7 +302,7 @@ record! {
         /// Way that the help runs on after the pedals stop.
         run_on: Option<LengthReading>, "1.2 m";
         /// Whether every brake lever cuts the motor off.
-        brake_switches: Option<YesNo>, "yes";
+        brake_switches: Option<YesNo>, "yes" => AsNoted;
         /// Speed of the walk assistance.
         walk_assist: Option<SpeedReading>, "5.4 km/h";
         /// Codes on the display, or `none`.

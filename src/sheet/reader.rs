@@ -214,12 +214,14 @@ pub struct Fields<'n> {
 /// Defines a block of the sheet or profile: the struct, its reader and its shape in one place.
 ///
 /// Each line is `name: Type, "example as typed";` under its doc comment; `name as "key"` sets a key
-/// that differs from the name. `Option` and `Vec` make a field optional.
+/// that differs from the name. `Option` and `Vec` make a field optional. `=> AsNoted` and the other
+/// kinds of [`Printed`](super::shape::Printed) say where the papers print it; without one it is
+/// printed in its own section of the report.
 macro_rules! record {
     (
         $(#[doc = $about:literal])+
         pub struct $name:ident {
-            $( $(#[doc = $doc:literal])+ $field:ident $(as $key:literal)? : $type:ty, $example:literal; )+
+            $( $(#[doc = $doc:literal])+ $field:ident $(as $key:literal)? : $type:ty, $example:literal $(=> $printed:ident)?; )+
         }
     ) => {
         $(#[doc = $about])+
@@ -255,6 +257,12 @@ macro_rules! record {
                         about: [$($doc),+].concat().trim().to_owned(),
                         example: $example,
                         required: <$type as Field>::REQUIRED,
+                        printed: {
+                            #[allow(unused_mut, unused_assignments, reason = "set where a kind is named")]
+                            let mut printed = $crate::sheet::shape::Printed::default();
+                            $( printed = $crate::sheet::shape::Printed::$printed; )?
+                            printed
+                        },
                         shape: <$type as Field>::field_shape(),
                     } ),+],
                 })

@@ -53,6 +53,32 @@ pub struct RecordShape {
     pub fields: Vec<FieldShape>,
 }
 
+/// Where the papers print what stands in a field: nothing that is typed is lost without a word.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Printed {
+    /// In the section of the report that it belongs to: page 1, findings, work, ride and so on.
+    #[default]
+    InItsSection,
+    /// As typed, among the notes of the job at the end of the report.
+    AsNoted,
+    /// Nowhere as such; it decides what the papers say or look like.
+    Decides,
+    /// Nowhere: for the workshop only.
+    WorkshopOnly,
+}
+
+impl Printed {
+    /// What the table of fields says.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::InItsSection => "report",
+            Self::AsNoted => "report, as noted",
+            Self::Decides => "decides",
+            Self::WorkshopOnly => "workshop only",
+        }
+    }
+}
+
 /// One field of a block.
 #[derive(Clone, Debug)]
 pub struct FieldShape {
@@ -64,6 +90,8 @@ pub struct FieldShape {
     pub example: &'static str,
     /// True where the field must be there.
     pub required: bool,
+    /// Where the papers print it.
+    pub printed: Printed,
     /// The form of its value.
     pub shape: Shape,
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::assessment::ride::judged::TestRide;
-use crate::assessment::ride::{CutOff, Proof, Ride};
+use crate::assessment::ride::{CutOff, Ride};
 use crate::document::format;
 use crate::document::wording::Wording;
 use crate::sheet::findings;
@@ -13,11 +13,17 @@ use crate::sheet::text::Text;
 /// The test ride.
 #[derive(Debug, Serialize)]
 pub(super) struct RideFacts {
+    /// As typed.
+    typed_distance: Option<String>,
+    /// As typed.
+    typed_climb: Option<String>,
     /// As typed, else as recorded.
     distance: Option<String>,
     /// As typed, else as recorded.
     climb: Option<String>,
     cut_off: Option<String>,
+    /// The same with its uncertainty, as typed.
+    cut_off_raw: Option<String>,
     /// Way that the help runs on.
     run_on: Option<String>,
     /// Speed of the walk assistance.
@@ -26,8 +32,6 @@ pub(super) struct RideFacts {
     noise: Option<String>,
     /// Speed up to which the bike may help.
     limit: Option<String>,
-    /// What the ride is worth: `enough`, `too-short`, `too-slow`, `not-known`.
-    proof: &'static str,
     recorded: Option<Recorded>,
 }
 
@@ -37,17 +41,9 @@ struct Recorded {
     distance: String,
     moving: Option<String>,
     climb: Option<String>,
-    stops: usize,
     gaps: usize,
-    fastest: Option<String>,
-    /// `held`, `passed`, `not-reached`, `not-known`.
-    cut_off: &'static str,
-    /// Speed that was held near the limit.
-    held: Option<String>,
     /// How long it was held.
     held_for: Option<String>,
-    dropped: usize,
-    points: usize,
 }
 
 /// The facts of a ride.
@@ -67,53 +63,46 @@ pub(super) fn of(
         |value: fn(&Recorded) -> Option<&String>| recorded.as_ref().and_then(value).cloned();
     let limit = judged.and_then(|judged| judged.limit);
     RideFacts {
+        typed_distance: typed(&ride.distance),
+        typed_climb: typed(&ride.climb),
         distance: typed(&ride.distance).or_else(|| of_track(|track| Some(&track.distance))),
         climb: typed(&ride.climb).or_else(|| of_track(|track| track.climb.as_ref())),
         cut_off: ride.cut_off.as_ref().map(|speed| format::speed(&speed.0.value, units, wording)),
+        cut_off_raw: ride.cut_off.as_ref().map(|speed| measured(&speed.0, units, wording)),
         run_on: ride.run_on.as_ref().map(|way| format::quantity(&way.0.value, wording)),
         walk: ride.walk_assist.as_ref().map(|speed| format::speed(&speed.0.value, units, wording)),
         errors: text(&ride.errors),
         noise: text(&ride.noise),
         limit: limit.map(|limit| format::kmh(limit.kmh, units, wording)),
-        proof: judged.map_or("not-known", proof),
         recorded,
     }
 }
 
-fn proof(judged: &TestRide) -> &'static str {
-    match judged.recorded.as_ref().map_or_else(|| judged.typed.proof(), |track| track.proof) {
-        Proof::Enough => "enough",
-        Proof::TooShort => "too-short",
-        Proof::TooSlow => "too-slow",
-        Proof::NotDetermined(_) => "not-known",
-    }
+/// True if the recording gives a climb. Heights that change while nothing is ridden are the receiver's.
+pub(super) fn has_climb(track: &Ride) -> bool {
+    100.0 < track.distance_m && track.climb.is_ok()
 }
 
 fn recorded(track: &Ride, units: Units, wording: &Wording) -> Recorded {
-    let speed = |kmh: f64| format::kmh(kmh, units, wording);
-    let (cut_off, held, held_for) = match track.cut_off {
-        CutOff::Held { kmh, seconds } => ("held", Some(speed(kmh)), Some(seconds)),
-        CutOff::Passed { .. } => ("passed", None, None),
-        CutOff::NotReached { .. } => ("not-reached", None, None),
-        CutOff::NotDetermined => ("not-known", None, None),
+    let held_for = match track.cut_off {
+        CutOff::Held { seconds, .. } => Some(seconds),
+        _ => None,
     };
+    let climb = track.climb.as_ref().ok().filter(|_| has_climb(track));
     Recorded {
         distance: format::way(track.distance_m, units, wording),
         moving: track.moving_s.map(|moving| format::duration(moving, wording)),
-        // Heights that change while nothing is ridden are the receiver's.
-        climb: track
-            .climb
-            .as_ref()
-            .ok()
-            .filter(|_| 100.0 < track.distance_m)
-            .map(|climb| format::height(climb.up_m, units, wording)),
-        stops: track.stops.len(),
+        climb: climb.map(|climb| format::height(climb.up_m, units, wording)),
         gaps: track.gaps.len(),
-        fastest: track.speed.map(|speeds| speed(speeds.max)),
-        cut_off,
-        held,
         held_for: held_for.map(|seconds| format::duration(seconds, wording)),
-        dropped: track.cleaned.lost(),
-        points: track.cleaned.read,
+    }
+}
+
+/// A measured speed with its uncertainty.
+fn measured(reading: &crate::sheet::bench::Reading, units: Units, wording: &Wording) -> String {
+    let value = format::speed(&reading.value, units, wording);
+    match &reading.uncertainty {
+        Some(by) => format!("{value} ± {}", format::speed(by, units, wording)),
+        None => value,
     }
 }

@@ -10,7 +10,6 @@ use crate::assessment::care::reason::Reason;
 use crate::assessment::care::schedule::{Interval, NextCheck, Span};
 use crate::assessment::care::table::Source;
 use crate::assessment::care::todo::Todo;
-use crate::diagnostic::Diagnostic;
 use crate::document::format;
 use crate::document::view::care::{CareItem, CareView, CheckRow, Schedule, Steps};
 use crate::document::view::{Advice, AdviceList};
@@ -47,7 +46,7 @@ impl Writer<'_> {
         Some(Advice { what: text("what"), more: text("why") })
     }
 
-    pub(super) fn care(&self) -> Result<Option<CareView>, Diagnostic> {
+    pub(super) fn care(&self) -> Option<CareView> {
         let care = &self.material.assessment.care;
         let words = self.wording.care();
         let own = self.fields().advice.iter();
@@ -69,28 +68,27 @@ impl Writer<'_> {
             steps: words.hand_test(kind).to_vec(),
         });
         let schedule = self.schedule();
-        let safety = self.wording.advice("cautions", &self.facts)?;
-        let safety =
-            safety.into_iter().map(|one| format!("{} {}", one.what, one.more).trim().to_owned());
+        let danger = self.wording.label("danger-caution");
+        let safety = self.facts.safety().iter().map(|sign| danger.replace("{sign}", sign));
         // Where it must not be ridden yet, nothing is said of how to ride it.
         let is_open = !self.facts.safety().is_empty();
         let cautions =
             care.cautions.iter().filter(|name| !is_open || **name != "try-before-traffic");
         let cautions = cautions.map(|name| words.caution(name).to_owned());
         if items.is_empty() && schedule.is_none() && care.cautions.is_empty() {
-            return Ok(None);
+            return None;
         }
         let heading = match self.fields().outcome.as_ref().map(|outcome| outcome.value) {
             Some(Outcome::ReturnedUnrepaired) | None => "care-heading-unrepaired",
             _ => "care-heading",
         };
-        Ok(Some(CareView {
+        Some(CareView {
             heading: self.wording.label(heading).to_owned(),
             items,
             schedule,
             hand_test: steps,
             cautions: safety.chain(cautions).collect(),
-        }))
+        })
     }
 
     fn schedule(&self) -> Option<Schedule> {

@@ -5,6 +5,7 @@ use crate::assessment::cause::evidence::{Derivation, Origin};
 use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::weighing::Weighed;
 use crate::diagnostic::Diagnostic;
+use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::assessed::{CauseView, SignRow, Signs};
 use crate::sheet::catalogue::Sign;
@@ -29,17 +30,15 @@ fn weight(points: i32) -> &'static str {
 }
 
 impl Writer<'_> {
-    /// The technician's words where page 1 has not said them, how such a cause does harm, the signs.
+    /// The technician's words if page 1 has not said them, how such a cause does harm, the signs.
     pub(super) fn cause(&self) -> Result<Option<CauseView>, Diagnostic> {
         let Some(cause) = &self.fields().cause else { return Ok(None) };
-        let said = self.fields().in_short.as_ref().is_none_or(|short| short.why.is_none());
-        let own = cause.note.as_ref().filter(|_| !said).map(|text| text.0.clone());
-        let told = ["triage", "cause", "contributing", "cause-support"];
-        let told = told.iter().map(|name| self.sentence(name)).collect::<Result<Vec<_>, _>>()?;
+        let slots = [Slot::Triage, Slot::Cause, Slot::Contributing, Slot::CauseSupport];
+        let said = slots.iter().map(|slot| self.said(*slot)).collect::<Result<Vec<_>, _>>()?;
         let looked = self.looked_for_too(cause.main.value);
-        let told = own.into_iter().chain(told).chain(looked);
-        let text = told.filter(|text| !text.is_empty()).collect();
-        let heading = self.sentence("cause-heading")?;
+        let note = self.note_beside(|short| &short.why, cause.note.as_ref());
+        let text = note.into_iter().chain(said).chain(looked).filter(|text| !text.is_empty()).collect();
+        let heading = self.said(Slot::CauseHeading)?;
         Ok(Some(CauseView { heading, text, signs: self.signs(cause.main.value) }))
     }
 
@@ -111,7 +110,7 @@ impl Writer<'_> {
         let shown = one.origins.iter().find_map(|origin| match origin {
             Origin::Finding { finding, .. } => {
                 let strip = self.fields().strip_down.as_ref()?;
-                self.reference(strip.findings.get(*finding)?)
+                self.numbers_of(strip.findings.get(*finding)?.photos.iter())
             }
             Origin::Arrival { .. } => self
                 .numbers_of(self.fields().arrival.photos.iter())

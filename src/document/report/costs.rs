@@ -8,6 +8,7 @@ use crate::assessment::cost::settlement::{Balance, Settlement};
 use crate::assessment::cost::tax::TaxShare;
 use crate::assessment::cost::{Bill, Line, LineKind};
 use crate::diagnostic::Diagnostic;
+use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::{Total, WorkView};
 
@@ -25,7 +26,7 @@ impl Writer<'_> {
         let terms = terms.filter(|_| is_guaranteed).map(|terms| terms.0.clone());
         let columns = ["cost-what", "cost-how-much", "cost-each", "cost-sum"];
         Ok(Some(WorkView {
-            heading: self.sentence("work-heading")?,
+            heading: self.said(Slot::WorkHeading)?,
             text,
             columns: columns.iter().map(|key| wording.label(key).to_owned()).collect(),
             rows: bill.map_or_else(Vec::new, |bill| {
@@ -47,9 +48,7 @@ impl Writer<'_> {
         let wording = self.wording;
         let mut text: Vec<String> = Vec::new();
         if let Some(work) = &self.fields().work {
-            // Where page 1 has said it, it is not said twice.
-            let said = self.fields().in_short.as_ref().is_none_or(|short| short.did.is_none());
-            text.extend(work.note.iter().filter(|_| !said).map(|note| note.0.clone()));
+            text.extend(self.note_beside(|short| &short.did, work.note.as_ref()));
             let set = work.torque.iter().map(|line| {
                 let screws = &line.screws.0;
                 format!("{screws} {}", format::quantity(&line.set.0, wording))

@@ -2,60 +2,62 @@
 
 use serde::Serialize;
 
-use super::Writer;
 use super::photos::Shows;
+use super::{Writer, ended};
 use crate::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
 use crate::diagnostic::Diagnostic;
-use crate::document::facts::PartFacts;
+use crate::document::clauses::{Facts, Slot};
+use crate::document::facts::{self, PartFacts};
 use crate::document::format;
-use crate::document::view::{Fact, FindingView, Pair};
+use crate::document::view::{Fact, FindingView, Pair, PhotoView};
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::vocabulary::Condition;
 
-/// What the sentences of one finding see: the part, and the whole job.
+/// What the sentences of one finding see: the part, and the values of the job.
 #[derive(Serialize)]
 struct FindingFacts<'a> {
     part: &'a PartFacts,
-    job: &'a super::JobFacts,
 }
 
 impl Writer<'_> {
+    /// How the unit came, then part by part, then the unit that goes back in exchange.
     pub(super) fn findings(&self, pair: Option<&Pair>) -> Result<Vec<FindingView>, Diagnostic> {
-        let Some(strip) = &self.fields().strip_down else { return Ok(Vec::new()) };
-        let count = strip.findings.len();
+        let fields = self.fields();
+        let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
         let on_page_1: Vec<&str> = pair
             .iter()
             .flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after))
             .map(|photo| photo.number.as_str())
             .collect();
-        let each = strip.findings.iter().zip(self.facts.parts()).enumerate();
-        each.map(|(at, (finding, part))| self.finding(finding, part, (at + 1, count), &on_page_1))
-            .collect()
+        let parts = (1_usize..).zip(findings);
+        let parts = parts.map(|(number, finding)| self.finding(finding, (number, findings.len()), &on_page_1));
+        let mut views = parts.collect::<Result<Vec<_>, _>>()?;
+        if let Some(arrival) = self.arrival(&on_page_1)? {
+            views.insert(0, arrival);
+        }
+        views.extend(self.sent_back(&on_page_1));
+        Ok(views)
     }
 
     fn finding(
         &self,
         finding: &Finding,
-        part: &PartFacts,
         (number, count): (usize, usize),
         on_page_1: &[&str],
     ) -> Result<FindingView, Diagnostic> {
         let wording = self.wording;
-        let facts = FindingFacts { part, job: &self.facts };
+        let part = facts::part(finding, wording);
+        let known: Facts = self.facts.known.union(&part.known).copied().collect();
+        let values = FindingFacts { part: &part };
         let own = finding.heading.as_ref().map(|heading| heading.0.clone());
         let heading = match own.or_else(|| self.heading_of_sign(finding)) {
             Some(heading) => heading,
-            None => wording.sentence("finding-heading", &facts)?,
+            None => self.said_of(Slot::FindingHeading, &known, &values)?,
         };
-        let told = wording.sentence("finding", &facts)?;
-        let note = finding.note.iter().map(|note| note.0.clone());
-        let text: Vec<String> = note.chain([told]).filter(|text| !text.is_empty()).collect();
-        let shown = |photos: &[PhotoUse], shows| {
-            let mut views = self.photo_views(photos, shows);
-            views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
-            views
-        };
+        let said = self.said_of(Slot::Finding, &known, &values)?;
+        let note = finding.note.iter().map(|note| ended(&note.0));
+        let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
         let label = wording.label("finding-of").replace("{number}", &number.to_string());
         Ok(FindingView {
             number: label.replace("{count}", &count.to_string()),
@@ -69,8 +71,48 @@ impl Writer<'_> {
             heading,
             text: if text.is_empty() { text } else { vec![text.join(" ")] },
             reference: self.reference(finding),
-            photos: shown(&finding.photos, Shows::Found(finding)),
-            photos_after: shown(&finding.photos_after, Shows::Left(finding)),
+            photos: self.shown(&finding.photos, Shows::Found(finding), on_page_1),
+            photos_after: self.shown(&finding.photos_after, Shows::Left(finding), on_page_1),
+        })
+    }
+
+    /// Photos that page 1 does not show already.
+    fn shown(&self, photos: &[PhotoUse], shows: Shows<'_>, on_page_1: &[&str]) -> Vec<PhotoView> {
+        let mut views = self.photo_views(photos, shows);
+        views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
+        views
+    }
+
+    /// How the unit came: signs and photos from before it was opened.
+    fn arrival(&self, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
+        let arrival = &self.fields().arrival;
+        let photos = self.shown(&arrival.photos, Shows::Arrival, on_page_1);
+        if photos.is_empty() && arrival.signs.is_empty() {
+            return Ok(None);
+        }
+        let said = self.said(Slot::Arrival)?;
+        Ok(Some(FindingView {
+            number: self.wording.label("as-it-came").to_owned(),
+            part: self.wording.label("on-arrival").to_owned(),
+            heading: self.said(Slot::ArrivalHeading)?,
+            text: [said].into_iter().filter(|text| !text.is_empty()).collect(),
+            reference: self.numbers_of(arrival.photos.iter()),
+            photos,
+            ..FindingView::default()
+        }))
+    }
+
+    /// The unit that goes back in exchange, if it was photographed.
+    fn sent_back(&self, on_page_1: &[&str]) -> Option<FindingView> {
+        let exchange = self.fields().exchange.as_ref()?;
+        let photos = self.shown(&exchange.photos, Shows::Exchange, on_page_1);
+        let label = self.wording.label("unit-in-exchange");
+        (!photos.is_empty()).then(|| FindingView {
+            part: label.to_owned(),
+            heading: exchange.model.as_ref().map_or(label.to_owned(), |model| model.0.clone()),
+            reference: self.numbers_of(exchange.photos.iter()),
+            photos,
+            ..FindingView::default()
         })
     }
 

@@ -1,7 +1,8 @@
 //! Page 1: the one sentence, the spine of facts, the four short answers.
 
-use super::Writer;
+use super::{Writer, ended, joined};
 use crate::diagnostic::Diagnostic;
+use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::{Answer, Fact, Paid};
 use crate::sheet::date::Date;
@@ -11,40 +12,59 @@ use crate::sheet::text::Text;
 use crate::sheet::vocabulary::Outcome;
 
 impl Writer<'_> {
-    /// The technician's words for page 1, else the sheet's note, else the sentence of the wording.
-    fn own_or(
-        &self,
-        own: fn(&InShort) -> &Option<Text>,
-        note: Option<&Text>,
-        name: &str,
-    ) -> Result<String, Diagnostic> {
-        let own = self.fields().in_short.as_ref().and_then(|short| own(short).as_ref());
-        own.or(note).map_or_else(|| self.sentence(name), |text| Ok(text.0.clone()))
-    }
-
+    /// The one sentence.
     pub(super) fn lead(&self) -> Result<String, Diagnostic> {
-        self.own_or(|short| &short.lead, None, "lead")
+        self.place(Slot::Lead, |short| &short.lead, None)
     }
 
+    /// What the owner said, then the four questions.
     pub(super) fn answers(&self) -> Result<Vec<Answer>, Diagnostic> {
         let fields = self.fields();
         let cause = fields.cause.as_ref().and_then(|cause| cause.note.as_ref());
         let work = fields.work.as_ref().and_then(|work| work.note.as_ref());
         let ride = fields.ride.as_ref().and_then(|ride| ride.note.as_ref());
-        // Before the unit is opened, what the bike did is all that there is to go by.
-        let found = self.own_or(|short| &short.found, None, "found")?;
-        let found = match &fields.strip_down {
-            Some(_) => found,
-            None => format!("{found} {}", self.sentence("triage")?).trim().to_owned(),
+        let sent = fields.exchange.as_ref().and_then(|unit| unit.note.as_ref());
+        let did = self.place(Slot::Did, |short| &short.did, work)?;
+        let did = match sent {
+            Some(note) => joined(&did, &ended(&note.0)),
+            None => did,
         };
         let texts = [
-            ("what-we-found", found),
-            ("why-it-happened", self.own_or(|short| &short.why, cause, "why")?),
-            ("what-we-did", self.own_or(|short| &short.did, work, "did")?),
-            ("how-it-rides", self.own_or(|short| &short.rides, ride, "rides")?),
+            ("you-told-us", self.said(Slot::Told)?),
+            ("what-we-found", self.place(Slot::Found, |short| &short.found, None)?),
+            ("why-it-happened", self.place(Slot::Why, |short| &short.why, cause)?),
+            ("what-we-did", did),
+            ("how-it-rides", self.place(Slot::Rides, |short| &short.rides, ride)?),
         ];
-        let told = texts.into_iter().filter(|(_, text)| !text.is_empty());
-        Ok(told.map(|(key, text)| Answer { question: self.question(key), text }).collect())
+        let said = texts.into_iter().filter(|(_, text)| !text.is_empty());
+        Ok(said.map(|(key, text)| Answer { question: self.question(key), text }).collect())
+    }
+
+    /// A place of page 1: its sentences and the note of the sheet, which adds and never replaces; or
+    /// the technician's own words for it, and the note stands in its section.
+    fn place(
+        &self,
+        slot: Slot,
+        own: fn(&InShort) -> &Option<Text>,
+        note: Option<&Text>,
+    ) -> Result<String, Diagnostic> {
+        let own = self.fields().in_short.as_ref().and_then(|short| own(short).as_ref());
+        match (own, note) {
+            (Some(own), _) => self.own_words(slot, &own.0),
+            (None, Some(note)) => Ok(joined(&self.said(slot)?, &ended(&note.0))),
+            (None, None) => self.said(slot),
+        }
+    }
+
+    /// A note that page 1 has no room for, since the technician wrote that place in other words.
+    pub(super) fn note_beside(
+        &self,
+        own: fn(&InShort) -> &Option<Text>,
+        note: Option<&Text>,
+    ) -> Option<String> {
+        let short = self.fields().in_short.as_ref()?;
+        own(short).as_ref()?;
+        Some(ended(&note?.0))
     }
 
     /// The last question is another one where the unit does not ride again.

@@ -2,11 +2,12 @@
 
 use rust_decimal::Decimal;
 
-use super::Writer;
+use super::{Writer, joined};
 use crate::assessment::bench::line::Line;
 use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
+use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::assessed::{Curve, RideView, Tick};
 use crate::sheet::profile::Units;
@@ -19,7 +20,10 @@ const GROUND: f64 = 0.38;
 impl Writer<'_> {
     pub(super) fn ride(&self) -> Result<Option<RideView>, Diagnostic> {
         let Some(judged) = &self.material.assessment.ride else { return Ok(None) };
-        let text = self.sentence("ride")?;
+        let note = self.fields().ride.as_ref().and_then(|ride| ride.note.as_ref());
+        let said = self.said(Slot::Ride)?;
+        let note = self.note_beside(|short| &short.rides, note).unwrap_or_default();
+        let text = joined(&note, &said);
         let curve = judged
             .recorded
             .as_ref()
@@ -29,7 +33,7 @@ impl Writer<'_> {
         let told = judged.lines.iter().filter(|line| line.limit.is_some());
         let rows: Vec<_> = told.map(|line| self.bench_row(&in_units(line, units))).collect();
         Ok(Some(RideView {
-            heading: self.sentence("ride-heading")?,
+            heading: self.said(Slot::RideHeading)?,
             text: vec![text],
             curve,
             rows,

@@ -1,0 +1,237 @@
+//! Which facts hold of a job: the licences of its sentences.
+//!
+//! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
+
+use super::signs::{self, is_harmed, seen, shows};
+use super::{carried, open_dangers, outside_lines, proof, shown_by, unfit};
+use crate::assessment::Assessment;
+use crate::assessment::cause::ran_on::RanOn;
+use crate::assessment::cause::triage::{Likelier, Place};
+use crate::assessment::ride::CutOff;
+use crate::document::clauses::Facts;
+use crate::document::clauses::fact::Fact;
+use crate::sheet::findings::{Finding, FindingsSheet, Ride};
+use crate::sheet::text::Text;
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome};
+
+/// Days within which a rider who noticed something came soon (common practice, no source).
+const SOON: i64 = 14;
+
+/// Collects facts.
+struct Known(Facts);
+
+impl Known {
+    fn add(&mut self, holds: bool, fact: Fact) {
+        if holds {
+            self.0.insert(fact);
+        }
+    }
+}
+
+/// The facts of a job.
+pub(super) fn known(fields: &FindingsSheet, assessment: &Assessment) -> Facts {
+    let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let mut known = Known(Facts::new());
+    on_arrival(fields, assessment, &mut known);
+    outcome(fields, findings, assessment, &mut known);
+    cause(fields, assessment, &mut known);
+    worst(fields, findings, &mut known);
+    parts(findings, &mut known);
+    harm(findings, assessment, &mut known);
+    if let Some(ride) = &fields.ride {
+        ridden(ride, assessment, &mut known);
+    }
+    known.0
+}
+
+/// True for a field of codes that names one, and not that there was none.
+pub(super) fn is_code(codes: &Text) -> bool {
+    !matches!(codes.0.trim().to_lowercase().as_str(), "" | "none" | "no" | "-")
+}
+
+fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
+    let arrival = &fields.arrival;
+    known.add(arrival.complaint.is_some(), Fact::Complaint);
+    if let Some(noticed) = &arrival.noticed {
+        known.add(true, Fact::Noticed);
+        known.add(noticed.date.is_some(), Fact::NoticedDated);
+        known.add(noticed.at.is_some(), Fact::NoticedAt);
+        let days = noticed.date.as_ref().map(|date| (arrival.date.0 - date.0).num_days());
+        known.add(days.is_some_and(|days| (0..=SOON).contains(&days)), Fact::CamePromptly);
+    }
+    let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
+    known.add(codes.is_some_and(is_code), Fact::ArrivalCodes);
+    known.add(arrival.water.as_ref().is_some_and(|water| !water.0.number.is_zero()), Fact::WaterAmount);
+    known.add(!arrival.signs.is_empty(), Fact::ArrivalSigns);
+    let washed = fields.unit.washed_with.map(|washing| washing.word());
+    known.add(washed == Some("pressure-washer"), Fact::JetWashed);
+    let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
+    known.add(likelier == Some(Likelier::Only(Place::DriveUnit)), Fact::TriageUnit);
+    known.add(likelier == Some(Likelier::Only(Place::ElsewhereOnBike)), Fact::TriageElsewhere);
+    known.add(likelier == Some(Likelier::Both), Fact::TriageBoth);
+}
+
+fn outcome(
+    fields: &FindingsSheet,
+    findings: &[Finding],
+    assessment: &Assessment,
+    known: &mut Known,
+) {
+    let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
+    known.add(fields.strip_down.is_some(), Fact::Opened);
+    known.add(outcome.is_none(), Fact::OutcomeOpen);
+    known.add(outcome == Some(Outcome::Repaired), Fact::OutcomeRepaired);
+    known.add(outcome == Some(Outcome::Exchanged), Fact::OutcomeExchanged);
+    known.add(outcome == Some(Outcome::ReturnedUnrepaired), Fact::OutcomeUnrepaired);
+    known.add(outcome == Some(Outcome::NoFaultFound), Fact::OutcomeNoFault);
+    known.add(super::is_work_done(fields), Fact::WorkDone);
+    let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+    known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
+    let model = fields.exchange.as_ref().and_then(|unit| unit.model.as_ref());
+    known.add(model.is_some(), Fact::ExchangeModel);
+    let dangers = open_dangers(findings, &assessment.weighing.safety);
+    known.add(!dangers.is_empty(), Fact::DangerOpen);
+    known.add(!unfit(findings).is_empty(), Fact::Unfit);
+    known.add(outside_lines(assessment).next().is_some(), Fact::Outside);
+    let done = |action| findings.iter().filter(move |one| one.action == Some(action));
+    for (action, fact) in [
+        (Action::Replaced, Fact::AnyReplaced),
+        (Action::Added, Fact::AnyAdded),
+        (Action::Repaired, Fact::AnyRepaired),
+        (Action::Cleaned, Fact::AnyCleaned),
+    ] {
+        known.add(done(action).next().is_some(), fact);
+    }
+    let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
+    let on_bill = fields.work.as_ref().is_some_and(|work| !work.parts.is_empty());
+    known.add(!on_bill && !findings.iter().any(is_new), Fact::NothingNew);
+    let touched = |one: &&Finding| is_new(one) || one.action == Some(Action::Repaired);
+    let mut touched = findings.iter().filter(touched);
+    let only = touched.next().filter(|_| touched.next().is_none());
+    let is_bearing = |one: &Finding| {
+        one.part.0.group == "bearings" && one.action == Some(Action::Replaced)
+    };
+    known.add(only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
+}
+
+fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
+    let Some(cause) = &fields.cause else { return };
+    let main = cause.main.value;
+    let also = |kind| cause.contributing.iter().any(|one| one.value == kind);
+    for (kind, fact, too) in [
+        (CauseKind::Ingress, Fact::CauseIngress, Fact::AlsoIngress),
+        (CauseKind::Mechanical, Fact::CauseMechanical, Fact::AlsoMechanical),
+        (CauseKind::Electrical, Fact::CauseElectrical, Fact::AlsoElectrical),
+        (CauseKind::Neglect, Fact::CauseNeglect, Fact::AlsoNeglect),
+    ] {
+        known.add(main == kind, Fact::CauseNamed);
+        known.add(main == kind, fact);
+        known.add(also(kind) && main != kind, too);
+    }
+    known.add(main == CauseKind::Undetermined, Fact::CauseUndetermined);
+    known.add(main == CauseKind::NoFaultFound, Fact::CauseNoFault);
+    let states = |kind| main == kind || also(kind);
+    known.add(states(CauseKind::Ingress), Fact::StatesIngress);
+    known.add(states(CauseKind::Neglect), Fact::StatesNeglect);
+    if fields.strip_down.is_some() {
+        match carried(assessment) {
+            "shows" => known.add(true, Fact::Firm),
+            "points" => known.add(true, Fact::Points),
+            "mixed" => known.add(true, Fact::Mixed),
+            _ => known.add(true, Fact::Judged),
+        }
+    }
+    known.add(!shown_by(fields, assessment).is_empty(), Fact::ShownBy);
+    match assessment.weighing.ran_on {
+        RanOn::Dated(_) => known.add(true, Fact::RanOnDated),
+        RanOn::Undated => known.add(true, Fact::RanOnUndated),
+        RanOn::No => {}
+    }
+    known.add(!assessment.weighing.beside_no_fault.is_empty(), Fact::Beside);
+}
+
+fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
+    let Some(worst) = super::worst(fields, findings) else { return };
+    known.add(true, Fact::HasWorst);
+    known.add(worst.condition == Condition::Missing, Fact::WorstMissing);
+    known.add(shows(worst, signs::is_rust), Fact::RustOnWorst);
+    known.add(shows(worst, signs::is_blow), Fact::ImpactOnWorst);
+    let electrical = ["sensors", "electronics", "wiring"];
+    let is_winding = worst.part.name() == "stator-winding";
+    known.add(electrical.contains(&worst.part.0.group.as_str()) || is_winding, Fact::WorstElectrical);
+    let way_in = signs::way_in(findings);
+    known.add(way_in.is_some_and(|way| std::ptr::eq(way, worst)), Fact::WayInWorst);
+}
+
+fn parts(findings: &[Finding], known: &mut Known) {
+    let found = |condition| findings.iter().filter(move |one| one.condition == condition).count();
+    known.add(0 < found(Condition::Failed), Fact::AnyFailed);
+    known.add(0 < found(Condition::Missing), Fact::AnyMissing);
+    known.add(0 < found(Condition::Damaged), Fact::AnyDamaged);
+    known.add(0 < found(Condition::Worn), Fact::AnyWorn);
+    known.add(findings.iter().any(is_harmed), Fact::AnyHarmed);
+    known.add(0 < found(Condition::NotExamined), Fact::AnyNotExamined);
+    known.add(found(Condition::NotExamined) < findings.len(), Fact::AnyExamined);
+    let sound = super::names_of(findings, |one| one.condition == Condition::Sound).len();
+    known.add(0 < sound, Fact::AnySound);
+    known.add(1 < sound, Fact::SeveralSound);
+}
+
+/// What was seen, and on what.
+fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
+    let weighing = &assessment.weighing;
+    known.add(signs::way_in(findings).is_some(), Fact::WayIn);
+    let rust = seen(weighing, signs::is_rust);
+    known.add(rust, Fact::RustSeen);
+    known.add(!rust && seen(weighing, signs::is_without_rust), Fact::NoRustSeen);
+    known.add(seen(weighing, |sign| sign.name() == "grease-milky"), Fact::GreaseMilky);
+    known.add(seen(weighing, |sign| sign.name() == "faultless-on-swap"), Fact::Swapped);
+    known.add(seen(weighing, signs::is_blow), Fact::ImpactSeen);
+    known.add(seen(weighing, signs::is_burnt_switch), Fact::SwitchBurnt);
+    known.add(seen(weighing, signs::is_winding_fault), Fact::WindingHarmed);
+    let harmed = |group: &str| {
+        findings.iter().any(|one| is_harmed(one) && one.part.0.group == group)
+    };
+    known.add(harmed("bearings"), Fact::BearingHarmed);
+    known.add(harmed("bearings") || harmed("gears"), Fact::BearingOrGearHarmed);
+    known.add(harmed("sensors"), Fact::SensorHarmed);
+    known.add(harmed("wiring"), Fact::WiringHarmed);
+    let is_electrical = |one: &&Finding| {
+        ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str())
+    };
+    let wet = findings.iter().filter(is_electrical).any(|one| shows(one, signs::is_wet_contact));
+    known.add(wet, Fact::ElectricalWet);
+}
+
+fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
+    let judged = assessment.ride.as_ref();
+    let recorded = judged.and_then(|judged| judged.recorded.as_ref());
+    let climb = recorded.is_some_and(super::ride::has_climb);
+    known.add(true, Fact::Ridden);
+    known.add(ride.distance.is_some(), Fact::RideTypedWay);
+    known.add(ride.climb.is_some(), Fact::RideTypedClimb);
+    known.add(ride.distance.is_some() || recorded.is_some(), Fact::RideWay);
+    known.add(ride.climb.is_some() || climb, Fact::RideClimb);
+    known.add(ride.noise.is_some(), Fact::RideNoise);
+    known.add(ride.cut_off.is_some(), Fact::RideCutOff);
+    known.add(ride.run_on.is_some(), Fact::RideRunOn);
+    known.add(ride.walk_assist.is_some(), Fact::RideWalk);
+    known.add(ride.errors.as_ref().is_some_and(is_code), Fact::RideCodes);
+    known.add(ride.errors.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
+    let proof = judged.map_or("not-known", proof);
+    known.add(proof == "enough", Fact::RideEnough);
+    known.add(proof == "too-short", Fact::RideTooShort);
+    known.add(proof == "too-slow", Fact::RideTooSlow);
+    known.add(matches!(proof, "too-short" | "too-slow"), Fact::RideShort);
+    if let Some(track) = recorded {
+        known.add(true, Fact::RideRecorded);
+        known.add(track.moving_s.is_some(), Fact::RecordedMoving);
+        known.add(climb, Fact::RecordedClimb);
+        known.add(!track.gaps.is_empty(), Fact::RecordedGaps);
+        let limited = judged.is_some_and(|judged| judged.limit.is_some());
+        known.add(limited && matches!(track.cut_off, CutOff::Held { .. }), Fact::RecordedHeld);
+        known.add(limited && matches!(track.cut_off, CutOff::Passed { .. }), Fact::RecordedPassed);
+        let reached = matches!(track.cut_off, CutOff::NotReached { .. });
+        known.add(limited && reached, Fact::RecordedNotReached);
+    }
+}

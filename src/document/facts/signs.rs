@@ -1,0 +1,68 @@
+//! What seen signs say of water, rust, blows and electrics: the groups of signs that license words.
+//!
+//! In: findings and the weighing; out: yes or no, and where. A sign counts only where it was seen.
+
+use crate::assessment::cause::Weighing;
+use crate::sheet::catalogue::Sign;
+use crate::sheet::findings::Finding;
+use crate::sheet::vocabulary::Condition;
+
+/// Rust on steel inside the unit.
+pub(super) fn is_rust(sign: Sign) -> bool {
+    sign.0.link == "steel-rust"
+}
+
+/// Water, or what it left, inside the unit.
+pub(super) fn is_water(sign: Sign) -> bool {
+    sign.0.link == "water" && sign.name() != "heavier-than-reference"
+}
+
+/// The way that water took.
+pub(super) fn is_way_in(sign: Sign) -> bool {
+    sign.0.link == "path"
+}
+
+/// Water on contacts and boards.
+pub(super) fn is_wet_contact(sign: Sign) -> bool {
+    sign.0.link == "board-corrosion" || is_water(sign)
+}
+
+/// Water seen without rust.
+pub(super) fn is_without_rust(sign: Sign) -> bool {
+    matches!(sign.name(), "clear-water-no-rust" | "dew-without-rust")
+}
+
+/// A blow from outside.
+pub(super) fn is_blow(sign: Sign) -> bool {
+    sign.name() == "casing-crack-or-dent"
+}
+
+/// A burnt electronic switch.
+pub(super) fn is_burnt_switch(sign: Sign) -> bool {
+    sign.name().starts_with("transistor-burnt")
+}
+
+/// A fault of the winding, measured or seen.
+pub(super) fn is_winding_fault(sign: Sign) -> bool {
+    sign.0.link == "winding"
+}
+
+/// True if a sign of a kind was seen anywhere: at arrival, on a part, on the bench.
+pub(super) fn seen(weighing: &Weighing, is_one: fn(Sign) -> bool) -> bool {
+    weighing.signs.iter().any(|one| one.seen && is_one(one.sign))
+}
+
+/// True if a sign of a kind is on this part.
+pub(super) fn shows(finding: &Finding, is_one: fn(Sign) -> bool) -> bool {
+    finding.signs.iter().any(|sign| is_one(sign.value))
+}
+
+/// True if the part is worn, damaged, failed or missing.
+pub fn is_harmed(finding: &Finding) -> bool {
+    !matches!(finding.condition, Condition::Sound | Condition::NotExamined)
+}
+
+/// The finding that shows the way that water took, if one does.
+pub fn way_in(findings: &[Finding]) -> Option<&Finding> {
+    findings.iter().find(|finding| shows(finding, is_way_in))
+}

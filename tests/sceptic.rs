@@ -1,0 +1,145 @@
+//! Reads the papers as a sceptic: every sentence is held against the facts of its sheet.
+//!
+//! A few hundred sheets are made of all signs, parts, conditions, outcomes and dates. The licences
+//! come from the table of clauses; what holds is read from the sheet's text a second time, here.
+
+/// What holds of a sheet, read from its text without the program's own facts.
+mod facts;
+/// The sheets.
+mod sheets;
+/// Words that need a fact, wherever they stand.
+mod words;
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+use splitcase::assessment::{self, Assessment};
+use splitcase::diagnostic::Problems;
+use splitcase::document::clauses::{Slot, TABLE};
+use splitcase::document::facts::JobFacts;
+use splitcase::document::material::Material;
+use splitcase::document::templates::Templates;
+use splitcase::document::wording::Wording;
+use splitcase::document::{facts as values, report};
+use splitcase::photo::Digest;
+use splitcase::sheet::{self, Sheet, Workshop};
+
+use facts::Reading;
+
+const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\nunits: metric\n\
+    tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
+    limits: {crank-radial-play: 0.25 mm}\n";
+
+/// A sheet with all that the report is made from.
+pub struct Case {
+    name: String,
+    sheet: Sheet,
+    workshop: Workshop,
+    assessment: Assessment,
+    view: Value,
+    values: JobFacts,
+}
+
+fn case(name: &str, text: &str, wording: &Wording) -> Case {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
+    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
+    let errors = problems.has_errors();
+    let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
+    assert!(!errors, "{name}: {messages:?}\n{text}");
+    let material = Material {
+        sheet: &sheet,
+        workshop: &workshop,
+        photos: &[],
+        assessment: &assessment,
+        manifest: "",
+        issued: "",
+        digest: Digest::of(b""),
+        logo: None,
+    };
+    let view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
+    let values = values::of(&sheet.fields, &workshop.fields, &assessment, wording);
+    Case { name: name.to_owned(), sheet, workshop, assessment, view, values }
+}
+
+/// What the table licenses for a place by the sceptic's own reading, as one text.
+fn licensed(slot: Slot, reading: &Reading, case: &Case, wording: &Wording, said: &mut Count) -> String {
+    let mut texts = Vec::new();
+    for entry in &TABLE[&slot] {
+        let clause = entry.clauses().iter().find(|clause| {
+            clause.when.iter().all(|one| reading.holds(one.fact) == one.holds)
+        });
+        if let Some(clause) = clause {
+            *said.entry(clause.say.clone()).or_default() += 1;
+            texts.push(wording.sentence(&clause.say, &case.values).unwrap());
+        }
+    }
+    texts.join(" ")
+}
+
+type Count = BTreeMap<String, usize>;
+
+/// The text of an answer of page 1 by any of the questions that it may stand under.
+fn answer(view: &Value, questions: &[&str]) -> String {
+    let answers = view["answers"].as_array().unwrap();
+    let found = answers.iter().find(|one| questions.contains(&one["question"].as_str().unwrap()));
+    found.map_or(String::new(), |one| one["text"].as_str().unwrap().to_owned())
+}
+
+#[test]
+fn every_sentence_hangs_on_a_fact_of_its_sheet() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let mut said = Count::new();
+    let sheets = sheets::all();
+    assert!(300 <= sheets.len(), "only {} sheets", sheets.len());
+    for (name, text) in &sheets {
+        let case = case(name, text, &wording);
+        let reading = Reading::of(text, &case.sheet, &case.assessment);
+        let check = |slot, text: String, said: &mut Count| {
+            let right = licensed(slot, &reading, &case, &wording, said);
+            assert_eq!(text, right, "{}, {slot:?}", case.name);
+        };
+        check(Slot::Lead, case.view["lead"].as_str().unwrap().to_owned(), &mut said);
+        check(Slot::Told, answer(&case.view, &["You told us"]), &mut said);
+        check(Slot::Found, answer(&case.view, &["What we found"]), &mut said);
+        check(Slot::Why, answer(&case.view, &["Why it happened", "What it points to"]), &mut said);
+        check(Slot::Did, answer(&case.view, &["What we did", "What we tried"]), &mut said);
+        check(Slot::Rides, answer(&case.view, &["How it rides now", "What comes next"]), &mut said);
+        if !case.view["cause"].is_null() {
+            check(Slot::CauseHeading, case.view["cause"]["heading"].as_str().unwrap().to_owned(), &mut said);
+            let paragraphs = case.view["cause"]["text"].as_array().unwrap();
+            let paragraphs: Vec<&str> = paragraphs.iter().map(|one| one.as_str().unwrap()).collect();
+            for slot in [Slot::Triage, Slot::Cause, Slot::Contributing, Slot::CauseSupport] {
+                let right = licensed(slot, &reading, &case, &wording, &mut said);
+                let is_there = right.is_empty() || paragraphs.contains(&right.as_str());
+                assert!(is_there, "{}, {slot:?}: {right:?} is not in {paragraphs:?}", case.name);
+            }
+        }
+        if !case.view["ride"].is_null() {
+            check(Slot::RideHeading, case.view["ride"]["heading"].as_str().unwrap().to_owned(), &mut said);
+            check(Slot::Ride, case.view["ride"]["text"][0].as_str().unwrap().to_owned(), &mut said);
+        }
+        words::check(&case, &reading);
+    }
+    let unsaid: Vec<&str> = TABLE
+        .iter()
+        .filter(|(slot, _)| !matches!(slot, Slot::Finding | Slot::FindingHeading | Slot::Arrival | Slot::ArrivalHeading | Slot::WorkHeading))
+        .flat_map(|(_, entries)| entries)
+        .flat_map(|entry| entry.clauses())
+        .map(|clause| clause.say.as_str())
+        .filter(|key| !said.contains_key(*key) && !NEEDS_A_TRACK.contains(key))
+        .collect();
+    assert_eq!(unsaid, Vec::<&str>::new(), "no sheet of {} leads to these", sheets.len());
+}
+
+/// Sentences about a recorded ride, which tests/report.rs reads.
+const NEEDS_A_TRACK: &[&str] = &[
+    "ride-recorded-climb",
+    "ride-recorded-moving",
+    "ride-recorded",
+    "ride-gaps",
+    "ride-held",
+    "ride-passed",
+    "ride-not-reached",
+];

@@ -1,0 +1,387 @@
+//! A second reading of the sheet: what holds, from its text and lists of signs by name.
+//!
+//! How far signs carry a cause and whether a reading is outside its limit are the assessment's, which
+//! has tests of its own.
+
+use serde_yaml::Value;
+use splitcase::assessment::Assessment;
+use splitcase::assessment::bench::verdict::Verdict;
+use splitcase::assessment::cause::evidence::Origin;
+use splitcase::assessment::cause::ran_on::RanOn;
+use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::triage::{Likelier, Place};
+use splitcase::assessment::cause::verdict::Support;
+use splitcase::assessment::ride::Proof;
+use splitcase::document::clauses::fact::Fact;
+use splitcase::sheet::Sheet;
+use splitcase::sheet::catalogue::PARTS;
+
+/// Rust on steel inside the unit.
+pub const RUST: &[&str] = &[
+    "seized-after-storage",
+    "even-rust-no-path",
+    "moisture-corrosion",
+    "standstill-etching",
+    "rust-pits-rolled-flat",
+    "spall-at-rust-pit",
+    "all-bearings-rusty",
+    "gear-rust",
+    "clutch-rust",
+    "magnets-rusty",
+];
+/// A way in.
+pub const WAY_IN: &[&str] = &[
+    "seal-lip-damaged",
+    "gland-open",
+    "rust-trail-inward",
+    "seal-groove-in-shaft",
+    "mud-inside",
+    "bearing-seal-torn",
+    "shields-not-seals",
+];
+/// Water on contacts, boards and sensors.
+const WET_CONTACT: &[&str] = &[
+    "pins-corroded",
+    "board-corrosion",
+    "flux-haze",
+    "water-poured-out",
+    "clear-water-no-rust",
+    "brown-water",
+    "tide-line-inside",
+    "free-water-inside",
+    "dew-without-rust",
+    "white-alloy-corrosion",
+];
+
+/// One finding as typed.
+pub struct Found {
+    pub part: String,
+    pub group: String,
+    pub is_safety: bool,
+    pub condition: String,
+    pub action: String,
+    pub signs: Vec<String>,
+}
+
+impl Found {
+    pub fn is_harmed(&self) -> bool {
+        !["sound", "not-examined"].contains(&self.condition.as_str())
+    }
+
+    fn shows(&self, list: &[&str]) -> bool {
+        self.signs.iter().any(|sign| list.contains(&sign.as_str()))
+    }
+}
+
+/// A sheet as the sceptic reads it.
+pub struct Reading<'a> {
+    tree: Value,
+    pub findings: Vec<Found>,
+    assessment: &'a Assessment,
+}
+
+fn text(value: &Value) -> Option<String> {
+    match value {
+        Value::String(text) => Some(text.clone()),
+        Value::Null => None,
+        other => serde_yaml::to_string(other).ok().map(|text| text.trim().to_owned()),
+    }
+}
+
+fn texts(value: &Value) -> Vec<String> {
+    value.as_sequence().into_iter().flatten().filter_map(text).collect()
+}
+
+impl<'a> Reading<'a> {
+    pub fn of(sheet_text: &str, _: &Sheet, assessment: &'a Assessment) -> Self {
+        let tree: Value = serde_yaml::from_str(sheet_text).unwrap();
+        let findings = tree["strip-down"]["findings"].as_sequence().cloned().unwrap_or_default();
+        let findings = findings
+            .iter()
+            .map(|one| {
+                let part = text(&one["part"]).unwrap();
+                let row = PARTS.iter().find(|row| row.part == part).unwrap();
+                Found {
+                    group: row.group.to_string(),
+                    is_safety: row.safety,
+                    condition: text(&one["condition"]).unwrap(),
+                    action: text(&one["action"]).unwrap_or_default(),
+                    signs: texts(&one["signs"]),
+                    part,
+                }
+            })
+            .collect();
+        Self { tree, findings, assessment }
+    }
+
+    pub fn at(&self, path: &str) -> Option<String> {
+        text(path.split('.').fold(&self.tree, |value, key| &value[key]))
+    }
+
+    fn is(&self, path: &str, word: &str) -> bool {
+        self.at(path).as_deref() == Some(word)
+    }
+
+    fn is_opened(&self) -> bool {
+        !self.tree["strip-down"].is_null()
+    }
+
+    /// Every sign typed anywhere.
+    pub fn signs(&self) -> Vec<String> {
+        let mut signs = texts(&self.tree["arrival"]["signs"]);
+        signs.extend(self.findings.iter().flat_map(|one| one.signs.clone()));
+        signs
+    }
+
+    pub fn saw(&self, list: &[&str]) -> bool {
+        self.signs().iter().any(|sign| list.contains(&sign.as_str()))
+    }
+
+    fn also(&self, cause: &str) -> bool {
+        texts(&self.tree["cause"]["contributing"]).iter().any(|one| one == cause)
+    }
+
+    /// A sign that was seen on the bench or follows from a typed field.
+    fn derived(&self, list: &[&str]) -> bool {
+        self.assessment.weighing.signs.iter().any(|one| one.seen && list.contains(&one.sign.name()))
+    }
+
+    fn any(&self, is_one: impl Fn(&Found) -> bool) -> bool {
+        self.findings.iter().any(is_one)
+    }
+
+    fn sound(&self) -> usize {
+        let sound = self.findings.iter().filter(|one| one.condition == "sound");
+        sound.map(|one| one.part.as_str()).collect::<std::collections::BTreeSet<_>>().len()
+    }
+
+    /// Failed before missing before damaged before worn; beside water not the part that let it in.
+    fn worst(&self) -> Option<&Found> {
+        let wet = self.is("cause.main", "ingress");
+        let harmed: Vec<&Found> = ["failed", "missing", "damaged", "worn"]
+            .iter()
+            .flat_map(|word| self.findings.iter().filter(move |one| one.condition == **word))
+            .collect();
+        let other = harmed.iter().find(|one| !(wet && one.shows(WAY_IN)));
+        other.or(harmed.first()).copied()
+    }
+
+    fn way_in(&self) -> Option<&Found> {
+        self.findings.iter().find(|one| one.shows(WAY_IN))
+    }
+
+    /// `shows`, `points`, `mixed` or `judged`, of an opened unit with a stated cause.
+    fn support(&self) -> &'static str {
+        let weighing = &self.assessment.weighing;
+        if !self.is_opened() || self.at("cause.main").is_none() {
+            return "";
+        }
+        match weighing.verdict.support {
+            _ if weighing.is_judgement() => "judged",
+            Support::WellSupported | Support::NoFaultFound => "shows",
+            Support::PointsTo => "points",
+            Support::Mixed => "mixed",
+            Support::NotDeterminable => "judged",
+        }
+    }
+
+    fn is_outside(&self) -> bool {
+        let ride = self.assessment.ride.iter().flat_map(|ride| &ride.lines);
+        self.assessment.bench.iter().chain(ride).any(|line| {
+            line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
+        })
+    }
+
+    /// Signs on parts that can hurt somebody, whose part was not replaced.
+    fn is_dangerous(&self) -> bool {
+        let weighing = &self.assessment.weighing;
+        weighing.safety.iter().any(|sign| {
+            let mut on = self.findings.iter().filter(|one| one.shows(&[sign.name()])).peekable();
+            on.peek().is_none() || on.any(|one| one.action != "replaced")
+        })
+    }
+
+    fn proof(&self) -> Option<Proof> {
+        self.assessment.ride.as_ref().map(|ride| ride.typed.proof())
+    }
+
+    fn shown_by(&self) -> bool {
+        let Some(main) = self.at("cause.main") else { return false };
+        let fault = Fault::ALL.into_iter().find(|fault| fault.kind().word() == main);
+        let Some(fault) = fault else { return false };
+        self.assessment.weighing.signs.iter().any(|one| {
+            let is_seen = |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
+            one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen)
+        })
+    }
+
+    fn days_noticed_before(&self) -> Option<i64> {
+        let day = |path: &str| chrono::NaiveDate::parse_from_str(&self.at(path)?, "%Y-%m-%d").ok();
+        Some((day("arrival.date")? - day("arrival.noticed.date")?).num_days())
+    }
+
+    fn code(&self, path: &str) -> Option<bool> {
+        self.at(path).map(|codes| codes != "none")
+    }
+
+    /// True if the fact holds.
+    pub fn holds(&self, fact: Fact) -> bool {
+        let outcome = |word| self.is("outcome", word);
+        let cause = |word| self.is("cause.main", word);
+        let named = ["ingress", "mechanical", "electrical", "neglect"];
+        let is_named = self.at("cause.main").is_some_and(|main| named.contains(&main.as_str()));
+        let condition = |word: &str| self.any(|one| one.condition == word);
+        let action = |word: &str| self.any(|one| one.action == word);
+        let harmed = |group: &str| self.any(|one| one.is_harmed() && one.group == group);
+        let electrical = ["sensors", "electronics", "wiring"];
+        let ran_on = self.assessment.weighing.ran_on;
+        let triage = self.assessment.triage.as_ref().map(|triage| triage.likelier);
+        let ride = |field: &str| self.at(&format!("ride.{field}")).is_some();
+        let is_new = |one: &Found| ["replaced", "added"].contains(&one.action.as_str());
+        match fact {
+            Fact::Complaint => self.at("arrival.complaint").is_some(),
+            Fact::Noticed => self.at("arrival.noticed.sign").is_some(),
+            Fact::NoticedDated => self.at("arrival.noticed.date").is_some(),
+            Fact::NoticedAt => self.at("arrival.noticed.at").is_some(),
+            Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
+            Fact::Opened => self.is_opened(),
+            Fact::OutcomeOpen => self.at("outcome").is_none(),
+            Fact::OutcomeRepaired => outcome("repaired"),
+            Fact::OutcomeExchanged => outcome("exchanged"),
+            Fact::OutcomeUnrepaired => outcome("returned-unrepaired"),
+            Fact::OutcomeNoFault => outcome("no-fault-found"),
+            Fact::WorkDone => outcome("repaired") || outcome("exchanged"),
+            Fact::HasWorst => self.worst().is_some(),
+            Fact::WorstMissing => self.worst().is_some_and(|one| one.condition == "missing"),
+            Fact::WorstElectrical => self.worst().is_some_and(|one| {
+                electrical.contains(&one.group.as_str()) || one.part == "stator-winding"
+            }),
+            Fact::RustOnWorst => self.worst().is_some_and(|one| one.shows(RUST)),
+            Fact::ImpactOnWorst => {
+                self.worst().is_some_and(|one| one.shows(&["casing-crack-or-dent"]))
+            }
+            Fact::WayIn => self.way_in().is_some(),
+            Fact::WayInWorst => {
+                self.worst().zip(self.way_in()).is_some_and(|(one, other)| std::ptr::eq(one, other))
+            }
+            Fact::CauseNamed => is_named,
+            Fact::CauseIngress => cause("ingress"),
+            Fact::CauseMechanical => cause("mechanical"),
+            Fact::CauseElectrical => cause("electrical"),
+            Fact::CauseNeglect => cause("neglect"),
+            Fact::CauseUndetermined => cause("undetermined"),
+            Fact::CauseNoFault => cause("no-fault-found"),
+            Fact::StatesIngress => cause("ingress") || self.also("ingress"),
+            Fact::StatesNeglect => cause("neglect") || self.also("neglect"),
+            Fact::AlsoIngress => self.also("ingress") && !cause("ingress"),
+            Fact::AlsoMechanical => self.also("mechanical") && !cause("mechanical"),
+            Fact::AlsoElectrical => self.also("electrical") && !cause("electrical"),
+            Fact::AlsoNeglect => self.also("neglect") && !cause("neglect"),
+            Fact::Firm => self.support() == "shows",
+            Fact::Points => self.support() == "points",
+            Fact::Mixed => self.support() == "mixed",
+            Fact::Judged => self.support() == "judged",
+            Fact::ShownBy => self.shown_by(),
+            Fact::RanOnDated => {
+                matches!(ran_on, RanOn::Dated(_)) && self.at("arrival.noticed.date").is_some()
+            }
+            Fact::RanOnUndated => ran_on == RanOn::Undated,
+            Fact::CamePromptly => {
+                self.days_noticed_before().is_some_and(|days| (0..=14).contains(&days))
+            }
+            Fact::AnyFailed => condition("failed"),
+            Fact::AnyMissing => condition("missing"),
+            Fact::AnyDamaged => condition("damaged"),
+            Fact::AnyWorn => condition("worn"),
+            Fact::AnyHarmed => self.any(Found::is_harmed),
+            Fact::AnySound => 0 < self.sound(),
+            Fact::SeveralSound => 1 < self.sound(),
+            Fact::AnyExamined => self.any(|one| one.condition != "not-examined"),
+            Fact::AnyNotExamined => condition("not-examined"),
+            Fact::AnyReplaced => action("replaced"),
+            Fact::AnyAdded => action("added"),
+            Fact::AnyRepaired => action("repaired"),
+            Fact::AnyCleaned => action("cleaned"),
+            Fact::NothingNew => !self.any(is_new) && self.tree["work"]["parts"].is_null(),
+            Fact::OnlyOneBearingNew => {
+                let done: Vec<&Found> = self
+                    .findings
+                    .iter()
+                    .filter(|one| ["replaced", "added", "repaired"].contains(&one.action.as_str()))
+                    .collect();
+                matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings")
+            }
+            Fact::WaterAmount => self.at("arrival.water").is_some(),
+            Fact::ArrivalSigns => !texts(&self.tree["arrival"]["signs"]).is_empty(),
+            Fact::RustSeen => self.saw(RUST) || self.derived(RUST),
+            Fact::NoRustSeen => {
+                self.saw(&["clear-water-no-rust", "dew-without-rust"]) && !self.saw(RUST)
+            }
+            Fact::GreaseMilky => self.saw(&["grease-milky"]),
+            Fact::JetWashed => self.is("unit.washed-with", "pressure-washer"),
+            Fact::BearingHarmed => harmed("bearings"),
+            Fact::BearingOrGearHarmed => harmed("bearings") || harmed("gears"),
+            Fact::ElectricalWet => self
+                .any(|one| electrical.contains(&one.group.as_str()) && one.shows(WET_CONTACT)),
+            Fact::SensorHarmed => harmed("sensors"),
+            Fact::WiringHarmed => harmed("wiring"),
+            Fact::WindingHarmed => {
+                let list = [
+                    "cuts-out-hot",
+                    "winding-pair-low",
+                    "winding-pair-open",
+                    "winding-phase-burnt",
+                    "winding-dark-evenly",
+                ];
+                self.saw(&list) || self.derived(&list)
+            }
+            Fact::SwitchBurnt => self.signs().iter().any(|one| one.starts_with("transistor-burnt")),
+            Fact::ImpactSeen => self.saw(&["casing-crack-or-dent"]),
+            Fact::Beside => !self.assessment.weighing.beside_no_fault.is_empty(),
+            Fact::TriageUnit => triage == Some(Likelier::Only(Place::DriveUnit)),
+            Fact::TriageElsewhere => triage == Some(Likelier::Only(Place::ElsewhereOnBike)),
+            Fact::TriageBoth => triage == Some(Likelier::Both),
+            Fact::Swapped => self.saw(&["faultless-on-swap"]),
+            Fact::ExchangeModel => self.at("exchange.model").is_some(),
+            Fact::ChoseReturn => self.is("decision.chose", "return-as-it-is"),
+            Fact::DangerOpen => self.is_dangerous(),
+            Fact::Unfit => {
+                let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
+                self.any(|one| {
+                    ["failed", "missing"].contains(&one.condition.as_str())
+                        && one.action != "replaced"
+                        && (one.is_safety || carries.contains(&one.group.as_str()))
+                })
+            }
+            Fact::Outside => self.is_outside(),
+            Fact::Ridden => !self.tree["ride"].is_null(),
+            Fact::RideWay | Fact::RideTypedWay => ride("distance"),
+            Fact::RideClimb | Fact::RideTypedClimb => ride("climb"),
+            Fact::RideNoise => ride("noise"),
+            Fact::RideCutOff => ride("cut-off"),
+            Fact::RideRunOn => ride("run-on"),
+            Fact::RideWalk => ride("walk-assist"),
+            Fact::RideCodes => self.code("ride.errors") == Some(true),
+            Fact::RideCodesNone => self.code("ride.errors") == Some(false),
+            Fact::RideEnough => self.proof() == Some(Proof::Enough),
+            Fact::RideTooShort => self.proof() == Some(Proof::TooShort),
+            Fact::RideTooSlow => self.proof() == Some(Proof::TooSlow),
+            Fact::RideShort => matches!(self.proof(), Some(Proof::TooShort | Proof::TooSlow)),
+            Fact::RideRecorded
+            | Fact::RecordedMoving
+            | Fact::RecordedClimb
+            | Fact::RecordedGaps
+            | Fact::RecordedHeld
+            | Fact::RecordedPassed
+            | Fact::RecordedNotReached => false,
+            Fact::PartSound
+            | Fact::PartWorn
+            | Fact::PartDamaged
+            | Fact::PartFailed
+            | Fact::PartMissing
+            | Fact::PartNotExamined
+            | Fact::PartSignsBesideHeading
+            | Fact::PartGlossed => panic!("a part has facts of its own"),
+        }
+    }
+}

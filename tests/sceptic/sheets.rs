@@ -1,0 +1,197 @@
+//! Sheets of every sign, part, condition, outcome, cause and date, made by counting and never by chance.
+
+use std::fmt::Write;
+
+use splitcase::sheet::catalogue::{PARTS, SIGNS};
+
+const CAUSES: [&str; 6] =
+    ["ingress", "mechanical", "electrical", "neglect", "undetermined", "no-fault-found"];
+const OUTCOMES: [&str; 5] = ["repaired", "exchanged", "returned-unrepaired", "no-fault-found", ""];
+const CONDITIONS: [&str; 6] = ["failed", "damaged", "worn", "missing", "sound", "not-examined"];
+const ACTIONS: [&str; 6] = ["replaced", "cleaned", "repaired", "kept", "added", ""];
+
+/// Every sheet with a name that says how it was made.
+pub fn all() -> Vec<(String, String)> {
+    let mut sheets = Vec::new();
+    by_sign(&mut sheets);
+    by_part(&mut sheets);
+    by_ending(&mut sheets);
+    telling(&mut sheets);
+    sheets
+}
+
+fn pick<'a>(list: &[&'a str], at: usize) -> &'a str {
+    list[at % list.len()]
+}
+
+/// What a sheet says before it is opened; `at` chooses.
+fn head(kind: &str, at: usize) -> String {
+    let mut text = format!("job: S-{at}\ncustomer: {{name: Nadia Ferrow}}\n");
+    let washed = ["pressure-washer", "garden-hose", "bucket-and-sponge", "unknown"];
+    let _ = writeln!(
+        text,
+        "unit: {{kind: {kind}, ridden: {} km, washed-with: {}}}\narrival:\n  date: 2026-03-02",
+        800 + 37 * at,
+        pick(&washed, at)
+    );
+    if at % 2 == 0 {
+        text += "  complaint: It grinds under load\n";
+    }
+    match at % 5 {
+        0 => text += "  noticed: {date: 2025-12-20, sign: noise, at: 500 km}\n",
+        1 => text += "  noticed: {date: 2026-02-25, sign: play}\n",
+        2 => text += "  noticed: {sign: less-help, at: 700 km}\n",
+        3 => text += "  noticed: {sign: feel}\n",
+        _ => {}
+    }
+    match at % 7 {
+        0 => text += "  water: 40 ml\n",
+        3 => text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n",
+        5 => text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n",
+        6 => text += "  bike-check: {display: flickering, battery: on, assistance: weak, noise: grinding}\n",
+        _ => {}
+    }
+    text
+}
+
+/// What a sheet says after it was opened; `at` chooses.
+fn tail(at: usize) -> String {
+    let mut text = String::new();
+    let cause = pick(&CAUSES, at);
+    let also = pick(&CAUSES, at / 2 + 1);
+    let is_contributing = at % 3 == 0 && also != cause && !["undetermined", "no-fault-found"].contains(&also)
+        && !["undetermined", "no-fault-found"].contains(&cause);
+    let contributing = if is_contributing { format!(", contributing: [{also}]") } else { String::new() };
+    let _ = writeln!(text, "cause: {{main: {cause}{contributing}}}");
+    text += &ending(at);
+    text
+}
+
+fn ending(at: usize) -> String {
+    let mut text = String::new();
+    match at % 4 {
+        0 => text += "decision: {chose: return-as-it-is}\n",
+        1 => text += "decision: {chose: overhaul}\n",
+        _ => {}
+    }
+    if at % 11 == 4 {
+        text += "bench: [{check: crank-radial-play, before: 0.80 mm, after: 0.60 mm}]\n";
+    }
+    match at % 6 {
+        0 => text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n",
+        1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
+        2 => text += "ride: {errors: none, walk-assist: 5.4 km/h}\n",
+        3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
+        _ => {}
+    }
+    let outcome = pick(&OUTCOMES, at / 6 + at);
+    if outcome == "exchanged" && at % 2 == 0 {
+        text += "exchange: {model: Kestmar C4}\n";
+    }
+    if !outcome.is_empty() {
+        let _ = writeln!(text, "outcome: {outcome}");
+    }
+    text
+}
+
+/// Every sign on the first part of each group that can show it, or before opening.
+fn by_sign(sheets: &mut Vec<(String, String)>) {
+    for (at, row) in SIGNS.iter().enumerate() {
+        for (nth, group) in row.on.iter().enumerate() {
+            let at = at * 5 + nth * 3;
+            if group == "unit" {
+                let text = format!("{}  signs: [{}]\n{}", head("mid-drive", at), row.sign, tail(at));
+                let opened = "strip-down: {date: 2026-03-04, findings: [{part: stator-winding, condition: sound}]}\n";
+                sheets.push((format!("{} before opening", row.sign), text.clone()));
+                let at_cause = text.find("cause:").unwrap();
+                let (before, after) = text.split_at(at_cause);
+                sheets.push((format!("{} on the unit, opened", row.sign), format!("{before}{opened}{after}")));
+                continue;
+            }
+            let Some(part) = PARTS.iter().find(|part| part.group == *group) else { continue };
+            let kind = if part.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+            let finding = finding(&part.part, at, &format!(", signs: [{}]", row.sign));
+            let text = format!(
+                "{}strip-down:\n  date: 2026-03-04\n  findings:\n{finding}{}",
+                head(kind, at),
+                tail(at)
+            );
+            sheets.push((format!("{} on {}", row.sign, part.part), text));
+        }
+    }
+}
+
+fn finding(part: &str, at: usize, signs: &str) -> String {
+    let action = pick(&ACTIONS, at);
+    let action = if action.is_empty() { String::new() } else { format!(", action: {action}") };
+    format!("    - {{part: {part}, condition: {}{signs}{action}}}\n", pick(&CONDITIONS, at / 2))
+}
+
+/// Every part beside two others, in one condition and another.
+fn by_part(sheets: &mut Vec<(String, String)>) {
+    for (at, row) in PARTS.iter().enumerate() {
+        let kind = if row.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+        let findings: String = [row.part.as_str(), "stator-winding", "case-gasket"]
+            .iter()
+            .enumerate()
+            .filter(|(nth, part)| *nth == 0 || **part != row.part)
+            .map(|(nth, part)| finding(part, at * 3 + nth * 5, ""))
+            .collect();
+        let text = format!(
+            "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}{}",
+            head(kind, at + 1),
+            tail(at * 5 + 2)
+        );
+        sheets.push((format!("{} beside others", row.part), text));
+    }
+}
+
+/// Every cause with every ending, opened and not.
+fn by_ending(sheets: &mut Vec<(String, String)>) {
+    let opened = "strip-down:\n  date: 2026-03-04\n  findings:\n    - {part: main-bearing-drive-side, \
+        condition: failed, signs: [moisture-corrosion, races-worn-deep], action: replaced}\n    \
+        - {part: crank-seal-drive-side, condition: damaged, signs: [rust-trail-inward]}\n";
+    for (at, cause) in CAUSES.iter().enumerate() {
+        for ending_at in 0..30 {
+            let body = if ending_at % 2 == 0 { opened } else { "" };
+            let text = format!(
+                "{}{body}cause: {{main: {cause}}}\n{}",
+                head("mid-drive", at * 30 + ending_at),
+                ending(ending_at)
+            );
+            sheets.push((format!("{cause}, ending {ending_at}"), text));
+        }
+    }
+}
+
+/// Jobs whose signs carry a cause, each told as the trade would tell it.
+fn telling(sheets: &mut Vec<(String, String)>) {
+    let jobs: [(&str, &str, &str); 12] = [
+        ("water past a seal", "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; gear-grease, condition: damaged, signs: [grease-milky]", "main: ingress"),
+        ("water, the seal alone harmed", "crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; case-half-drive-side, condition: sound, signs: [free-water-inside, tide-line-inside]", "main: ingress"),
+        ("water without a way", "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; case-half-drive-side, condition: sound, signs: [free-water-inside]; gear-grease, condition: damaged, signs: [grease-milky]", "main: ingress"),
+        ("water on the board", "controller-board, condition: failed, signs: [board-corrosion]; main-connector, condition: damaged, signs: [pins-corroded]; cable-gland, condition: damaged, signs: [gland-open]", "main: ingress"),
+        ("a blow", "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; output-gear, condition: failed, signs: [tooth-overload-break]", "main: mechanical"),
+        ("a blow and water after it", "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: worn, signs: [moisture-corrosion]", "main: mechanical, contributing: [ingress]"),
+        ("gears", "output-gear, condition: failed, signs: [tooth-fatigue-break, tooth-pitting]; gear-grease, condition: sound, signs: [grease-clean-and-full]", "main: mechanical"),
+        ("a burnt switch", "power-transistor, condition: failed, signs: [transistor-burnt-dry]; stator-winding, condition: sound, signs: [winding-balanced, winding-bright]; controller-board, condition: sound, signs: [potting-intact]", "main: electrical"),
+        ("a dead sensor", "torque-sensor, condition: failed, signs: [torque-sensor-offset]; controller-board, condition: sound", "main: electrical"),
+        ("a burnt winding", "stator-winding, condition: failed, signs: [winding-pair-low, winding-phase-burnt]", "main: electrical"),
+        ("worn and ridden on", "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]; gear-grease, condition: worn, signs: [grease-black-glitter]", "main: neglect"),
+        ("nothing settled", "main-bearing-drive-side, condition: failed, signs: [bearing-seized]", "main: undetermined"),
+    ];
+    for (at, (name, findings, cause)) in jobs.iter().enumerate() {
+        for round in 0..5 {
+            let findings: String = findings
+                .split("; ")
+                .map(|finding| format!("    - {{part: {finding}, action: {}}}\n", pick(&ACTIONS[..4], at + round)))
+                .collect();
+            let text = format!(
+                "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}cause: {{{cause}}}\n{}",
+                head("mid-drive", round),
+                ending(at * 5 + round)
+            );
+            sheets.push((format!("{name}, round {round}"), text));
+        }
+    }
+}
