@@ -277,24 +277,25 @@ fn text_that_looks_like_markup_is_printed_as_it_stands() {
 fn house_templates_replace_the_built_in_ones_and_their_mistakes_are_told_in_their_own_file() {
     let shop = Workshop::with_profile(&format!("{PROFILE}templates: house\n"));
     shop.file("jobs/A-1/findings.yaml", sheet("A-1"))
-        .file("house/wording/en/lead.jinja", "Our own words about {{ unit.model }}.");
+        .file("house/wording/en/clauses.yaml", "lead-arrived: \"Ours since {{ arrived_on }}.\"\n");
     Paper::of(&shop, "A-1");
-    shop.file("house/wording/en/lead.jinja", "One line.\n{{ no.such.thing }}\n");
+    let broken = "# Ours.\nlead-arrived: \"{{ no.such.thing }}\"\n";
+    shop.file("house/wording/en/clauses.yaml", broken);
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
     assert!(
         run.err.contains("error[template/sentence]")
-            && run.err.contains("house/wording/en/lead.jinja:2"),
+            && run.err.contains("house/wording/en/clauses.yaml:2:"),
         "{}",
         run.err
     );
     shop.file(
-        "house/wording/en/lead.jinja",
-        "{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}",
+        "house/wording/en/clauses.yaml",
+        "lead-arrived: \"{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}\"\n",
     );
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert!(run.err.contains("error[template/sentence]"), "{}", run.err);
-    std::fs::remove_file(shop.path("house/wording/en/lead.jinja")).unwrap();
+    std::fs::remove_file(shop.path("house/wording/en/clauses.yaml")).unwrap();
     shop.file("house/return-report.typ", "#let paper(d) = [\n  #d.nothing\n]\n");
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert!(

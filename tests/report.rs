@@ -67,11 +67,11 @@ fn what_the_bike_did_points_to_the_unit_or_past_it() {
     let told = |check: &str| {
         let arrival = format!("arrival: {{date: 2026-03-02, bike-check: {{{check}}}}}\n");
         said(
-            &view(PROFILE, &format!("{HEAD}{arrival}cause: {{main: undetermined}}\n"), None)["cause"],
+            &view(PROFILE, &format!("{HEAD}{arrival}strip-down: {{date: 2026-03-04, findings: []}}\ncause: {{main: undetermined}}\n"), None)["cause"],
         )
     };
     let unit = told("display: on, battery: on, assistance: weak, noise: grinding");
-    assert!(unit.contains("the weak help and the sound pointed to the drive unit"), "{unit}");
+    assert!(unit.contains("the assistance and the sound pointed to the drive unit"), "{unit}");
     let elsewhere = told("display: flickering, battery: on, noise: silent");
     assert!(elsewhere.contains("the display pointed away from the drive unit"), "{elsewhere}");
     assert!(!told("display: on").contains("pointed"));
@@ -100,7 +100,7 @@ fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
         cause: {main: ingress, contributing: [neglect]}\n";
     let bare = format!("{HEAD}arrival: {{date: 2026-03-02}}\n{strip}");
     let undated = said(&view(PROFILE, &bare, None));
-    assert!(undated.contains("we cannot tell whether that could be noticed"), "{undated}");
+    assert!(undated.contains("From when it could be noticed we cannot tell"), "{undated}");
     assert!(!undated.contains("neglect") && !undated.contains("ridden on"), "{undated}");
     let noticed = "noticed: {date: 2025-12-01, sign: noise}";
     let dated = format!("{HEAD}arrival: {{date: 2026-03-02, {noticed}}}\n{strip}");
@@ -163,10 +163,10 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
     let ride = &view(&profile, &text, Some(track))["ride"];
     let all = said(ride);
     assert!(all.contains("11.9\u{202f}km in 33\u{202f}min"), "{all}");
-    assert!(all.contains("long and fast enough to prove the repair"), "{all}");
+    assert!(all.contains("long and fast enough to judge by"), "{all}");
     assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
     assert!(all.contains("within its limit"), "{all}");
-    assert!(all.contains("the help stops at 24.6"), "{all}");
+    assert!(all.contains("the motor stops assisting at 24.6"), "{all}");
     assert!(!all.contains("54.5") && !all.contains("2026-03-10"), "{all}");
     let curve = &ride["curve"];
     let speed = curve["speed"][0].as_array().unwrap();
@@ -174,7 +174,7 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
     assert_eq!((first[0].as_f64(), last[0].as_f64()), (Some(0.0), Some(1.0)));
     // The first mark of the axis: the ride starts at 0.2 km on paper.
     assert_eq!(curve["way"][0]["text"], "2\u{202f}km");
-    assert!(curve["alt"].as_str().unwrap().contains("prove the repair"));
+    assert!(curve["alt"].as_str().unwrap().contains("judge by"));
 }
 
 #[test]
@@ -183,8 +183,8 @@ fn a_ride_too_short_to_prove_the_repair_says_so_on_paper() {
         "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{distance: 600 m, cut-off: 24 km/h}}\n"
     );
     let ride = view(PROFILE, &text, None)["ride"].clone();
-    assert_eq!(ride["heading"], "The test ride does not prove the repair yet");
-    assert!(said(&ride["text"]).contains("too short to prove the repair"));
+    assert_eq!(ride["heading"], "The test ride was too short or too slow to judge by");
+    assert!(said(&ride["text"]).contains("too short to judge by"));
 }
 
 #[test]

@@ -6,7 +6,8 @@
 use chrono::NaiveDate;
 
 use super::format;
-use super::view::{Fact, Noted, NotedGroup};
+use super::view::Fact;
+use super::view::noted::{Noted, NotedGroup};
 use super::wording::Wording;
 use crate::sheet::findings::FindingsSheet;
 use crate::sheet::reader::Value;

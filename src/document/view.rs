@@ -5,12 +5,14 @@
 pub mod assessed;
 pub mod care;
 pub mod costs;
+pub mod noted;
 
 use serde::Serialize;
 
 use assessed::{Bench, CauseView, RideView};
 use care::CareView;
 use costs::OptionsView;
+use noted::Noted;
 
 /// A fact in the spine.
 #[derive(Debug, Serialize)]
@@ -205,24 +207,6 @@ pub struct WorkView {
     pub totals: Vec<Total>,
     /// Terms and remarks.
     pub notes: Vec<String>,
-}
-
-/// What the sheet says beside the sections, as typed.
-#[derive(Debug, Serialize)]
-pub struct Noted {
-    /// The heading.
-    pub heading: String,
-    /// One group a block of the sheet.
-    pub groups: Vec<NotedGroup>,
-}
-
-/// The notes of one block of the sheet.
-#[derive(Debug, Serialize)]
-pub struct NotedGroup {
-    /// Which block.
-    pub heading: String,
-    /// Labels with values.
-    pub facts: Vec<Fact>,
 }
 
 /// A label with a value in fixed-width letters.

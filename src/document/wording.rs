@@ -45,7 +45,10 @@ impl Wording {
         sentences.set_auto_escape_callback(|_| AutoEscape::None);
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
         sentences.set_fuel(Some(FUEL));
-        for (key, text) in file::<Words>(templates, language, CLAUSES)? {
+        // A workshop's file need hold only the sentences that it says otherwise.
+        let mut words = file::<Words>(&Templates::built_in(), language, CLAUSES).unwrap_or_default();
+        words.extend(file::<Words>(templates, language, CLAUSES)?);
+        for (key, text) in words {
             let added = sentences.add_template_owned(key, text);
             added.map_err(|error| clause_problem(templates, language, &error))?;
         }

@@ -55,7 +55,7 @@ fn head(kind: &str, at: usize) -> String {
 }
 
 /// What a sheet says after it was opened; `at` chooses.
-fn tail(at: usize) -> String {
+fn tail(at: usize, opened: bool) -> String {
     let mut text = String::new();
     let cause = pick(&CAUSES, at);
     let also = pick(&CAUSES, at / 2 + 1);
@@ -63,11 +63,12 @@ fn tail(at: usize) -> String {
         && !["undetermined", "no-fault-found"].contains(&cause);
     let contributing = if is_contributing { format!(", contributing: [{also}]") } else { String::new() };
     let _ = writeln!(text, "cause: {{main: {cause}{contributing}}}");
-    text += &ending(at);
+    text += &ending(at, opened);
     text
 }
 
-fn ending(at: usize) -> String {
+/// `opened` is false for a unit that was not opened, which can only have no outcome or no fault.
+fn ending(at: usize, opened: bool) -> String {
     let mut text = String::new();
     match at % 4 {
         0 => text += "decision: {chose: return-as-it-is}\n",
@@ -84,9 +85,12 @@ fn ending(at: usize) -> String {
         3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
         _ => {}
     }
-    let outcome = pick(&OUTCOMES, at / 6 + at);
-    if outcome == "exchanged" && at % 2 == 0 {
-        text += "exchange: {model: Kestmar C4}\n";
+    let outcome = if opened { pick(&OUTCOMES, at / 6 + at) } else { pick(&OUTCOMES[3..], at) };
+    if outcome == "exchanged" {
+        text += if at % 2 == 0 { "exchange: {model: Kestmar C4}\n" } else { "exchange: {serial: K-1}\n" };
+    }
+    if outcome == "repaired" {
+        text += "work: {labour: 60 min}\n";
     }
     if !outcome.is_empty() {
         let _ = writeln!(text, "outcome: {outcome}");
@@ -100,12 +104,12 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
         for (nth, group) in row.on.iter().enumerate() {
             let at = at * 5 + nth * 3;
             if group == "unit" {
-                let text = format!("{}  signs: [{}]\n{}", head("mid-drive", at), row.sign, tail(at));
+                let arrived = format!("{}  signs: [{}]\n", head("mid-drive", at), row.sign);
                 let opened = "strip-down: {date: 2026-03-04, findings: [{part: stator-winding, condition: sound}]}\n";
-                sheets.push((format!("{} before opening", row.sign), text.clone()));
-                let at_cause = text.find("cause:").unwrap();
-                let (before, after) = text.split_at(at_cause);
-                sheets.push((format!("{} on the unit, opened", row.sign), format!("{before}{opened}{after}")));
+                let closed = format!("{arrived}{}", tail(at, false));
+                sheets.push((format!("{} before opening", row.sign), closed));
+                let text = format!("{arrived}{opened}{}", tail(at, true));
+                sheets.push((format!("{} on the unit, opened", row.sign), text));
                 continue;
             }
             let Some(part) = PARTS.iter().find(|part| part.group == *group) else { continue };
@@ -114,7 +118,7 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{finding}{}",
                 head(kind, at),
-                tail(at)
+                tail(at, true)
             );
             sheets.push((format!("{} on {}", row.sign, part.part), text));
         }
@@ -140,7 +144,7 @@ fn by_part(sheets: &mut Vec<(String, String)>) {
         let text = format!(
             "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}{}",
             head(kind, at + 1),
-            tail(at * 5 + 2)
+            tail(at * 5 + 2, true)
         );
         sheets.push((format!("{} beside others", row.part), text));
     }
@@ -157,7 +161,7 @@ fn by_ending(sheets: &mut Vec<(String, String)>) {
             let text = format!(
                 "{}{body}cause: {{main: {cause}}}\n{}",
                 head("mid-drive", at * 30 + ending_at),
-                ending(ending_at)
+                ending(ending_at, !body.is_empty())
             );
             sheets.push((format!("{cause}, ending {ending_at}"), text));
         }
@@ -189,7 +193,7 @@ fn telling(sheets: &mut Vec<(String, String)>) {
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}cause: {{{cause}}}\n{}",
                 head("mid-drive", round),
-                ending(at * 5 + round)
+                ending(at * 5 + round, true)
             );
             sheets.push((format!("{name}, round {round}"), text));
         }

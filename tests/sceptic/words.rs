@@ -23,7 +23,6 @@ const NEVER: &[&str] = &[
     "270 times",
     "from memory",
     "second hand",
-    "begun to break",
     "as good as new",
     "proves",
     "rebuilt",
@@ -33,7 +32,10 @@ const NEVER: &[&str] = &[
 pub fn check(case: &Case, reading: &Reading) {
     let page_1 = format!("{} {}", case.view["lead"], case.view["answers"]);
     let cause = case.view["cause"]["text"].to_string() + &case.view["cause"]["heading"].to_string();
-    let all = super::super::report::said(&case.view).to_lowercase();
+    // The labels of every section are handed to every paper.
+    let mut printed = case.view.clone();
+    printed["words"].take();
+    let all = super::super::report::said(&printed).to_lowercase();
     for never in NEVER {
         assert!(!all.contains(never), "{}: {never:?} in {all}", case.name);
     }
