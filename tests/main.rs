@@ -25,6 +25,8 @@ mod hostile;
 mod layering;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
+/// Every value of a sheet is on the paper, or said to be for the workshop only.
+mod nothing_lost;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
 /// What the README and DEVELOPERS.md say is true.

@@ -22,7 +22,7 @@ use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::{facts as values, report};
 use splitcase::photo::Digest;
-use splitcase::sheet::{self, Sheet, Workshop};
+use splitcase::sheet::{self, Sheet};
 
 use facts::Reading;
 
@@ -34,7 +34,6 @@ const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour
 pub struct Case {
     name: String,
     sheet: Sheet,
-    workshop: Workshop,
     assessment: Assessment,
     view: Value,
     values: JobFacts,
@@ -60,7 +59,7 @@ fn case(name: &str, text: &str, wording: &Wording) -> Case {
     };
     let view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
     let values = values::of(&sheet.fields, &workshop.fields, &assessment, wording);
-    Case { name: name.to_owned(), sheet, workshop, assessment, view, values }
+    Case { name: name.to_owned(), sheet, assessment, view, values }
 }
 
 /// What the table licenses for a place by the sceptic's own reading, as one text.

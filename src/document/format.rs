@@ -225,3 +225,10 @@ pub fn listed(items: &[String], wording: &Wording) -> String {
         [front @ .., last] => format!("{} {} {last}", front.join(", "), wording.label("and")),
     }
 }
+
+/// A typed text as a sentence: with a full stop where it ends without a mark.
+pub fn ended(text: &str) -> String {
+    let text = text.trim();
+    let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));
+    if is_open { format!("{text}.") } else { text.to_owned() }
+}

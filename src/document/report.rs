@@ -18,6 +18,7 @@ mod unit_map;
 
 use super::clauses::{self, Facts, Slot};
 use super::facts::{self, JobFacts};
+use super::format;
 use super::frame;
 use super::material::Material;
 use super::noted;
@@ -87,7 +88,7 @@ impl Writer<'_> {
 
     /// The technician's own words for a place, and after them what no prose may replace.
     fn own_words(&self, slot: Slot, own: &str) -> Result<String, Diagnostic> {
-        let mut text = ended(own);
+        let mut text = format::ended(own);
         for clause in clauses::said(slot, &self.facts.known) {
             if clause.always {
                 text = joined(&text, &self.wording.sentence(&clause.say, &self.facts)?);
@@ -104,13 +105,6 @@ impl Writer<'_> {
         );
         format!("{} {}, {unit}", self.wording.label("return-report"), fields.job.0)
     }
-}
-
-/// A typed text as a sentence: with a full stop where it ends without a mark.
-fn ended(text: &str) -> String {
-    let text = text.trim();
-    let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));
-    if is_open { format!("{text}.") } else { text.to_owned() }
 }
 
 /// Two texts with a space between them, if both say something.

@@ -65,6 +65,7 @@ impl Wording {
         sentences.add_filter("some", |number: usize, one: String, several: String| {
             if number == 1 { one } else { several }
         });
+        sentences.add_filter("ended", |text: String| format::ended(&text));
         sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
         Ok(Self {
             language: language.to_owned(),

@@ -44,7 +44,7 @@ record! {
         /// The test ride.
         ride: Option<Marked<Ride>>, "";
         /// How the job ended.
-        outcome: Option<Marked<Outcome>>, "repaired";
+        outcome: Option<Marked<Outcome>>, "repaired" => Decides;
         /// The unit that goes back in place of the customer's.
         exchange: Option<Exchange>, "";
         /// Day on which the unit went back.

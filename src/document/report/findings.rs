@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::photos::Shows;
-use super::{Writer, ended};
+use super::Writer;
 use crate::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::{Facts, Slot};
@@ -56,7 +56,7 @@ impl Writer<'_> {
             None => self.said_of(Slot::FindingHeading, &known, &values)?,
         };
         let said = self.said_of(Slot::Finding, &known, &values)?;
-        let note = finding.note.iter().map(|note| ended(&note.0));
+        let note = finding.note.iter().map(|note| format::ended(&note.0));
         let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
         let label = wording.label("finding-of").replace("{number}", &number.to_string());
         Ok(FindingView {
@@ -180,9 +180,9 @@ impl Writer<'_> {
         parts.join(", ")
     }
 
-    /// `Photos 3, 4`: all photos of the finding, those of page 1 too.
-    pub(super) fn reference(&self, finding: &Finding) -> Option<String> {
-        self.numbers_of(finding.photos.iter().chain(&finding.photos_after))
+    /// `Photos 3, 4`: the photos as found, those of page 1 too. A photo as left shows no damage.
+    fn reference(&self, finding: &Finding) -> Option<String> {
+        self.numbers_of(finding.photos.iter())
     }
 
     /// `Photos 3, 4`, by their numbers in the evidence list.

@@ -1,6 +1,6 @@
 //! Page 1: the one sentence, the spine of facts, the four short answers.
 
-use super::{Writer, ended, joined};
+use super::{Writer, joined};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
@@ -26,7 +26,7 @@ impl Writer<'_> {
         let sent = fields.exchange.as_ref().and_then(|unit| unit.note.as_ref());
         let did = self.place(Slot::Did, |short| &short.did, work)?;
         let did = match sent {
-            Some(note) => joined(&did, &ended(&note.0)),
+            Some(note) => joined(&did, &format::ended(&note.0)),
             None => did,
         };
         let texts = [
@@ -51,7 +51,7 @@ impl Writer<'_> {
         let own = self.fields().in_short.as_ref().and_then(|short| own(short).as_ref());
         match (own, note) {
             (Some(own), _) => self.own_words(slot, &own.0),
-            (None, Some(note)) => Ok(joined(&self.said(slot)?, &ended(&note.0))),
+            (None, Some(note)) => Ok(joined(&self.said(slot)?, &format::ended(&note.0))),
             (None, None) => self.said(slot),
         }
     }
@@ -64,7 +64,7 @@ impl Writer<'_> {
     ) -> Option<String> {
         let short = self.fields().in_short.as_ref()?;
         own(short).as_ref()?;
-        Some(ended(&note?.0))
+        Some(format::ended(&note?.0))
     }
 
     /// The last question is another one where the unit does not ride again.

@@ -1,0 +1,255 @@
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//!
+//! Which fields a paper prints is said in the definition of the sheet; the field table of the README
+//! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use splitcase::assessment;
+use splitcase::diagnostic::Problems;
+use splitcase::document::material::{Material, NamedPhoto};
+use splitcase::document::report;
+use splitcase::document::templates::Templates;
+use splitcase::document::wording::Wording;
+use splitcase::photo::{self, Digest, PixelBudget};
+use splitcase::sheet::findings::FindingsSheet;
+use splitcase::sheet::reader::Value;
+use splitcase::sheet::shape::{Printed, RecordShape, Shape};
+use splitcase::sheet::yaml::{Content, Node};
+use splitcase::sheet::{self, checks};
+
+const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
+    rates: {hour: £44.00}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
+    limits: {crank-radial-play: 0.25 mm}\n";
+
+/// Values that are printed in another form than typed, and why.
+const OTHERWISE: &[(&str, &str, &str)] = &[
+    ("work.labour", "150 min", "2\u{202f}h 30\u{202f}min"),
+    ("ride.cut-off", "15.3 mph ± 0.2 mph", "15.3\u{202f}mph ± 0.2\u{202f}mph"),
+];
+
+fn fixtures() -> Vec<(String, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/nothing_lost");
+    let mut files: Vec<_> =
+        std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path()).collect();
+    files.sort();
+    let named = |path: &std::path::PathBuf| path.file_name().unwrap().to_str().unwrap().to_owned();
+    files.iter().map(|path| (named(path), std::fs::read_to_string(path).unwrap())).collect()
+}
+
+/// One value of a sheet with the path and definition of its field.
+struct Typed {
+    path: String,
+    text: String,
+    printed: Printed,
+    shape: Shape,
+}
+
+/// Every value of a tree, and the path of every field that is filled.
+fn walk(node: &Node, record: &RecordShape, path: &str, typed: &mut Vec<Typed>) {
+    let Content::Map(entries) = &node.content else { return };
+    for entry in entries {
+        let field = record.fields.iter().find(|field| field.key == entry.key);
+        let Some(field) = field else { continue };
+        let path = if path.is_empty() { entry.key.clone() } else { format!("{path}.{}", entry.key) };
+        value(&entry.value, &field.shape, field.printed, &path, typed);
+    }
+}
+
+fn value(node: &Node, shape: &Shape, printed: Printed, path: &str, typed: &mut Vec<Typed>) {
+    match &node.content {
+        Content::Empty => {}
+        Content::List(items) => {
+            items.iter().for_each(|item| value(item, shape, printed, path, typed));
+        }
+        Content::Map(_) => walk(node, shape.record().unwrap(), path, typed),
+        Content::Scalar(text) => typed.push(Typed {
+            path: path.to_owned(),
+            text: text.clone(),
+            printed,
+            shape: shape.clone(),
+        }),
+    }
+}
+
+/// The paths of all fields that hold values and not blocks.
+fn leaves(record: &RecordShape, path: &str, paths: &mut BTreeSet<String>) {
+    for field in &record.fields {
+        let path = if path.is_empty() { field.key.clone() } else { format!("{path}.{}", field.key) };
+        match field.shape.record() {
+            // A photo may be named by its file alone or by a block.
+            Some(record) => leaves(record, &path, paths),
+            None => {
+                paths.insert(photo_alike(&path));
+            }
+        }
+    }
+}
+
+/// A photo is read alike wherever it is named.
+fn photo_alike(path: &str) -> String {
+    match path.split_once("photos") {
+        Some((_, rest)) => format!("photo{}", rest.trim_start_matches("-after")),
+        None => path.to_owned(),
+    }
+}
+
+fn typed(text: &str) -> Vec<Typed> {
+    let mut problems = Problems::default();
+    let source = splitcase::diagnostic::source::SourceText::new("findings.yaml", text.to_owned());
+    let tree = splitcase::sheet::yaml::parse(&source, &mut problems).unwrap();
+    let Shape::Record(sheet) = FindingsSheet::shape() else { panic!("a sheet is a block") };
+    let mut typed = Vec::new();
+    walk(&tree, &sheet, "", &mut typed);
+    typed
+}
+
+#[test]
+fn the_fixtures_fill_every_field_of_the_sheet() {
+    let Shape::Record(sheet) = FindingsSheet::shape() else { panic!("a sheet is a block") };
+    let mut wanted = BTreeSet::new();
+    leaves(&sheet, "", &mut wanted);
+    for (_, text) in fixtures() {
+        for one in typed(&text) {
+            wanted.remove(&photo_alike(&one.path));
+        }
+    }
+    assert_eq!(wanted, BTreeSet::new(), "no fixture fills these fields");
+}
+
+#[test]
+fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let prints = prints(&wording);
+    for (name, text) in fixtures() {
+        let paper = paper(&name, &text, &wording);
+        let mut lost = Vec::new();
+        for one in typed(&text) {
+            let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
+            match one.printed {
+                Printed::InItsSection | Printed::AsNoted if !is_there => {
+                    lost.push(format!("{}: {}", one.path, one.text));
+                }
+                Printed::WorkshopOnly if is_there => {
+                    lost.push(format!("{}: {} is on the paper", one.path, one.text));
+                }
+                _ => {}
+            }
+        }
+        assert_eq!(lost, Vec::<String>::new(), "{name}\n{paper}");
+    }
+}
+
+/// Beside another letter or digit it would be another word or number.
+fn contains(paper: &str, form: &str) -> bool {
+    let paper = paper.to_lowercase();
+    let form = form.to_lowercase();
+    let is_word = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
+    paper.match_indices(&form).any(|(at, _)| {
+        !is_word(paper[..at].chars().next_back()) && !is_word(paper[at + form.len()..].chars().next())
+    })
+}
+
+/// Every print of every fixed word, by the word.
+fn prints(wording: &Wording) -> Vec<(String, String)> {
+    let mut prints = Vec::new();
+    let mut files = Vec::new();
+    for file in ["conditions", "bench", "noted"] {
+        let path = format!("wording/en/{file}.yaml");
+        files.push(Templates::built_in().get(&path).unwrap().text().to_owned());
+    }
+    fn gather(value: &serde_yaml::Value, prints: &mut Vec<(String, String)>) {
+        for (key, value) in value.as_mapping().into_iter().flatten() {
+            match (key.as_str(), value.as_str()) {
+                (Some(key), Some(text)) => prints.push((key.to_owned(), text.to_owned())),
+                _ => gather(value, prints),
+            }
+        }
+    }
+    for file in files {
+        gather(&serde_yaml::from_str(&file).unwrap(), &mut prints);
+    }
+    for part in splitcase::sheet::catalogue::PARTS.iter() {
+        prints.push((part.part.clone(), wording.part(&part.part, "plain").to_owned()));
+    }
+    for sign in splitcase::sheet::catalogue::SIGNS.iter() {
+        for which in ["plain", "heading"] {
+            let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
+            prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
+        }
+    }
+    prints
+}
+
+/// The forms in which a value may be printed.
+fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<String> {
+    let otherwise = OTHERWISE.iter().filter(|(path, text, _)| one.path == *path && one.text == *text);
+    let mut forms: Vec<String> = otherwise.map(|(_, _, form)| (*form).to_owned()).collect();
+    let shape = match &one.shape {
+        Shape::List(of) => of,
+        shape => shape,
+    };
+    match shape {
+        Shape::Words { .. } => {
+            let of_word = prints.iter().filter(|(word, _)| *word == one.text);
+            forms.extend(of_word.map(|(_, print)| print.clone()));
+        }
+        Shape::Form { name: "date", .. } => {
+            let day = chrono::NaiveDate::parse_from_str(&one.text, "%Y-%m-%d").unwrap();
+            forms.push(splitcase::document::format::day(day, wording));
+            forms.push(splitcase::document::format::day_near(day, day, wording));
+        }
+        Shape::Text => forms.push(one.text.trim_end_matches('.').to_owned()),
+        _ => {
+            forms.push(one.text.clone());
+            forms.push(splitcase::document::format::tied(&one.text));
+            // Units have a sign of their own: 0.8 Mohm is printed 0.8 MΩ.
+            let number = one.text.split(' ').next().unwrap();
+            forms.push(number.trim_start_matches('£').to_owned());
+        }
+    }
+    forms
+}
+
+/// All that the paper of a sheet prints, with a photo for every file that it names.
+fn paper(name: &str, text: &str, wording: &Wording) -> String {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
+    let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
+    let errors = problems.has_errors();
+    let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
+    assert!(!errors, "{name}: {messages:?}");
+    let jpeg = {
+        let mut bytes = std::io::Cursor::new(Vec::new());
+        image::RgbImage::from_pixel(64, 48, image::Rgb([90, 70, 50]))
+            .write_to(&mut bytes, image::ImageFormat::Jpeg)
+            .unwrap();
+        bytes.into_inner()
+    };
+    let photos: Vec<NamedPhoto> = checks::photo_uses(&sheet.fields)
+        .map(|used| NamedPhoto {
+            name: used.file.0.clone(),
+            photo: photo::prepare(
+                &jpeg,
+                splitcase::document::print_size(),
+                &PixelBudget::of(1 << 27),
+            )
+            .unwrap(),
+        })
+        .collect();
+    let material = Material {
+        sheet: &sheet,
+        workshop: &workshop,
+        photos: &photos,
+        assessment: &assessment,
+        manifest: "",
+        issued: "",
+        digest: Digest::of(b""),
+        logo: None,
+    };
+    let mut view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
+    view["words"].take();
+    crate::report::said(&view)
+}
