@@ -10,6 +10,7 @@ pub mod cost;
 pub mod plausibility;
 pub mod problems;
 pub mod ride;
+pub mod sources;
 
 use crate::diagnostic::Problems;
 use crate::sheet::profile::{OwnScore, Profile};
@@ -88,8 +89,12 @@ fn bench_lines(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> V
     let fields = &sheet.fields;
     let own = Own::of(&workshop.fields, fields.unit.model.as_ref().map(|model| model.0.as_str()));
     let mut lines = Vec::new();
-    for check in &fields.bench {
-        let found = bench::run(&Input::from(check), &own);
+    for (index, check) in fields.bench.iter().enumerate() {
+        let mut found = bench::run(&Input::from(check), &own);
+        for line in &mut found {
+            line.typed = Some(index);
+            line.of = check.named();
+        }
         let place = sheet.place(&check.check.span);
         // One check may have several figures that lack the same.
         let lacks =

@@ -26,6 +26,8 @@ const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imper
 /// Values that are printed in another form than typed, and why.
 const OTHERWISE: &[(&str, &str, &str)] = &[
     ("work.labour", "150 min", "2\u{202f}h 30\u{202f}min"),
+    ("bench.of", "main-bearing-drive-side", "main bearing on the drive side"),
+    ("bench.placing", "120-degrees", "Sensors 120 electrical degrees apart"),
     ("ride.cut-off", "15.3 mph ± 0.2 mph", "15.3\u{202f}mph ± 0.2\u{202f}mph"),
 ];
 
@@ -206,7 +208,7 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
             forms.push(splitcase::document::format::tied(&one.text));
             // Units have a sign of their own: 0.8 Mohm is printed 0.8 MΩ.
             let number = one.text.split(' ').next().unwrap();
-            forms.push(number.trim_start_matches('£').to_owned());
+            forms.push(number.trim_start_matches(['£', '>', '<']).to_owned());
         }
     }
     forms

@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
-use splitcase::sheet::vocabulary::{Action, CheckKind, Condition, OptionKind, UnitKind};
+use splitcase::sheet::vocabulary::{
+    Action, CheckKind, Chemistry, Condition, OptionKind, TurningRing, UnitKind,
+};
 
 type Rows = BTreeMap<String, BTreeMap<String, String>>;
 
@@ -74,6 +76,11 @@ fn every_bench_check_has_its_words() {
         let words = rows(&templates, language, "bench");
         for check in CheckKind::ALL {
             assert!(words["measures"].contains_key(check.word()), "{language}: {}", check.word());
+        }
+        let rings = TurningRing::ALL.iter().map(|one| ("turning-rings", one.word()));
+        let cells = Chemistry::ALL.iter().map(|one| ("chemistries", one.word()));
+        for (kind, word) in rings.chain(cells) {
+            assert!(words[kind].contains_key(word), "{language}: {kind} lacks {word}");
         }
     }
 }

@@ -5,8 +5,8 @@
 //! ```
 //!
 //! A reading outside its limit is a result, never an error; what cannot be computed is "not
-//! determined" with its reason. A check is added by one file and one row of [`CHECKS`]. Torque of
-//! screws ([`torque`]) and the test ride ([`ride_limits`]) give the same lines from their own
+//! determined" with its reason. A check whose figure is the reading itself is added by one row of
+//! `plain.rs`, another by one file and one arm of [`rule`]. Torque of screws ([`torque`]) and the test ride ([`ride_limits`]) give the same lines from their own
 //! readings. Nothing is worded or rounded for print here.
 
 pub mod back_emf;
@@ -22,7 +22,7 @@ pub mod measure;
 pub mod no_load;
 pub mod noise;
 pub mod own;
-pub mod play;
+pub mod plain;
 pub mod reading;
 pub mod remark;
 pub mod ride_limits;
@@ -33,49 +33,42 @@ pub mod unbalance;
 pub mod verdict;
 pub mod winding;
 
-use crate::sheet::quantity::unit::Dimension;
+use crate::sheet::vocabulary::CheckKind;
 use input::Input;
 use line::Line;
 use own::Own;
 
-/// A bench check.
-pub struct Check {
-    /// Its name as typed in a sheet.
-    pub name: &'static str,
-    /// What its readings measure; `None` where they are states.
-    pub dimension: Option<Dimension>,
-    /// Computes its lines.
-    pub run: fn(&Input, &Own) -> Vec<Line>,
-}
+/// Computes the lines of a check.
+pub type Rule = fn(&Input, &Own) -> Vec<Line>;
 
-const fn check(
-    name: &'static str,
-    dimension: Dimension,
-    run: fn(&Input, &Own) -> Vec<Line>,
-) -> Check {
-    Check { name, dimension: Some(dimension), run }
+/// The rule of a check.
+pub fn rule(check: CheckKind) -> Rule {
+    match check {
+        CheckKind::CrankAxialPlay
+        | CheckKind::CrankRadialPlay
+        | CheckKind::AxlePlay
+        | CheckKind::VacuumHold
+        | CheckKind::CrankDrag
+        | CheckKind::TorqueSensorOutput
+        | CheckKind::UnitMass
+        | CheckKind::RollerPower
+        | CheckKind::SpeedPulses => plain::run,
+        CheckKind::WindingResistance => winding::run,
+        CheckKind::InsulationResistance => insulation::run,
+        CheckKind::NoLoadCurrent => no_load::run,
+        CheckKind::RunningNoise => noise::run,
+        CheckKind::BackEmf => back_emf::run,
+        CheckKind::TemperatureRise => temperature_rise::run,
+        CheckKind::HallStates => hall::run,
+        CheckKind::ShaftSeat => seat::shaft,
+        CheckKind::HousingSeat => seat::housing,
+        CheckKind::BearingClearance => clearance::run,
+        CheckKind::BatteryVoltage => battery::run,
+    }
 }
-
-/// Every bench check.
-pub const CHECKS: &[Check] = &[
-    check("crank-axial-play", Dimension::Length, play::crank_axial),
-    check("crank-radial-play", Dimension::Length, play::crank_radial),
-    check("axle-play", Dimension::Length, play::axle),
-    check("winding-resistance", Dimension::Resistance, winding::run),
-    check("insulation-resistance", Dimension::Resistance, insulation::run),
-    check("no-load-current", Dimension::Current, no_load::run),
-    check("running-noise", Dimension::SoundLevel, noise::run),
-    check("back-emf", Dimension::Voltage, back_emf::run),
-    check("temperature-rise", Dimension::Temperature, temperature_rise::run),
-    Check { name: "hall-states", dimension: None, run: hall::run },
-    check("shaft-seat", Dimension::Length, seat::shaft),
-    check("housing-seat", Dimension::Length, seat::housing),
-    check("bearing-clearance", Dimension::Length, clearance::run),
-    check("battery-voltage", Dimension::Voltage, battery::run),
-];
 
 /// The lines of a check; none where no check has its name, which the sheet's reader rules out.
 pub fn run(input: &Input, own: &Own) -> Vec<Line> {
-    let check = CHECKS.iter().find(|check| check.name == input.check);
-    check.map_or_else(Vec::new, |check| (check.run)(input, own))
+    let check = CheckKind::ALL.iter().find(|check| check.word() == input.check);
+    check.map_or_else(Vec::new, |check| rule(*check)(input, own))
 }

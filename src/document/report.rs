@@ -5,6 +5,7 @@
 mod bench;
 mod bench_remarks;
 mod bench_scale;
+mod bench_typed;
 mod care;
 mod cause;
 mod costs;

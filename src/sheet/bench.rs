@@ -1,17 +1,19 @@
 //! Readings of the bench as typed: which check, before and after, under which conditions.
 //!
-//! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`). Limits and verdicts are not here.
+//! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`) or lie beyond its meter's range
+//! (`>100 Mohm`). A workshop's own limit for a check is read here too, since its unit is the check's.
+//! Verdicts are not here.
 
 use rust_decimal::Decimal;
 
 use super::number::Count;
 use super::problems;
 use super::quantity::unit::{Dimension, UNITS};
-use super::quantity::{Quantity, Temperature, Voltage};
+use super::quantity::{Duration, Mass, Pressure, Quantity, Temperature, Voltage};
 use super::reader::{Marked, Reader, Value, record};
 use super::shape::Shape;
 use super::text::Text;
-use super::vocabulary::{CheckKind, Placing, TurningRing};
+use super::vocabulary::{CheckKind, Chemistry, Placing, TurningRing};
 use super::yaml::{Content, Node};
 
 impl CheckKind {
@@ -29,8 +31,33 @@ impl CheckKind {
             Self::RunningNoise => Dimension::SoundLevel,
             Self::BackEmf | Self::BatteryVoltage => Dimension::Voltage,
             Self::TemperatureRise => Dimension::Temperature,
+            Self::VacuumHold => Dimension::Pressure,
+            Self::CrankDrag => Dimension::Torque,
+            Self::TorqueSensorOutput => Dimension::Voltage,
+            Self::UnitMass => Dimension::Mass,
+            Self::RollerPower => Dimension::Power,
+            Self::SpeedPulses => Dimension::Pulses,
             Self::HallStates => return None,
         })
+    }
+}
+
+/// On which side of its number a reading lies, if the meter was over its range.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beyond {
+    /// `>100 Mohm`: more than this.
+    Above,
+    /// `<0.1 ohm`: less than this.
+    Below,
+}
+
+impl Beyond {
+    /// The sign as typed and printed.
+    pub fn sign(self) -> char {
+        match self {
+            Self::Above => '>',
+            Self::Below => '<',
+        }
     }
 }
 
@@ -41,6 +68,15 @@ pub struct Reading {
     pub value: Quantity,
     /// Its uncertainty, where one is typed.
     pub uncertainty: Option<Quantity>,
+    /// The side on which the true value lies, if the meter was over its range.
+    pub beyond: Option<Beyond>,
+}
+
+impl Reading {
+    /// A value without an uncertainty.
+    pub fn of(value: Quantity) -> Self {
+        Self { value, uncertainty: None, beyond: None }
+    }
 }
 
 /// Defines one reading of one dimension.
@@ -52,15 +88,14 @@ macro_rules! one_reading {
 
         impl Default for $name {
             fn default() -> Self {
-                let value = Quantity { number: Decimal::ZERO, unit: &UNITS[0] };
-                Self(Reading { value, uncertainty: None })
+                Self(Reading::of(Quantity { number: Decimal::ZERO, unit: &UNITS[0] }))
             }
         }
 
         impl Value for $name {
             fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
                 let Some(found) = reading(node, $dimension, reader) else { return Self::default() };
-                if found.value.number.is_sign_negative() {
+                if found.value.number.is_sign_negative() || found.beyond.is_some() {
                     let (place, text) = (reader.place(node), reader.scalar(node, $what));
                     let text = text.unwrap_or_default().to_owned();
                     reader.report(problems::wrong_form(place, $what, &text, $example));
@@ -110,7 +145,9 @@ record! {
     pub struct BenchFields {
         /// Which check.
         check: Marked<CheckKind>, "crank-radial-play";
-        /// Reading as found, or a list of them.
+        /// Which of several it is of: a part's word, or words of one's own; printed in its name.
+        of: Option<Text>, "main-bearing-drive-side";
+        /// Reading as found, or a list of them; `>100 Mohm` and `<0.1 ohm` if the meter was over its range.
         before: Option<RawReadings>, "0.80 mm";
         /// Reading as left, or a list of them; an uncertainty may follow: `0.05 mm ± 0.02 mm`.
         after: Option<RawReadings>, "0.05 mm";
@@ -140,6 +177,14 @@ record! {
         turning_ring: Option<TurningRing>, "inner";
         /// Cells in series in the battery pack.
         cells: Option<Count>, "10";
+        /// Chemistry of its cells; lithium-ion if nothing is said.
+        chemistry: Option<Chemistry>, "lfp";
+        /// Pressure that a vacuum was drawn to, below that of the room.
+        drawn_to: Option<Pressure>, "200 mbar";
+        /// How long it was held before it was read.
+        held_for: Option<Duration>, "60 s";
+        /// Weight that pressed or hung while it was read.
+        load: Option<Mass>, "10 kg";
         /// Remarks on how it was measured.
         note: Option<Text>, "dial gauge at the crank's end";
     }
@@ -170,7 +215,12 @@ impl RawReadings {
 
 fn reading(node: &Node, dimension: Dimension, reader: &mut Reader<'_>) -> Option<Reading> {
     let text = reader.scalar(node, "a reading")?;
-    let mut halves = text.splitn(2, '±');
+    let beyond = match text.chars().next() {
+        Some('>') => Some(Beyond::Above),
+        Some('<') => Some(Beyond::Below),
+        _ => None,
+    };
+    let mut halves = text.trim_start_matches(['>', '<']).splitn(2, '±');
     let value = Quantity::parse(halves.next()?.trim(), dimension, node, reader)?;
     let uncertainty = match halves.next() {
         Some(half) => Some(Quantity::parse(half.trim(), dimension, node, reader)?),
@@ -180,7 +230,7 @@ fn reading(node: &Node, dimension: Dimension, reader: &mut Reader<'_>) -> Option
         let place = reader.place(node);
         reader.report(problems::wrong_form(place, "reading", text, "0.80 mm ± 0.02 mm"));
     }
-    Some(Reading { value, uncertainty })
+    Some(Reading { value, uncertainty, beyond })
 }
 
 impl Value for BenchCheck {
@@ -208,5 +258,75 @@ impl Value for BenchCheck {
 
     fn shape() -> Shape {
         BenchFields::shape()
+    }
+}
+
+/// A workshop's own limit for a check that reads one figure directly.
+#[derive(Clone, Debug, Default)]
+pub struct CheckLimit {
+    /// Which check.
+    pub check: CheckKind,
+    /// The most that is still good.
+    pub at_most: Option<Quantity>,
+    /// The least that is still good.
+    pub at_least: Option<Quantity>,
+}
+
+record! {
+    /// The workshop's own limit for a check that reads one figure directly, such as `crank-drag`.
+    pub struct CheckLimitFields {
+        /// Which check.
+        check: Marked<CheckKind>, "crank-drag";
+        /// The most that is still good, in the check's unit.
+        at_most: Option<RawReadings>, "0.4 Nm";
+        /// The least that is still good.
+        at_least: Option<RawReadings>, "150 mbar";
+    }
+}
+
+impl Value for CheckLimit {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let fields = CheckLimitFields::read(node, reader);
+        let dimension = fields.check.dimension().filter(|_| fields.check.reads_directly());
+        let Some(dimension) = dimension else {
+            let words = CheckKind::ALL.iter().filter(|kind| kind.reads_directly());
+            let words: Vec<&str> = words.map(|kind| kind.word()).collect();
+            let place = reader.place(node);
+            reader.report(problems::limit_of_check(place, fields.check.word(), &words));
+            return Self::default();
+        };
+        let mut edge = |raw: &Option<RawReadings>| {
+            let readings = raw.as_ref()?.parse(dimension, reader);
+            readings.into_iter().next().map(|reading| reading.value)
+        };
+        let (at_most, at_least) = (edge(&fields.at_most), edge(&fields.at_least));
+        Self { check: fields.check.value, at_most, at_least }
+    }
+
+    fn shape() -> Shape {
+        CheckLimitFields::shape()
+    }
+}
+
+impl CheckKind {
+    /// True if the figure is the reading itself, so that a workshop's limit needs nothing more.
+    pub fn reads_directly(self) -> bool {
+        matches!(
+            self,
+            Self::VacuumHold
+                | Self::CrankDrag
+                | Self::TorqueSensorOutput
+                | Self::UnitMass
+                | Self::RollerPower
+                | Self::SpeedPulses
+        )
+    }
+}
+
+impl BenchCheck {
+    /// Which of several it is of, as typed: `of:`, else the bearing.
+    pub fn named(&self) -> Option<String> {
+        let fields = &self.fields;
+        fields.of.as_ref().or(fields.bearing.as_ref()).map(|text| text.0.clone())
     }
 }

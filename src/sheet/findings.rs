@@ -13,7 +13,7 @@ use super::reader::{Marked, record};
 use super::text::{FileName, JobNumber, Language, Text};
 use super::vocabulary::{
     Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, Condition, DisplayState,
-    NoticedSign, OptionKind, Outcome, Storage, UnitKind, Use, Washing, YesNo,
+    NoticedSign, OptionKind, Outcome, RulesOf, Storage, UnitKind, Use, Washing, YesNo,
 };
 
 record! {
@@ -85,6 +85,8 @@ record! {
         stored_in: Option<Storage>, "shed-or-garage" => AsNoted;
         /// Day since which it has been ridden, for the rider's pace.
         in_use_since: Option<Marked<Date>>, "2023-04-01" => AsNoted;
+        /// Rules of assistance by which this bike is judged, where they are not the workshop's.
+        rules: Option<RulesOf>, "s-pedelec" => Decides;
     }
 }
 

@@ -332,3 +332,10 @@ pub fn states_not_readings(place: Place) -> Diagnostic {
     Diagnostic::error("sheet/states", place, "this check takes states, not readings")
         .hint("write `states-before: [001, 011, …]` and `states-after: […]`")
 }
+
+/// A limit in `checks:` for a check that has a field of its own, or no limit at all.
+pub fn limit_of_check(place: Place, check: &str, words: &[&str]) -> Diagnostic {
+    let message = format!("`{check}` takes no limit here");
+    Diagnostic::error("profile/limit-of-check", place, message)
+        .hint(format!("use its own field of `limits:`; here: {}", words.join(", ")))
+}

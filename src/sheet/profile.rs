@@ -2,6 +2,7 @@
 //!
 //! Found by walking up from the job folder; one profile serves every job below it.
 
+use super::bench::CheckLimit;
 use super::catalogue::Sign;
 use super::colour::Accent;
 use super::number::{Count, Score};
@@ -202,6 +203,8 @@ record! {
         cells: Option<Count>, "10";
         /// Torques of screws, by the names that sheets use.
         torques: Vec<TorqueLimit>, "[{screws: casing screws, set: 8 Nm, tolerance: 10 %}]";
+        /// Limits of checks that read one figure directly.
+        checks: Vec<CheckLimit>, "[{check: crank-drag, at-most: 0.4 Nm}]";
     }
 }
 

@@ -143,6 +143,14 @@ quantity!(
     Voltage, Dimension::Voltage, "voltage with unit", "250 V"
 );
 quantity!(
+    /// A pressure, such as that of a vacuum below the room's.
+    Pressure, Dimension::Pressure, "pressure with unit", "200 mbar"
+);
+quantity!(
+    /// A mass, or the weight that presses on something.
+    Mass, Dimension::Mass, "mass with unit", "10 kg"
+);
+quantity!(
     /// A resistance.
     Resistance, Dimension::Resistance, "resistance with unit", "212 mohm"
 );

@@ -291,6 +291,28 @@ words! {
         BearingClearance = "bearing-clearance",
         /// Voltage of the battery pack or of its groups of cells.
         BatteryVoltage = "battery-voltage",
+        /// Pressure that is left of a vacuum after some time.
+        VacuumHold = "vacuum-hold",
+        /// Torque that turns the crank by hand.
+        CrankDrag = "crank-drag",
+        /// Output of the pedal-force sensor under a known weight.
+        TorqueSensorOutput = "torque-sensor-output",
+        /// Mass of the unit; water inside makes it heavier.
+        UnitMass = "unit-mass",
+        /// Power that a roller takes.
+        RollerPower = "roller-power",
+        /// Pulses of the speed sensor in one turn.
+        SpeedPulses = "speed-pulses",
+    }
+}
+
+words! {
+    /// Chemistry of a battery's cells.
+    "chemistry" pub enum Chemistry {
+        /// Lithium-ion with nickel, manganese or cobalt.
+        LithiumIon = "li-ion",
+        /// Lithium iron phosphate.
+        Lfp = "lfp",
     }
 }
 
@@ -351,5 +373,11 @@ words! {
         UsClass3 = "us-class-3",
         /// Australia.
         Au = "au",
+        /// Fast pedelec of the European Union, up to 45 km/h.
+        SPedelec = "s-pedelec",
+        /// Switzerland.
+        Ch = "ch",
+        /// Canada.
+        Ca = "ca",
     }
 }

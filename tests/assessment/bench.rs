@@ -3,12 +3,16 @@
 use rust_decimal::Decimal;
 use splitcase::assessment::bench::input::Input;
 use splitcase::assessment::bench::line::{Figure, Line, Stage};
-use splitcase::assessment::bench::own::{Own, OwnLimits};
+use splitcase::assessment::bench::own::Own;
+use splitcase::assessment::bench::run;
 use splitcase::assessment::bench::verdict::{Bounds, Origin, Reason, Verdict, judge};
-use splitcase::assessment::bench::{CHECKS, run};
-use splitcase::sheet::bench::{BenchCheck, BenchFields, Reading};
+use splitcase::sheet::bench::{BenchCheck, BenchFields, Beyond, Reading};
+use splitcase::sheet::number::Count;
+use splitcase::sheet::profile::Limits;
 use splitcase::sheet::quantity::unit::{Dimension, UNITS};
-use splitcase::sheet::quantity::{Quantity, Temperature, Voltage};
+use splitcase::sheet::quantity::{
+    Current, Length, Quantity, Resistance, Share, Temperature, Voltage,
+};
 use splitcase::sheet::reader::Marked;
 use splitcase::sheet::vocabulary::CheckKind;
 
@@ -20,8 +24,12 @@ mod electrics;
 mod fits;
 /// Sound levels and their background.
 mod noise;
+/// Readings beyond a meter's range, and checks whose figure is the reading.
+mod plain;
 /// Ride limits and torques.
 mod ride_and_torque;
+/// The table of sources.
+mod sources;
 
 /// A decimal number.
 fn number(text: &str) -> Decimal {
@@ -39,11 +47,17 @@ fn quantity(text: &str) -> Quantity {
 
 /// `0.80 mm ± 0.02 mm` as a reading.
 fn reading(text: &str) -> Reading {
+    let beyond = match text.chars().next() {
+        Some('>') => Some(Beyond::Above),
+        Some('<') => Some(Beyond::Below),
+        _ => None,
+    };
+    let text = text.trim_start_matches(['>', '<']);
     let (value, uncertainty) = match text.split_once(" ± ") {
         Some((value, uncertainty)) => (value, Some(quantity(uncertainty))),
         None => (text, None),
     };
-    Reading { value: quantity(value), uncertainty }
+    Reading { value: quantity(value), uncertainty, beyond }
 }
 
 fn readings(texts: &[&str]) -> Vec<Reading> {
@@ -55,7 +69,11 @@ fn after(check: &'static str, texts: &[&str]) -> Input {
     Input { check, after: readings(texts), ..Input::default() }
 }
 
-fn of_model(model: OwnLimits) -> Own {
+fn share(text: &str) -> Option<Share> {
+    Some(Share(quantity(&format!("{text} %"))))
+}
+
+fn of_model(model: Limits) -> Own {
     Own { model, ..Own::default() }
 }
 
@@ -79,10 +97,15 @@ fn assert_near(found: Decimal, expected: &str, within: &str) {
 }
 
 #[test]
-fn every_check_of_the_sheet_has_its_row_and_its_dimension() {
+fn every_check_of_the_sheet_gives_a_line() {
     for kind in CheckKind::ALL {
-        let row = CHECKS.iter().find(|check| check.name == kind.word()).unwrap();
-        assert_eq!(row.dimension, kind.dimension(), "{}", row.name);
+        let mut input = after(kind.word(), &[]);
+        input.states_after = vec!["1".into()];
+        if let Some(dimension) = kind.dimension() {
+            input.after = readings(&[&format!("1 {}", dimension.spellings()[0])]);
+        }
+        let lines = run(&input, &Own::default());
+        assert!(lines.iter().any(|line| line.after.is_some()), "{}", kind.word());
     }
     assert!(run(&after("no-such-check", &["1 mm"]), &Own::default()).is_empty());
 }
@@ -130,17 +153,18 @@ fn play_is_judged_by_the_workshop_alone_and_the_model_goes_first() {
     assert_eq!(figure(&line).value, number("0.0508"), "the largest of the three");
     assert_eq!(line.change.unwrap().amount, number("-0.7492"));
 
-    let limit =
-        |text: &str| OwnLimits { crank_radial_play: Some(quantity(text)), ..OwnLimits::default() };
+    let limit = |text: &str| Limits {
+        crank_radial_play: Some(Length(quantity(text))),
+        ..Limits::default()
+    };
     let own = Own { model: limit("0.05 mm"), general: limit("0.10 mm") };
     let line = only(run(&input, &own));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
-    let found = line.limit.clone().unwrap();
-    assert_eq!((found.origin, found.source), (Origin::Workshop, "workshop, for this model"));
+    assert_eq!(line.limit.clone().unwrap().origin, Origin::ShopModel);
     let line = only(run(&input, &Own { general: limit("0.10 mm"), ..Own::default() }));
     assert_eq!(stage(&line).verdict, Verdict::Within);
     assert_eq!(line.before.unwrap().verdict, Verdict::Outside);
-    assert_eq!(line.limit.unwrap().source, "workshop");
+    assert_eq!(line.limit.unwrap().origin, Origin::Shop);
 }
 
 #[test]
@@ -154,31 +178,31 @@ fn impossible_readings_are_refused_with_a_reason_and_without_a_panic() {
         }
     }
     let huge = "79228162514264337593543950335";
-    let limits = OwnLimits {
-        crank_radial_play: Some(quantity(&format!("{huge} m"))),
-        winding_resistance: Some(quantity(&format!("{huge} ohm"))),
-        winding_tolerance: Some(number(huge)),
-        winding_unbalance: Some(-number(huge)),
-        insulation_resistance: Some(quantity(&format!("{huge} Gohm"))),
-        no_load_current: Some(quantity("1000 A")),
-        no_load_factor: Some(number(huge)),
-        back_emf_unbalance: Some(number(huge)),
-        temperature_rise: Some(-number(huge)),
-        cells: Some(u32::MAX),
-        ..OwnLimits::default()
+    let limits = Limits {
+        crank_radial_play: Some(Length(quantity(&format!("{huge} m")))),
+        winding_resistance: Some(Resistance(quantity(&format!("{huge} ohm")))),
+        winding_tolerance: share(huge),
+        winding_unbalance: share(&format!("-{huge}")),
+        insulation_resistance: Some(Resistance(quantity(&format!("{huge} Gohm")))),
+        no_load_current: Some(Current(quantity("1000 A"))),
+        no_load_factor: share(huge),
+        back_emf_unbalance: share(huge),
+        temperature_rise: Some(Count(u32::MAX)),
+        cells: Some(Count(u32::MAX)),
+        ..Limits::default()
     };
-    for check in CHECKS {
-        let unit = check.dimension.map_or("mm", |dimension| dimension.spellings()[0]);
+    for check in CheckKind::ALL {
+        let unit = check.dimension().map_or("mm", |dimension| dimension.spellings()[0]);
         for text in [format!("{huge} {unit}"), format!("-{huge} {unit}"), format!("0 {unit}")] {
             let three = [text.as_str(), text.as_str(), text.as_str()];
-            let mut input = after(check.name, &three);
+            let mut input = after(check.word(), &three);
             (input.cold, input.hot) = (Some(reading("0 ohm")), Some(reading("1 ohm")));
             (input.at, input.ambient) = (Some(quantity("-240 degC")), Some(quantity("20 degC")));
             (input.bearing, input.zone) = (Some("6804".into()), Some("k5".into()));
             (input.cells, input.states_after) = (Some(3), vec!["9".into()]);
             input.background = readings(&[&format!("{huge} dB")]);
             for own in [Own::default(), of_model(limits.clone())] {
-                assert!(!run(&input, &own).is_empty(), "{}", check.name);
+                assert!(!run(&input, &own).is_empty(), "{}", check.word());
             }
         }
     }

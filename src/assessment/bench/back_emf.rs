@@ -12,12 +12,14 @@ use super::own::Own;
 use super::unbalance::unbalance;
 use super::verdict::Bounds;
 
-const METHOD: Method =
-    Method { rule: "deviation-from-mean", source: "NEMA MG 1", edition: "", borrowed: true };
+const METHOD: Method = Method { rule: "deviation-from-mean", source: None };
 
 /// Unbalance of three line-to-line voltages.
 pub fn run(input: &Input, own: &Own) -> Vec<Line> {
-    let limit = own.limit(|own| &own.back_emf_unbalance, |most| Some(Bounds::AtMost(most)));
+    let limit = own.limit(
+        |own| own.back_emf_unbalance.as_ref().map(|most| most.0.number),
+        |most| Some(Bounds::AtMost(most)),
+    );
     let line = Line::new(input.check, Measure::Unbalance, "%").limited(limit).by(METHOD);
     vec![line.judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))]
 }

@@ -1,4 +1,4 @@
-//! Voltage of a lithium-ion battery pack at rest, as a safety flag and no more.
+//! Voltage of a lithium battery pack at rest, as a safety flag and no more.
 //!
 //! In: one reading of the pack, or one a group of cells; out: lines whose verdict outside means: do
 //! not charge, refer. Window and spread are common practice; a pack inside them is not thereby
@@ -10,30 +10,53 @@ use super::input::Input;
 use super::line::{Figure, Line, Stage};
 use super::measure::Measure;
 use super::own::Own;
-use super::reading::{only, worst};
+use super::reading::{Measured, exact, only, worst};
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason, Verdict};
+use crate::sheet::vocabulary::Chemistry;
 
-/// Volts of a cell that are never gone below at rest; common practice.
-const CELL_LOW: Decimal = Decimal::from_parts(250, 0, 0, false, 2);
-/// Volts of a cell that are never gone above; common practice.
-const CELL_HIGH: Decimal = Decimal::from_parts(425, 0, 0, false, 2);
-/// Volts of a full cell (a cell maker's sheet).
-const CELL_FULL: Decimal = Decimal::from_parts(420, 0, 0, false, 2);
-/// Volts of a cell at the usual cut-off.
-const CELL_EMPTY: Decimal = Decimal::from_parts(300, 0, 0, false, 2);
+/// Voltages of one cell at rest, in hundredths of a volt; common practice and makers' cell sheets.
+struct Cell {
+    /// Never gone below.
+    low: u32,
+    /// Usual cut-off.
+    empty: u32,
+    /// Full.
+    full: u32,
+    /// Never gone above.
+    high: u32,
+}
+
+/// Volts of so many hundredths in each of so many cells.
+fn volts(hundredths: u32, cells: u32) -> Decimal {
+    Decimal::new(i64::from(hundredths), 2) * Decimal::from(cells)
+}
+
+impl Cell {
+    fn of(chemistry: Chemistry) -> Self {
+        match chemistry {
+            Chemistry::LithiumIon => Self { low: 250, empty: 300, full: 420, high: 425 },
+            Chemistry::Lfp => Self { low: 200, empty: 250, full: 365, high: 370 },
+        }
+    }
+
+    fn bounds(&self, cells: u32) -> Bounds {
+        Bounds::Between(volts(self.low, cells), volts(self.high, cells))
+    }
+}
+
 /// Volts between the highest and the lowest group; common practice names 0.05 to 0.1.
 const SPREAD: Decimal = Decimal::from_parts(100, 0, 0, false, 3);
 
 /// Volts of a pack with so many cells in series: full and at the usual cut-off.
-pub fn window(cells: u32) -> (Decimal, Decimal) {
-    let cells = Decimal::from(cells);
-    (CELL_FULL * cells, CELL_EMPTY * cells)
+pub fn window(chemistry: Chemistry, cells: u32) -> (Decimal, Decimal) {
+    let cell = Cell::of(chemistry);
+    (volts(cell.full, cells), volts(cell.empty, cells))
 }
 
 /// Pack against its window, and groups of cells where one reading each was taken.
 pub fn run(input: &Input, own: &Own) -> Vec<Line> {
-    let cells = input.cells.or_else(|| own.get(|own| &own.cells).map(|(cells, _)| cells));
+    let cells = input.cells.or_else(|| own.get(|own| own.cells).map(|(cells, _)| cells.0));
     let groups = |count: usize| cells.is_some_and(|cells| count > 1 && count == cells as usize);
     let by_group = [&input.before, &input.after].iter().any(|readings| groups(readings.len()));
     let lines = if by_group { of_groups(input) } else { vec![of_pack(input, cells)] };
@@ -43,9 +66,9 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
 fn of_pack(input: &Input, cells: Option<u32>) -> Line {
     let mut line = Line::new(input.check, Measure::PackVoltage, "V");
     if let Some(cells) = cells {
-        let count = Decimal::from(cells);
-        let bounds = Bounds::Between(CELL_LOW * count, CELL_HIGH * count);
-        let (full, empty) = window(cells);
+        let chemistry = input.chemistry.unwrap_or_default();
+        let bounds = Cell::of(chemistry).bounds(cells);
+        let (full, empty) = window(chemistry, cells);
         line = line.limited(Some(Limit::common(bounds))).remark(Remark::PackWindow { full, empty });
     }
     line.judged(input, |readings| {
@@ -55,7 +78,7 @@ fn of_pack(input: &Input, cells: Option<u32>) -> Line {
 }
 
 fn of_groups(input: &Input) -> Vec<Line> {
-    let bounds = Bounds::Between(CELL_LOW, CELL_HIGH);
+    let bounds = Cell::of(input.chemistry.unwrap_or_default()).bounds(1);
     let cell = Line::new(input.check, Measure::CellVoltage, "V")
         .limited(Some(Limit::common(bounds)))
         .judged(input, |readings| {
@@ -64,8 +87,11 @@ fn of_groups(input: &Input) -> Vec<Line> {
     let spread = Line::new(input.check, Measure::CellSpread, "V")
         .limited(Some(Limit::common(Bounds::AtMost(SPREAD))))
         .judged(input, |readings| {
-            let highest = worst(readings, Decimal::ONE, Bounds::AtMost(Decimal::ZERO))?;
-            let lowest = worst(readings, Decimal::ONE, Bounds::AtLeast(Decimal::ZERO))?;
+            let all: Vec<_> =
+                readings.iter().map(|one| exact(one, Decimal::ONE)).collect::<Result<_, _>>()?;
+            let by_value = |one: &&Measured, other: &&Measured| one.value.cmp(&other.value);
+            let ends = all.iter().max_by(by_value).zip(all.iter().min_by(by_value));
+            let (highest, lowest) = ends.ok_or(Reason::ReadingCount { needed: 1, found: 0 })?;
             Ok((Figure::computed(highest.value - lowest.value, None, 3), Vec::new()))
         });
     vec![cell, spread]

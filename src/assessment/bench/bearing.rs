@@ -1,13 +1,23 @@
-//! Designations of deep groove ball bearings: bore, outside diameter, width, closure, clearance
-//! class.
+//! Designations of bearings: kind, bore, outside diameter, width, closure, clearance class.
 //!
-//! In: a text such as `6804-2RS C3`; out: [`Bearing`]. Bore codes and suffixes after a bearing
-//! maker's catalogue (2202/E, tables 2.3 to 2.5); other makers' suffixes and the long names 618xx
-//! and 619xx from memory. Other kinds of bearing are not known here.
+//! In: a text such as `6804-2RS C3`, `63803 LLU MAX` or `HK1512`; out: [`Bearing`]. Bore codes and the
+//! commonest suffixes as a bearing maker's tables explain them; other makers' suffixes, the long names
+//! 618xx and 619xx, stainless prefixes and needle cups from memory.
 
 pub mod sizes;
 
-use sizes::{SIZES, Size};
+use sizes::{NARROWER_OPEN, SIZES, Size};
+
+/// The kinds of bearing whose designations are read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Single-row deep groove ball bearing.
+    DeepGroove,
+    /// Double-row ball bearing.
+    DoubleRow,
+    /// Drawn cup with needle rollers.
+    NeedleCup,
+}
 
 /// What closes a bearing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,9 +51,11 @@ pub enum ClearanceClass {
     Motor,
 }
 
-/// A deep groove ball bearing by its designation.
+/// A bearing by its designation.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Bearing {
+    /// What kind it is.
+    pub kind: Kind,
     /// The basic number in its short form, such as `6804`.
     pub number: String,
     /// Bore in mm.
@@ -56,105 +68,211 @@ pub struct Bearing {
     pub closed_sides: u8,
     /// Its clearance class.
     pub clearance: ClearanceClass,
-    /// True where it is finer than the normal tolerance class of ISO 492.
+    /// True if it is finer than the normal tolerance class of ISO 492.
     pub is_finer: bool,
+    /// True if it is full of balls, without a cage.
+    pub is_full: bool,
 }
 
-/// Suffixes of closures with the sides they close.
-///
-/// Z, ZZ, LLB, LLH, LLU: catalogue 2202/E, tables 2.5 and 7.3; the rest of other makers, from
-/// memory.
-const CLOSURES: &[(&str, Closure, u8)] = &[
-    ("Z", Closure::Shields, 1),
-    ("ZZ", Closure::Shields, 2),
-    ("2Z", Closure::Shields, 2),
-    ("LB", Closure::NonContactSeals, 1),
-    ("LLB", Closure::NonContactSeals, 2),
-    ("LH", Closure::LightContactSeals, 1),
-    ("LLH", Closure::LightContactSeals, 2),
-    ("LU", Closure::ContactSeals, 1),
-    ("LLU", Closure::ContactSeals, 2),
-    ("RS", Closure::ContactSeals, 1),
-    ("RS1", Closure::ContactSeals, 1),
-    ("2RS", Closure::ContactSeals, 2),
-    ("2RS1", Closure::ContactSeals, 2),
-    ("2RSR", Closure::ContactSeals, 2),
-    ("DDU", Closure::ContactSeals, 2),
+/// What a suffix says.
+#[derive(Clone, Copy)]
+enum Suffix {
+    /// A closure with the sides it closes.
+    Closed(Closure, u8),
+    /// A clearance class.
+    Clear(ClearanceClass),
+    /// A tolerance class that is finer than normal.
+    Finer,
+    /// No cage, more balls.
+    Full,
+    /// Grease, cage, snap ring and the like: nothing that is asked here.
+    Other,
+}
+
+/// Suffixes. Z, ZZ, LLB, LLH, LLU, the clearance classes and NR as a bearing maker's tables explain
+/// them; the rest of other makers, from memory.
+const SUFFIXES: &[(&str, Suffix)] = &[
+    ("Z", Suffix::Closed(Closure::Shields, 1)),
+    ("ZZ", Suffix::Closed(Closure::Shields, 2)),
+    ("2Z", Suffix::Closed(Closure::Shields, 2)),
+    ("2ZR", Suffix::Closed(Closure::Shields, 2)),
+    ("LB", Suffix::Closed(Closure::NonContactSeals, 1)),
+    ("LLB", Suffix::Closed(Closure::NonContactSeals, 2)),
+    ("RZ", Suffix::Closed(Closure::NonContactSeals, 1)),
+    ("2RZ", Suffix::Closed(Closure::NonContactSeals, 2)),
+    ("V", Suffix::Closed(Closure::NonContactSeals, 1)),
+    ("VV", Suffix::Closed(Closure::NonContactSeals, 2)),
+    ("LH", Suffix::Closed(Closure::LightContactSeals, 1)),
+    ("LLH", Suffix::Closed(Closure::LightContactSeals, 2)),
+    ("RSL", Suffix::Closed(Closure::LightContactSeals, 1)),
+    ("2RSL", Suffix::Closed(Closure::LightContactSeals, 2)),
+    ("DW", Suffix::Closed(Closure::LightContactSeals, 1)),
+    ("DDW", Suffix::Closed(Closure::LightContactSeals, 2)),
+    ("LU", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("LLU", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("RS", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("RS1", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("RSH", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("RSR", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("2RS", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RS1", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RS2", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RSH", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RSR", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RSV", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2RK", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("2NSE", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("D", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("DD", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("DU", Suffix::Closed(Closure::ContactSeals, 1)),
+    ("DDU", Suffix::Closed(Closure::ContactSeals, 2)),
+    ("C2", Suffix::Clear(ClearanceClass::C2)),
+    ("CN", Suffix::Clear(ClearanceClass::Normal)),
+    ("C0", Suffix::Clear(ClearanceClass::Normal)),
+    ("C3", Suffix::Clear(ClearanceClass::C3)),
+    ("C4", Suffix::Clear(ClearanceClass::C4)),
+    ("C5", Suffix::Clear(ClearanceClass::C5)),
+    ("CM", Suffix::Clear(ClearanceClass::Motor)),
+    ("P6", Suffix::Finer),
+    ("P5", Suffix::Finer),
+    ("P4", Suffix::Finer),
+    ("P2", Suffix::Finer),
+    ("P0", Suffix::Other),
+    ("MAX", Suffix::Full),
+    ("N", Suffix::Other),
+    ("NR", Suffix::Other),
+    ("E", Suffix::Other),
+    ("J", Suffix::Other),
+    ("TN", Suffix::Other),
+    ("TN9", Suffix::Other),
+    ("TVH", Suffix::Other),
+    ("5K", Suffix::Other),
+    ("2AS", Suffix::Other),
+    ("AS", Suffix::Other),
+    ("SRL", Suffix::Other),
+    ("MT33", Suffix::Other),
+    ("MT47", Suffix::Other),
 ];
 
-/// Suffixes of clearance classes (catalogue 2202/E, table 2.5).
-const CLEARANCES: &[(&str, ClearanceClass)] = &[
-    ("C2", ClearanceClass::C2),
-    ("CN", ClearanceClass::Normal),
-    ("C3", ClearanceClass::C3),
-    ("C4", ClearanceClass::C4),
-    ("C5", ClearanceClass::C5),
-    ("CM", ClearanceClass::Motor),
+/// Series with the long names that mean the same (ISO 15); the longest names first.
+const SERIES: &[(&str, Kind, &[&str])] = &[
+    ("638", Kind::DeepGroove, &[]),
+    ("160", Kind::DeepGroove, &[]),
+    ("68", Kind::DeepGroove, &["618"]),
+    ("69", Kind::DeepGroove, &["619"]),
+    ("60", Kind::DeepGroove, &[]),
+    ("62", Kind::DeepGroove, &[]),
+    ("63", Kind::DeepGroove, &[]),
+    ("38", Kind::DoubleRow, &[]),
 ];
 
-/// Suffixes of tolerance classes (ISO 492) that are finer than normal.
-const FINER: &[&str] = &["P6", "P5", "P4", "P2"];
-
-/// Series with the long names that mean the same (ISO 15; long names from memory).
-const SERIES: &[(&str, &[&str])] =
-    &[("68", &["618"]), ("69", &["619"]), ("160", &[]), ("60", &[]), ("62", &[]), ("63", &[])];
+/// A basic number: kind, short form, bore in mm.
+struct Basic {
+    kind: Kind,
+    number: String,
+    bore: u32,
+}
 
 impl Bearing {
-    /// Reads a designation; `None` where it is none of a deep groove ball bearing known here.
+    /// Reads a designation; `None` where it is none of a bearing known here.
     ///
     /// A suffix that is not known makes the whole designation unknown: it could change the bearing.
     pub fn parse(designation: &str) -> Option<Self> {
-        let text: String = designation.trim().to_ascii_uppercase();
-        let end = text.find(|c: char| !(c.is_ascii_digit() || c == '/')).unwrap_or(text.len());
-        let (number, suffixes) = number_and_suffixes(&text, end);
-        let (series, code) = split(number)?;
-        let bore = bore(code)?;
-        let number = format!("{series}{code}");
-        let size = SIZES.iter().find(|size| size.number == number);
-        let mut bearing = Self {
-            number,
-            bore: size.map_or(bore, |size| size.bore),
+        let (mut bearing, suffixes) = Self::open(designation)?;
+        for suffix in suffixes.split(['-', ' ', '/', '.', ',']).filter(|one| !one.is_empty()) {
+            bearing.add_all(suffix)?;
+        }
+        if bearing.closed_sides == 0 {
+            let narrower = NARROWER_OPEN.iter().find(|size| size.number == bearing.number);
+            bearing.size = narrower.or(bearing.size);
+        }
+        Some(bearing)
+    }
+
+    /// Bore and size by the basic number alone, whatever its suffixes; for seats, which hang on nothing
+    /// else but the tolerance class.
+    pub fn by_number(designation: &str) -> Option<Self> {
+        Self::parse(designation).or_else(|| Some(Self::open(designation)?.0))
+    }
+
+    /// The bearing without its suffixes, and the suffixes.
+    fn open(designation: &str) -> Option<(Self, String)> {
+        let text = designation.trim().to_ascii_uppercase();
+        let (basic, suffixes) = lettered(&text).or_else(|| numbered(without_prefix(&text)))?;
+        let size = SIZES.iter().find(|size| size.number == basic.number);
+        let bearing = Self {
+            kind: basic.kind,
+            number: basic.number,
+            bore: size.map_or(basic.bore, |size| size.bore),
             size,
             closure: Closure::Open,
             closed_sides: 0,
             clearance: ClearanceClass::Normal,
             is_finer: false,
+            is_full: false,
         };
-        let suffixes = suffixes.split(['-', ' ', '/', '.']).filter(|one| !one.is_empty());
-        for suffix in suffixes {
-            bearing.add(suffix)?;
-        }
-        Some(bearing)
+        Some((bearing, suffixes))
     }
 
-    fn add(&mut self, suffix: &str) -> Option<()> {
-        if let Some((_, closure, sides)) = CLOSURES.iter().find(|row| row.0 == suffix) {
-            if self.closed_sides != 0 {
-                return None;
+    /// Reads suffixes that may be written as one, such as `ZZC3` or `LLU5K`: the longest first.
+    fn add_all(&mut self, mut text: &str) -> Option<()> {
+        while !text.is_empty() {
+            let known = SUFFIXES.iter().filter(|(name, _)| text.starts_with(name));
+            let (name, suffix) = known.max_by_key(|(name, _)| name.len())?;
+            match *suffix {
+                Suffix::Closed(..) if self.closed_sides != 0 => return None,
+                Suffix::Closed(closure, sides) => {
+                    (self.closure, self.closed_sides) = (closure, sides);
+                }
+                Suffix::Clear(class) => self.clearance = class,
+                Suffix::Finer => self.is_finer = true,
+                Suffix::Full => self.is_full = true,
+                Suffix::Other => {}
             }
-            (self.closure, self.closed_sides) = (*closure, *sides);
-        } else if let Some((_, class)) = CLEARANCES.iter().find(|row| row.0 == suffix) {
-            self.clearance = *class;
-        } else if FINER.contains(&suffix) {
-            self.is_finer = true;
-        } else if suffix != "P0" {
-            // A closure and a class may be written as one: `ZZC3`.
-            let (closure, class) = suffix.split_at_checked(suffix.len().checked_sub(2)?)?;
-            if closure.is_empty() || !CLEARANCES.iter().any(|row| row.0 == class) {
-                return None;
-            }
-            self.add(closure)?;
-            self.add(class)?;
+            text = &text[name.len()..];
         }
         Some(())
     }
+}
+
+/// Stainless rings are told by a letter before the number: `S6804`, `SS6804`, `W6804`.
+fn without_prefix(text: &str) -> &str {
+    let rest = text.trim_start_matches(['S', 'W']);
+    let is_prefix = text.len() - rest.len() <= 2 && rest.len() < text.len();
+    if is_prefix { rest.trim_start_matches(['-', ' ']) } else { text }
+}
+
+/// `HK1512` is a needle cup of 15 mm bore and 12 mm width; `MR17287` has its sizes for a name.
+fn lettered(text: &str) -> Option<(Basic, String)> {
+    let (kind, name) = match text.get(..2)? {
+        "HK" => (Kind::NeedleCup, "HK"),
+        "MR" => (Kind::DeepGroove, "MR"),
+        _ => return None,
+    };
+    let rest = text[2..].trim_start();
+    let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+    let number = format!("{name}{}", &rest[..end]);
+    let bore = match kind {
+        Kind::NeedleCup if end == 4 => rest[..2].parse().ok().filter(|bore| 3 <= *bore)?,
+        _ => SIZES.iter().find(|size| size.number == number)?.bore,
+    };
+    Some((Basic { kind, number, bore }, rest[end..].to_owned()))
+}
+
+/// `6804-2RS`: series and bore code, then suffixes.
+fn numbered(text: &str) -> Option<(Basic, String)> {
+    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '/')).unwrap_or(text.len());
+    let (number, suffixes) = number_and_suffixes(text, end);
+    let (series, kind, code) = split(number)?;
+    let basic = Basic { kind, number: format!("{series}{code}"), bore: bore(code)? };
+    Some((basic, suffixes.to_owned()))
 }
 
 /// Parts number and suffixes: `6804-2RS` and `60042RS` have digits on both sides of the border.
 fn number_and_suffixes(text: &str, end: usize) -> (&str, &str) {
     let (number, rest) = text.split_at(end);
     let number = number.trim_end_matches('/');
-    if rest.starts_with("RS") || rest.starts_with('Z') {
+    if rest.starts_with(['R', 'Z']) {
         let shorter = number.strip_suffix('2').map(|shorter| shorter.trim_end_matches('/'));
         if let Some(plain) = shorter.filter(|plain| split(plain).is_some_and(is_listed)) {
             return (plain, &text[number.len() - 1..]);
@@ -163,19 +281,20 @@ fn number_and_suffixes(text: &str, end: usize) -> (&str, &str) {
     (number, rest)
 }
 
-fn is_listed((series, code): (&'static str, &str)) -> bool {
+fn is_listed((series, _, code): (&'static str, Kind, &str)) -> bool {
     SIZES.iter().any(|size| size.number.strip_prefix(series) == Some(code))
 }
 
 /// Series in its short form and bore code.
-fn split(number: &str) -> Option<(&'static str, &str)> {
-    for (series, long) in SERIES {
+fn split(number: &str) -> Option<(&'static str, Kind, &str)> {
+    for (series, kind, long) in SERIES {
         for name in long.iter().chain([series]) {
             if let Some(code) = number.strip_prefix(name)
                 && bore(code).is_some()
             {
                 return Some((
                     series,
+                    *kind,
                     code.strip_prefix('/').filter(|own| own.len() == 1).unwrap_or(code),
                 ));
             }

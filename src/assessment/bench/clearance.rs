@@ -1,12 +1,12 @@
 //! Radial clearance of a deep groove ball bearing against the range of its class.
 //!
-//! Ranges of ISO 5753-1 as printed in a bearing maker's catalogue (2202/E, tables 6.1 and 6.2) and
-//! in a second maker's page. They hold for a bearing that is not mounted. Pages are about that
+//! Ranges of ISO 5753-1 as two bearing makers' tables reprint them; the motor clearance CM is a
+//! maker's own. They hold for a bearing that is not mounted. Pages are about that
 //! print C3 of 18 to 24 mm as 13 to 25 micrometres; 13 to 28 is right.
 
 use rust_decimal::Decimal;
 
-use super::bearing::{Bearing, ClearanceClass};
+use super::bearing::{Bearing, ClearanceClass, Kind};
 use super::input::Input;
 use super::line::{Figure, Line};
 use super::measure::Measure;
@@ -14,6 +14,7 @@ use super::own::Own;
 use super::reading::worst;
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason};
+use crate::assessment::sources::SourceId;
 
 /// Least and most clearance, in micrometres.
 pub type Range = (u32, u32);
@@ -73,16 +74,13 @@ pub fn run(input: &Input, _: &Own) -> Vec<Line> {
 fn limit(input: &Input) -> Result<Limit, Reason> {
     let designation = input.bearing.as_ref().ok_or(Reason::MissingBearing)?;
     let bearing = Bearing::parse(designation).ok_or(Reason::UnknownBearing)?;
+    if bearing.kind != Kind::DeepGroove || bearing.is_full {
+        return Err(Reason::NotInTable);
+    }
     let (least, most) = range(bearing.bore, bearing.clearance).ok_or(Reason::NotInTable)?;
     let bounds = Bounds::Between(Decimal::from(least), Decimal::from(most));
     Ok(match bearing.clearance {
-        ClearanceClass::Motor => {
-            Limit::published(bounds, "bearing maker's catalogue, motor clearance", "2202/E")
-        }
-        _ => Limit::published(
-            bounds,
-            "ISO 5753-1, as a bearing maker's catalogue prints it",
-            "2202/E",
-        ),
+        ClearanceClass::Motor => Limit::common(bounds),
+        _ => Limit::published(bounds, SourceId::BearingClearance),
     })
 }

@@ -1,6 +1,6 @@
 //! Tolerance zones of shafts and housings (ISO 286-2) and tolerances of bearings, 3 to 80 mm.
 //!
-//! Read in a bearing maker's catalogue (2202/E, appendices I and II). A zone is stored as the edge
+//! As the appendices of a bearing maker's tables reprint ISO 286-2 and ISO 492. A zone is stored as the edge
 //! that its letter sets; the other edge follows from the tolerance grade. All in micrometres.
 
 use rust_decimal::Decimal;
@@ -48,6 +48,8 @@ const ZONES: &[(&str, Edge)] = &[
     ("H7", Edge::Lower([0; 6])),
     ("H8", Edge::Lower([0; 6])),
     ("J6", Edge::Upper([5, 5, 6, 8, 10, 13])),
+    ("JS6", Edge::Middle),
+    ("JS7", Edge::Middle),
     ("J7", Edge::Upper([6, 8, 10, 12, 14, 18])),
     ("K6", Edge::Upper([2, 2, 2, 2, 3, 4])),
     ("K7", Edge::Upper([3, 5, 6, 6, 7, 9])),
@@ -77,11 +79,6 @@ fn row(size: u32) -> Option<usize> {
 
 fn width(grade: u32, row: usize) -> Option<i32> {
     GRADES.iter().find(|(own, _)| *own == grade).map(|(_, widths)| widths[row])
-}
-
-/// The standard tolerance of a grade for a size in mm, in micrometres.
-pub fn grade_width(grade: u32, size: u32) -> Option<i32> {
-    width(grade, row(size)?)
 }
 
 /// True where a zone is known here.
@@ -121,6 +118,17 @@ pub fn bearing_outside(size: u32) -> Option<Deviations> {
     Some(Deviations { lower: Decimal::from(BEARING_OUTSIDE[row(size)?]), upper: Decimal::ZERO })
 }
 
+/// The three kinds of fit (ISO 286-1).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FitKind {
+    /// Always pressed.
+    Interference,
+    /// Always loose.
+    Clearance,
+    /// One or the other.
+    Transition,
+}
+
 /// How a shaft and a hole go together: interference in micrometres, negative where there is room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Fit {
@@ -136,8 +144,14 @@ impl Fit {
         Self { loosest: shaft.lower - hole.upper, tightest: shaft.upper - hole.lower }
     }
 
-    /// True where the two can neither be pressed nor slide for certain.
-    pub fn is_transition(&self) -> bool {
-        self.loosest < Decimal::ZERO && Decimal::ZERO < self.tightest
+    /// How the two go together.
+    pub fn kind(&self) -> FitKind {
+        if Decimal::ZERO <= self.loosest {
+            FitKind::Interference
+        } else if self.tightest <= Decimal::ZERO {
+            FitKind::Clearance
+        } else {
+            FitKind::Transition
+        }
     }
 }

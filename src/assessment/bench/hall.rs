@@ -8,19 +8,11 @@ use rust_decimal::Decimal;
 
 use super::input::Input;
 use super::line::{Figure, Line, Stage};
-use super::measure::{Measure, Method};
+use super::measure::Measure;
 use super::own::Own;
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason, Verdict};
-
-/// How three hall sensors are placed, in electrical degrees.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Placing {
-    /// 120 degrees apart.
-    Degrees120,
-    /// 60 degrees apart.
-    Degrees60,
-}
+use crate::sheet::vocabulary::Placing;
 
 impl Placing {
     /// The six states of one electrical turn, in order; each differs from the next in one line.
@@ -50,10 +42,8 @@ pub fn state(text: &str) -> Option<u8> {
 
 /// States seen while the rotor is turned by hand, as found and as left.
 pub fn run(input: &Input, _: &Own) -> Vec<Line> {
-    let source = "theory of three hall sensors, told by a drive maker";
-    let limit = Limit::published(Bounds::AtLeast(Decimal::from(6)), source, "");
-    let method = Method { rule: "hall-states", source, edition: "", borrowed: false };
-    let mut line = Line::new(input.check, Measure::HallStates, "").limited(Some(limit)).by(method);
+    let limit = Limit::common(Bounds::AtLeast(Decimal::from(6)));
+    let mut line = Line::new(input.check, Measure::HallStates, "").limited(Some(limit));
     let stage = |states: &[String]| {
         let limit = line.limit.as_ref();
         (!states.is_empty()).then(|| judged(Stage::of(seen(states, input.placing), limit)))

@@ -3,12 +3,10 @@
 //! In: a [`BenchCheck`] of the sheet; out: [`Input`], whose further fields the sheet may fill.
 //! Every one of them may be missing; what follows from that is for each check to say.
 
-use super::hall::Placing;
-use super::seat::TurningRing;
 use crate::sheet::bench::{BenchCheck, Reading};
 use crate::sheet::quantity::Quantity;
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary;
+use crate::sheet::vocabulary::{Chemistry, Placing, TurningRing};
 
 /// A bench check with all that its rule may need.
 #[derive(Clone, Debug, Default)]
@@ -45,6 +43,8 @@ pub struct Input {
     pub turning: Option<TurningRing>,
     /// Cells in series in a battery pack.
     pub cells: Option<u32>,
+    /// Chemistry of its cells.
+    pub chemistry: Option<Chemistry>,
 }
 
 impl From<&BenchCheck> for Input {
@@ -63,29 +63,12 @@ impl From<&BenchCheck> for Input {
             hot: check.hot.clone(),
             states_before: states(&fields.states_before),
             states_after: states(&fields.states_after),
-            placing: fields.placing.map(Placing::from),
+            placing: fields.placing,
             bearing: fields.bearing.as_ref().map(|bearing| bearing.0.clone()),
             zone: fields.zone.as_ref().map(|zone| zone.0.clone()),
-            turning: fields.turning_ring.map(TurningRing::from),
+            turning: fields.turning_ring,
             cells: fields.cells.map(|cells| cells.0),
-        }
-    }
-}
-
-impl From<vocabulary::Placing> for Placing {
-    fn from(placing: vocabulary::Placing) -> Self {
-        match placing {
-            vocabulary::Placing::Degrees120 => Self::Degrees120,
-            vocabulary::Placing::Degrees60 => Self::Degrees60,
-        }
-    }
-}
-
-impl From<vocabulary::TurningRing> for TurningRing {
-    fn from(ring: vocabulary::TurningRing) -> Self {
-        match ring {
-            vocabulary::TurningRing::Inner => Self::Inner,
-            vocabulary::TurningRing::Outer => Self::Outer,
+            chemistry: fields.chemistry,
         }
     }
 }

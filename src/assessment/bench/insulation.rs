@@ -1,7 +1,7 @@
 //! Insulation resistance from winding to case, carried to 40 degC by a named rule.
 //!
-//! Rule and limit come from IEEE 43-2013, which speaks of machines of 750 W and more: for small
-//! low-voltage motors both are borrowed practice, and their lines say so. The polarization index is
+//! The limit comes from IEEE 43-2013, which speaks of machines of 750 W and more: for small
+//! low-voltage motors it is borrowed, and its lines say so. The polarization index is
 //! left out, since currents of such windings settle within seconds.
 
 use rust_decimal::Decimal;
@@ -13,20 +13,13 @@ use super::own::Own;
 use super::reading::{celsius, decimal, float, in_units, worst};
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason};
+use crate::assessment::sources::SourceId;
+use crate::sheet::vocabulary::InsulationRule;
 
-/// How a reading is carried to 40 degC; at 20 degC the two differ threefold.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Correction {
-    /// Half for every 10 K: R40 = R x 0.5^((40 - T) / 10).
-    #[default]
-    Halving,
-    /// Thermosetting insulation, 10 to 40 degC: K = exp(-1245 (1 / (T + 273) - 1 / 313)).
-    Thermosetting,
-}
-
-impl Correction {
-    /// The factor from a temperature in degC to 40 degC. Both rules from memory; computed as
-    /// floats.
+impl InsulationRule {
+    /// The factor from a temperature in degC to 40 degC, computed as floats; at 20 degC the two rules
+    /// differ threefold. Halving: R40 = R x 0.5^((40 - T) / 10). Thermosetting insulation, 10 to
+    /// 40 degC: K = exp(-1245 (1 / (T + 273) - 1 / 313)). Both from memory.
     ///
     /// # Errors
     /// [`Reason::TemperatureOutsideRule`] where the rule does not hold.
@@ -46,21 +39,22 @@ impl Correction {
             Self::Halving => "insulation-halving-per-10-k",
             Self::Thermosetting => "insulation-thermosetting",
         };
-        Method { rule, source: "IEEE 43", edition: "2013", borrowed: true }
+        Method { rule, source: None }
     }
 }
 
 /// Insulation resistance at 40 degC; of several readings the lowest counts.
 pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     let mega = Decimal::from(1_000_000);
-    let correction = own.get(|own| &own.insulation_correction).unwrap_or_default().0;
+    let correction = own.get(|own| own.insulation_correction);
+    let correction = correction.map_or_else(InsulationRule::default, |(rule, _)| rule);
     let limit = own.limit(
-        |own| &own.insulation_resistance,
-        |least| in_units(&least, mega).ok().map(Bounds::AtLeast),
+        |own| own.insulation_resistance.clone(),
+        |least| in_units(&least.0, mega).ok().map(Bounds::AtLeast),
     );
     let limit = limit.unwrap_or_else(|| {
         let bounds = Bounds::AtLeast(Decimal::from(5));
-        Limit::published(bounds, "IEEE 43, windings below 1 kV, at 40 degC", "2013").borrowed()
+        Limit::published(bounds, SourceId::Insulation).borrowed()
     });
     let bounds = limit.bounds;
     let mut line = Line::new(input.check, Measure::InsulationAt40, "MΩ")
@@ -78,6 +72,7 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
         let uncertainty = lowest.uncertainty.map(|own| own * factor);
         let value = lowest.value.checked_mul(factor).ok_or(Reason::OutOfRange)?;
         let places = if value < Decimal::TEN { 2 } else { 0 };
-        Ok((Figure::computed(value, uncertainty, places), Vec::new()))
+        let figure = Figure::computed(value, uncertainty, places);
+        Ok((Figure { side: lowest.side, ..figure }, Vec::new()))
     })]
 }

@@ -8,7 +8,7 @@ use super::input::Input;
 use super::measure::{Measure, Method};
 use super::reading::Measured;
 use super::remark::Remark;
-use super::verdict::{Limit, Reason, Verdict, judge};
+use super::verdict::{Limit, Reason, Side, Verdict};
 use crate::sheet::bench::Reading;
 
 /// A figure in the unit of its line.
@@ -18,8 +18,8 @@ pub struct Figure {
     pub value: Decimal,
     /// Its expanded uncertainty (k = 2), where readings carry one.
     pub uncertainty: Option<Decimal>,
-    /// True where the true value is at most this.
-    pub is_upper_bound: bool,
+    /// The side of it on which the true value lies, if only that is known.
+    pub side: Option<Side>,
     /// Decimal places that are worth printing.
     pub places: u32,
 }
@@ -27,13 +27,19 @@ pub struct Figure {
 impl Figure {
     /// A figure as read, printed with the places it was typed with, at most three.
     pub fn read(measured: Measured) -> Self {
-        let Measured { value, uncertainty } = measured;
-        Self { value, uncertainty, is_upper_bound: false, places: value.scale().min(3) }
+        let Measured { value, uncertainty, side } = measured;
+        Self { value, uncertainty, side, places: value.scale().min(3) }
+    }
+
+    /// The figure as a reading of its line.
+    pub fn measured(&self) -> Measured {
+        let Self { value, uncertainty, side, .. } = *self;
+        Measured { value, uncertainty, side }
     }
 
     /// A figure that was computed, with the places that are worth printing.
     pub fn computed(value: Decimal, uncertainty: Option<Decimal>, places: u32) -> Self {
-        Self { value, uncertainty, is_upper_bound: false, places }
+        Self { value, uncertainty, side: None, places }
     }
 }
 
@@ -42,7 +48,7 @@ impl Figure {
 pub struct Stage {
     /// The figure; `None` where it could not be computed.
     pub figure: Option<Figure>,
-    /// What it comes to.
+    /// The verdict against the limit.
     pub verdict: Verdict,
     /// What is to be said beside it.
     pub remarks: Vec<Remark>,
@@ -60,10 +66,7 @@ impl Stage {
         };
         let verdict = match limit {
             None => Verdict::NotDetermined(Reason::NoLimit),
-            Some(limit) => match judge(figure.value, figure.uncertainty, limit.bounds) {
-                Verdict::Outside if figure.is_upper_bound => Verdict::Undecided,
-                verdict => verdict,
-            },
+            Some(limit) => figure.measured().judged(limit.judged_by()),
         };
         Self { figure: Some(figure), verdict, remarks }
     }
@@ -83,6 +86,10 @@ pub struct Change {
 pub struct Line {
     /// The check's name as typed in a sheet.
     pub check: &'static str,
+    /// Which check of the sheet it comes from, counted from 0; `None` for torques and rides.
+    pub typed: Option<usize>,
+    /// What of several it is of, as typed: the screws of a torque.
+    pub of: Option<String>,
     /// What the figure is.
     pub measure: Measure,
     /// Symbol of its unit; empty where it counts.
@@ -119,6 +126,8 @@ impl Line {
     pub fn new(check: &'static str, measure: Measure, unit: &'static str) -> Self {
         Self {
             check,
+            typed: None,
+            of: None,
             measure,
             unit,
             before: None,
@@ -170,7 +179,7 @@ impl Line {
     pub fn with_change(mut self) -> Self {
         let figure = |stage: &Option<Stage>| {
             let figure = stage.as_ref()?.figure.as_ref()?;
-            (!figure.is_upper_bound).then_some(figure.value)
+            figure.side.is_none().then_some(figure.value)
         };
         let both = figure(&self.before).zip(figure(&self.after));
         self.change =

@@ -1,5 +1,7 @@
 //! What the figures of bench lines are, and how they are computed. Values are not here.
 
+use crate::assessment::sources::SourceId;
+
 /// What a figure is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Measure {
@@ -25,6 +27,18 @@ pub enum Measure {
     SeatSize,
     /// Radial clearance of a bearing, micrometre.
     RadialClearance,
+    /// Pressure that is left of a vacuum after some time, mbar.
+    VacuumHold,
+    /// Torque that turns the crank, N m.
+    CrankDrag,
+    /// Output of the torque sensor at a known weight, V.
+    SensorOutput,
+    /// Mass of the unit, g.
+    Mass,
+    /// Power that a roller takes, W.
+    RollerPower,
+    /// Pulses of the speed sensor in one turn.
+    SpeedPulses,
     /// Torque that screws were set to, N m.
     Torque,
     /// Voltage of a battery pack, V.
@@ -33,9 +47,9 @@ pub enum Measure {
     CellVoltage,
     /// Difference between the highest and the lowest group of cells, V.
     CellSpread,
-    /// Speed at which the help stops, km/h.
+    /// Speed at which the motor stops assisting, km/h.
     CutOffSpeed,
-    /// Way that the help runs on, m.
+    /// Distance that the motor runs on, m.
     RunOn,
     /// Speed of the walk assistance, km/h.
     WalkSpeed,
@@ -48,10 +62,6 @@ pub enum Measure {
 pub struct Method {
     /// Stable key, by which a wording is chosen.
     pub rule: &'static str,
-    /// Who says so.
-    pub source: &'static str,
-    /// Edition of the source; empty where there is none.
-    pub edition: &'static str,
-    /// True where the source speaks of other machines.
-    pub borrowed: bool,
+    /// The source that it follows, where one was read.
+    pub source: Option<SourceId>,
 }

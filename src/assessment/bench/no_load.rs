@@ -30,15 +30,15 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
 }
 
 fn limit(own: &Own) -> Option<Limit> {
-    let (baseline, of_model) = own.get(|own| &own.no_load_current)?;
-    let baseline = in_units(&baseline, Decimal::ONE).ok()?;
+    let (baseline, origin) = own.get(|own| own.no_load_current.clone())?;
+    let baseline = in_units(&baseline.0, Decimal::ONE).ok()?;
     let times =
         |factor: Decimal| baseline.checked_mul(factor).and_then(|most| Bounds::AtMost(most).sane());
-    if let Some((factor, _)) = own.get(|own| &own.no_load_factor) {
-        return Some(Limit::workshop(times(factor)?, of_model));
+    let factor = own.get(|own| own.no_load_factor.as_ref().map(|share| share.0.number));
+    if let Some((percent, _)) = factor {
+        return Some(Limit::new(times(percent.checked_div(Decimal::ONE_HUNDRED)?)?, origin));
     }
-    let source = "1.3 times the workshop's baseline, common practice";
-    Some(Limit { source, ..Limit::common(times(USUAL_FACTOR)?) })
+    Some(Limit::common(times(USUAL_FACTOR)?))
 }
 
 /// True where no reading lies below the one before it and the last lies above the first.

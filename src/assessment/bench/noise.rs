@@ -11,17 +11,13 @@ use super::input::Input;
 use super::line::{Change, Figure, Line, Stage};
 use super::measure::{Measure, Method};
 use super::own::Own;
-use super::reading::{Measured, decimal, float, in_units, measured, only};
+use super::reading::{Measured, decimal, exact, float, in_units, only};
 use super::remark::Remark;
-use super::verdict::{Bounds, Limit, Reason, Verdict};
+use super::verdict::{Bounds, Limit, Reason, Side, Verdict};
+use crate::assessment::sources::SourceId;
 use crate::sheet::bench::Reading;
 
-const METHOD: Method = Method {
-    rule: "background-by-energy",
-    source: "form of ISO 3744 and ISO 10140-4",
-    edition: "",
-    borrowed: true,
-};
+const METHOD: Method = Method { rule: "background-by-energy", source: Some(SourceId::Background) };
 
 /// The sum of levels by energy, in dB.
 pub fn energy_sum(levels: &[f64]) -> f64 {
@@ -41,8 +37,8 @@ pub fn background_correction(above: f64) -> f64 {
 /// Level of the unit alone as found and as left, and what the work did.
 pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     let limit = own.limit(
-        |own| &own.running_noise,
-        |most| in_units(&most, Decimal::ONE).ok().map(Bounds::AtMost),
+        |own| own.running_noise.clone(),
+        |most| in_units(&most.0, Decimal::ONE).ok().map(Bounds::AtMost),
     );
     let mut line = Line::new(input.check, Measure::NoiseLevel, "dB").limited(limit).by(METHOD);
     let (before, after) = match input.background.as_slice() {
@@ -75,25 +71,26 @@ fn stage(levels: &[Reading], background: Option<&Reading>, limit: Option<&Limit>
 /// Several readings of one state: their mean by energy; the largest of their uncertainties.
 fn mean(readings: &[Reading]) -> Result<Measured, Reason> {
     if let [one] = readings {
-        return only(std::slice::from_ref(one), Decimal::ONE);
+        return only(std::slice::from_ref(one), Decimal::ONE)?.exact();
     }
     let all: Result<Vec<Measured>, Reason> =
-        readings.iter().map(|one| measured(one, Decimal::ONE)).collect();
+        readings.iter().map(|one| exact(one, Decimal::ONE)).collect();
     let all = all?;
     let levels: Vec<f64> = all.iter().map(|one| float(one.value)).collect();
     let value = decimal(energy_sum(&levels) - 10.0 * (levels.len() as f64).log10())?;
-    Ok(Measured { value, uncertainty: all.iter().filter_map(|one| one.uncertainty).max() })
+    let uncertainty = all.iter().filter_map(|one| one.uncertainty).max();
+    Ok(Measured { value, uncertainty, side: None })
 }
 
 fn alone(level: Measured, background: Option<&Reading>) -> Result<(Figure, Vec<Remark>), Reason> {
     let bound = |value: Decimal, remark: Remark| {
         let figure = Figure::computed(value, level.uncertainty, 1);
-        Ok((Figure { is_upper_bound: true, ..figure }, vec![remark]))
+        Ok((Figure { side: Some(Side::AtMost), ..figure }, vec![remark]))
     };
     let Some(background) = background else {
         return bound(level.value, Remark::BackgroundNotMeasured);
     };
-    let background = measured(background, Decimal::ONE)?;
+    let background = exact(background, Decimal::ONE)?;
     let above = level.value - background.value;
     if above < Decimal::from(3) {
         return Err(Reason::BackgroundTooLoud);
@@ -105,7 +102,7 @@ fn alone(level: Measured, background: Option<&Reading>) -> Result<(Figure, Vec<R
     if above >= Decimal::from(15) {
         return Ok((Figure::computed(level.value, level.uncertainty, 1), Vec::new()));
     }
-    let value = level.value - decimal(background_correction(float(above)))?;
+    let value = decimal(energy_difference(float(level.value), float(background.value)))?;
     let share = 1.0 / (1.0 - 10_f64.powf(-float(above) / 10.0));
     let uncertainty = match (level.uncertainty, background.uncertainty) {
         (None, None) => None,

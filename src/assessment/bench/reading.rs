@@ -5,8 +5,8 @@
 
 use rust_decimal::Decimal;
 
-use super::verdict::{Bounds, MOST, Reason};
-use crate::sheet::bench::Reading;
+use super::verdict::{Bounds, MOST, Reason, Side, Verdict, judge, judge_one_side};
+use crate::sheet::bench::{Beyond, Reading};
 use crate::sheet::quantity::Quantity;
 
 /// A value in the unit of its line.
@@ -16,6 +16,26 @@ pub struct Measured {
     pub value: Decimal,
     /// Its expanded uncertainty (k = 2), where one is typed.
     pub uncertainty: Option<Decimal>,
+    /// The side of it on which the true value lies, if the meter was over its range.
+    pub side: Option<Side>,
+}
+
+impl Measured {
+    /// What it comes to against bounds.
+    pub fn judged(&self, bounds: Bounds) -> Verdict {
+        match self.side {
+            None => judge(self.value, self.uncertainty, bounds),
+            Some(side) => judge_one_side(self.value, self.uncertainty, side, bounds),
+        }
+    }
+
+    /// The same, if it is a number to compute with.
+    ///
+    /// # Errors
+    /// [`Reason::OverRange`] if the meter was over its range.
+    pub fn exact(self) -> Result<Self, Reason> {
+        if self.side.is_some() { Err(Reason::OverRange) } else { Ok(self) }
+    }
 }
 
 fn sane(value: Option<Decimal>) -> Result<Decimal, Reason> {
@@ -25,7 +45,7 @@ fn sane(value: Option<Decimal>) -> Result<Decimal, Reason> {
 /// A quantity in units of `per` base units each, such as 1 000 000 for megohms.
 ///
 /// # Errors
-/// [`Reason::OutOfRange`] where the value is none of this world.
+/// [`Reason::OutOfRange`] if it is larger than anything that a bench instrument reads.
 pub fn in_units(quantity: &Quantity, per: Decimal) -> Result<Decimal, Reason> {
     let base = quantity.number.checked_mul(quantity.unit.factor());
     let base = base.and_then(|base| base.checked_add(quantity.unit.offset()));
@@ -35,7 +55,7 @@ pub fn in_units(quantity: &Quantity, per: Decimal) -> Result<Decimal, Reason> {
 /// A reading in units of `per` base units each.
 ///
 /// # Errors
-/// [`Reason::OutOfRange`] where the value is none of this world.
+/// [`Reason::OutOfRange`] if it is larger than anything that a bench instrument reads.
 pub fn measured(reading: &Reading, per: Decimal) -> Result<Measured, Reason> {
     let value = in_units(&reading.value, per)?;
     let uncertainty = match &reading.uncertainty {
@@ -45,7 +65,19 @@ pub fn measured(reading: &Reading, per: Decimal) -> Result<Measured, Reason> {
         }
         None => None,
     };
-    Ok(Measured { value, uncertainty })
+    let side = reading.beyond.map(|beyond| match beyond {
+        Beyond::Above => Side::AtLeast,
+        Beyond::Below => Side::AtMost,
+    });
+    Ok(Measured { value, uncertainty, side })
+}
+
+/// A reading that has to be a number.
+///
+/// # Errors
+/// As [`measured`] and [`Measured::exact`].
+pub fn exact(reading: &Reading, per: Decimal) -> Result<Measured, Reason> {
+    measured(reading, per)?.exact()
 }
 
 /// The one reading there has to be.
@@ -72,8 +104,13 @@ pub fn worst(readings: &[Reading], per: Decimal, bounds: Bounds) -> Result<Measu
     if all.iter().any(|one| one.value < Decimal::ZERO) {
         return Err(Reason::NotPositive);
     }
+    let rank = |one: &Measured| match one.judged(bounds) {
+        Verdict::Outside => 0,
+        Verdict::Undecided | Verdict::NotDetermined(_) => 1,
+        Verdict::Within => 2,
+    };
     all.into_iter()
-        .min_by(|one, other| margin(one).cmp(&margin(other)))
+        .min_by(|one, other| (rank(one), margin(one)).cmp(&(rank(other), margin(other))))
         .ok_or(Reason::ReadingCount { needed: 1, found: 0 })
 }
 
@@ -95,7 +132,7 @@ pub fn float(value: Decimal) -> f64 {
 /// A float as a decimal, rounded to nine places.
 ///
 /// # Errors
-/// [`Reason::OutOfRange`] where it is no number or none of this world.
+/// [`Reason::OutOfRange`] if it is no number or larger than anything that a bench instrument reads.
 pub fn decimal(value: f64) -> Result<Decimal, Reason> {
     sane(Decimal::try_from(value).ok()).map(|value| value.round_dp(9))
 }

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::fit::Fit;
-use super::hall::Placing;
+use crate::sheet::vocabulary::Placing;
 
 /// Something to be said beside a figure.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,10 +50,8 @@ pub enum Remark {
     FinerBearing,
     /// The limit is for a bearing that is not mounted; fits and warmth take from it.
     UnmountedOnly,
-    /// A friction of 0.12 was assumed.
-    FrictionAssumed,
-    /// The torque is for steel on steel: light alloy bears less, and the maker's figure goes first.
-    SteelUpperBound,
+    /// The most that a table gives steel screws of this thread, N m; light alloy bears less.
+    SteelAtMost(Decimal),
     /// Full at this voltage, empty at the other.
     PackWindow {
         /// Volts when full (4.20 V a cell).

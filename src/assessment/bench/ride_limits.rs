@@ -1,6 +1,7 @@
 //! What a test ride has to show, by the rules of a place: cut-off, run-on, walk assistance, length.
 //!
-//! Rules differ and change: every line asks to check local rules. In: [`RideReadings`] and, where the
+//! Rules differ and change: every line asks to check local rules. A speed is in the unit of its rule and
+//! counts as outside only if it is so after rounding to a tenth of it: 25.0 km/h are 15.5 mph. In: [`RideReadings`] and, where the
 //! workshop names one, a [`RuleSet`]; out: lines. Speeds from positions are not good enough for the cut-off; which meter
 //! was used is not known here.
 
@@ -14,14 +15,14 @@ use super::reading::{Measured, measured};
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason, Verdict};
 use crate::sheet::bench::Reading;
-use rules::{Number, RuleSet, number};
+use rules::{HALF_A_TENTH, Number, RuleSet, SpeedUnit, number};
 
 /// What was read on the ride.
 #[derive(Clone, Debug, Default)]
 pub struct RideReadings {
-    /// Speed at which the help ends.
+    /// Speed at which the motor stops assisting.
     pub cut_off: Option<Reading>,
-    /// Way that the help runs on.
+    /// Way that the motor runs on.
     pub run_on: Option<Reading>,
     /// Whether every brake lever cuts the motor off.
     pub brake_switches: Option<bool>,
@@ -33,22 +34,24 @@ pub struct RideReadings {
 
 /// One line a reading; without rules nothing is judged.
 pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<Line> {
-    let limit =
-        |bounds: Bounds| rules.map(|rules| Limit::published(bounds, rules.source, rules.edition));
+    let limit = |bounds: Bounds| rules.map(|rules| Limit::new(bounds, rules.origin));
     let at_most =
         |most: fn(&RuleSet) -> Option<Number>| limit(Bounds::AtMost(number(rules.and_then(most)?)));
+    let speed = |most| Some(at_most(most)?.with_slack(number(HALF_A_TENTH)));
+    let unit = rules.map_or(SpeedUnit::Kmh, |rules| rules.unit);
     let mut lines = Vec::new();
+    let most = speed(|rules| Some(rules.cut_off));
+    let most_walk = speed(|rules| rules.walk);
     if let Some(speed) = &ride.cut_off {
-        lines.push(cut_off(speed, at_most(|rules| Some(rules.cut_off_at_most()))));
+        lines.push(cut_off(speed, unit, most));
     }
     if let Some(way) = &ride.run_on {
         let limits = (at_most(|rules| rules.run_on), at_most(|rules| rules.run_on_with_switches));
         lines.push(run_on(way, ride.brake_switches, limits));
     }
     if let Some(speed) = &ride.walk {
-        let most = at_most(|rules| rules.walk);
-        let line = Line::new("walk", Measure::WalkSpeed, "km/h").limited(most);
-        lines.push(judged(line, measured(speed, Decimal::ONE)));
+        let line = Line::new("walk", Measure::WalkSpeed, unit.symbol()).limited(most_walk);
+        lines.push(staged(line, in_tenths(measured(speed, unit.kmh()))));
     }
     if let Some(way) = &ride.distance {
         let least = rules.and_then(|rules| rules.distance);
@@ -59,21 +62,31 @@ pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<Line> {
     lines.into_iter().map(|line| line.remark(Remark::CheckLocalRules)).collect()
 }
 
-fn judged(mut line: Line, found: Result<Measured, Reason>) -> Line {
-    let found = found.map(|measured| (Figure::read(measured), Vec::new()));
+fn judged(line: Line, found: Result<Measured, Reason>) -> Line {
+    staged(line, found.map(|measured| (Figure::read(measured), Vec::new())))
+}
+
+fn staged(mut line: Line, found: Result<(Figure, Vec<Remark>), Reason>) -> Line {
     line.after = Some(Stage::of(found, line.limit.as_ref()));
     line
 }
 
-fn cut_off(speed: &Reading, limit: Option<Limit>) -> Line {
-    let mut line = Line::new("cut-off", Measure::CutOffSpeed, "km/h").limited(limit);
-    let mut found = measured(speed, Decimal::ONE);
-    if let Ok(Measured { value, uncertainty: uncertainty @ None }) = &mut found {
-        // Accuracy of the meter in the test procedure of TBIS 15194:2019, 4.2.11: 2 %.
+/// A speed that was converted has places that nobody read.
+fn in_tenths(found: Result<Measured, Reason>) -> Result<(Figure, Vec<Remark>), Reason> {
+    let found = found?;
+    let figure = Figure::read(found);
+    Ok((Figure { places: found.value.normalize().scale().min(2), ..figure }, Vec::new()))
+}
+
+fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> Line {
+    let mut line = Line::new("cut-off", Measure::CutOffSpeed, unit.symbol()).limited(limit);
+    let mut found = measured(speed, unit.kmh());
+    if let Ok(Measured { value, uncertainty: uncertainty @ None, .. }) = &mut found {
+        // Accuracy that the test procedure for such bikes asks of the meter: 2 %.
         *uncertainty = Some(*value * Decimal::TWO / Decimal::ONE_HUNDRED);
         line.remarks.push(Remark::MeterAccuracyAssumed);
     }
-    judged(line, found)
+    staged(line, in_tenths(found))
 }
 
 /// Without knowing of the brake switches, what lies between the two limits is not decided.

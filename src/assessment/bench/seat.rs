@@ -1,7 +1,6 @@
 //! Seats of bearings: a shaft's or housing's size against its tolerance zone, and the fit it makes.
 //!
-//! Zones of ISO 286-2; which zone is usual where none is typed after a bearing maker's catalogue
-//! (2202/E, tables 5.2 and 5.4). Shape and roughness of the seat are not judged.
+//! Zones of ISO 286-2; which zone is usual where none is typed follows bearing makers' tables. Shape and roughness of the seat are not judged.
 
 use rust_decimal::Decimal;
 
@@ -14,15 +13,8 @@ use super::own::Own;
 use super::reading::worst;
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason};
-
-/// Which ring of a bearing turns with the load standing still.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TurningRing {
-    /// The inner one, as on a crank.
-    Inner,
-    /// The outer one, as in a hub.
-    Outer,
-}
+use crate::assessment::sources::SourceId;
+use crate::sheet::vocabulary::TurningRing;
 
 /// The two kinds of seat.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -63,7 +55,10 @@ fn run(input: &Input, seat: Seat) -> Line {
         let off = (size.value - Decimal::from(known.nominal)) * Decimal::ONE_THOUSAND;
         let spread = size.uncertainty.unwrap_or_default() * Decimal::ONE_THOUSAND;
         let own = Deviations { lower: off - spread, upper: off + spread };
-        let fit = known.ring.map(|ring| Remark::FitAsMeasured(seat.fit(own, ring)));
+        let fit = known
+            .ring
+            .filter(|_| size.side.is_none())
+            .map(|ring| Remark::FitAsMeasured(seat.fit(own, ring)));
         Ok((Figure::read(size), fit.into_iter().collect()))
     })
 }
@@ -96,7 +91,7 @@ impl Seat {
 
 fn known(input: &Input, seat: Seat) -> Result<Known, Reason> {
     let designation = input.bearing.as_ref().ok_or(Reason::MissingBearing)?;
-    let bearing = Bearing::parse(designation).ok_or(Reason::UnknownBearing)?;
+    let bearing = Bearing::by_number(designation).ok_or(Reason::UnknownBearing)?;
     let nominal = match seat {
         Seat::Shaft => bearing.bore,
         Seat::Housing => bearing.size.ok_or(Reason::NotInTable)?.outside,
@@ -121,13 +116,6 @@ fn known(input: &Input, seat: Seat) -> Result<Known, Reason> {
     remarks.push(ring.map_or(Remark::FinerBearing, |ring| Remark::FitOfZone(seat.fit(own, ring))));
     let size = |off: Decimal| Decimal::from(nominal) + off / Decimal::ONE_THOUSAND;
     let bounds = Bounds::Between(size(own.lower), size(own.upper));
-    let limit = match input.zone {
-        Some(_) => Limit::published(bounds, "ISO 286-2, zone as typed", "2010"),
-        None => Limit::published(
-            bounds,
-            "ISO 286-2, usual zone of a bearing maker's catalogue",
-            "2202/E",
-        ),
-    };
+    let limit = Limit::published(bounds, SourceId::Zones);
     Ok(Known { nominal, limit, ring, remarks })
 }

@@ -1,8 +1,8 @@
 //! Temperature rise of the winding after a run, by its resistance and by a thermometer.
 //!
 //! By resistance after IEC 60034-1: rise = R2 / R1 (235 + t1) - (235 + ta). The rises of the
-//! thermal classes are those of the same standard for other machines, as a motor maker's manual of
-//! 2019 quotes them, and so are borrowed; a workshop's own limit goes first.
+//! thermal classes are common practice for motors of less than 600 W (its own row of that standard,
+//! from memory); a workshop's own limit goes first.
 
 use rust_decimal::Decimal;
 
@@ -10,38 +10,27 @@ use super::input::Input;
 use super::line::{Figure, Line, Stage};
 use super::measure::{Measure, Method};
 use super::own::Own;
-use super::reading::{Measured, celsius, decimal, float, measured};
+use super::reading::{Measured, celsius, decimal, exact, float};
 use super::verdict::{Bounds, Limit, Reason};
 use super::winding::COPPER_IN_MACHINES;
+use crate::assessment::sources::SourceId;
+use crate::sheet::number::Count;
+use crate::sheet::vocabulary::WindingClass;
 
-/// Thermal class of a winding.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ThermalClass {
-    /// 130 degC.
-    B,
-    /// 155 degC.
-    F,
-    /// 180 degC.
-    H,
-}
-
-impl ThermalClass {
-    /// Most rise by resistance with surroundings of up to 40 degC, K.
+impl WindingClass {
+    /// Most rise by resistance of a winding of less than 600 W with surroundings of up to 40 degC, K;
+    /// common practice: the row of the standard could not be read.
     pub fn most_rise(self) -> Decimal {
         Decimal::from(match self {
-            Self::B => 80,
-            Self::F => 105,
-            Self::H => 125,
+            Self::B => 85,
+            Self::F => 110,
+            Self::H => 130,
         })
     }
 }
 
-const BY_RESISTANCE: Method = Method {
-    rule: "rise-by-resistance",
-    source: "IEC 60034-1 (constant of copper 235 degC)",
-    edition: "",
-    borrowed: false,
-};
+const BY_RESISTANCE: Method =
+    Method { rule: "rise-by-resistance", source: Some(SourceId::Machines) };
 
 /// Temperature of a copper winding from its resistance, cold and hot; `cold_at` and result in degC.
 ///
@@ -68,13 +57,17 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     lines
 }
 
+fn own_limit(own: &Own) -> Option<Limit> {
+    let most = |most: Count| Some(Bounds::AtMost(Decimal::from(most.0)));
+    own.limit(|own| own.temperature_rise, most)
+}
+
 fn by_resistance(input: &Input, own: &Own) -> Line {
     let of_class = || {
-        let (class, _) = own.get(|own| &own.thermal_class)?;
-        let source = "IEC 60034-1, rise by resistance of the winding's thermal class";
-        Some(Limit::published(Bounds::AtMost(class.most_rise()), source, "").borrowed())
+        let (class, _) = own.get(|own| own.thermal_class)?;
+        Some(Limit::common(Bounds::AtMost(class.most_rise())))
     };
-    let limit = own.limit(|own| &own.temperature_rise, |most| Some(Bounds::AtMost(most)));
+    let limit = own_limit(own);
     let limit = limit.or_else(of_class);
     let mut line =
         Line::new(input.check, Measure::RiseByResistance, "K").limited(limit).by(BY_RESISTANCE);
@@ -87,7 +80,7 @@ fn rise(input: &Input) -> Result<Figure, Reason> {
     let (Some(cold), Some(hot)) = (&input.cold, &input.hot) else {
         return Err(Reason::MissingColdOrHot);
     };
-    let (cold, hot) = (measured(cold, Decimal::ONE)?, measured(hot, Decimal::ONE)?);
+    let (cold, hot) = (exact(cold, Decimal::ONE)?, exact(hot, Decimal::ONE)?);
     let cold_at = celsius(input.at.as_ref().ok_or(Reason::MissingTemperature)?)?;
     let ambient = celsius(input.ambient.as_ref().ok_or(Reason::MissingAmbient)?)?;
     let winding = hot_temperature(cold.value, cold_at, hot.value)?;
@@ -108,11 +101,11 @@ fn uncertainty(cold: Measured, hot: Measured, above: Decimal) -> Result<Option<D
 }
 
 fn by_thermometer(input: &Input, own: &Own) -> Line {
-    let limit = own.limit(|own| &own.temperature_rise, |most| Some(Bounds::AtMost(most)));
+    let limit = own_limit(own);
     let line = Line::new(input.check, Measure::RiseByThermometer, "K").limited(limit);
     line.judged(input, |readings| {
         let all: Result<Vec<Measured>, Reason> =
-            readings.iter().map(|one| measured(one, Decimal::ONE)).collect();
+            readings.iter().map(|one| exact(one, Decimal::ONE)).collect();
         let hottest = all?.into_iter().max_by(|one, other| one.value.cmp(&other.value));
         let hottest = hottest.ok_or(Reason::ReadingCount { needed: 1, found: 0 })?;
         let ambient = celsius(input.ambient.as_ref().ok_or(Reason::MissingAmbient)?)?;

@@ -1,18 +1,19 @@
-//! Torque that screws were set to, against the model's figure or a table for their thread.
+//! Torque that screws were set to, against the figure for them in `workshop.yaml`.
 //!
-//! Table: maximum torques of VDI 2230-1 (2003/2015) for class 8.8 at 90 % of the yield point, from
-//! memory; they agree with the formula of that guideline within 4 %. Older editions print the same
-//! numbers for another friction, so the friction is part of every row. The table is for steel on
-//! steel: in light alloy it is an upper bound at best, and the model's figure goes first.
+//! A torque is a setting, not a reading. Only the model's or the workshop's own figure judges it; a
+//! table of steel screws by thread gives a remark and no verdict. Table: largest torques of class 8.8
+//! at 90 % of the yield point after the formula of VDI 2230-1 (M4 to M12 as its tables print them, from
+//! memory; M3 by the formula), with the friction as part of every row, since editions differ in it.
 
 use rust_decimal::Decimal;
 
 use super::line::{Figure, Line, Stage};
 use super::measure::Measure;
-use super::own::{Own, OwnTorque};
+use super::own::Own;
 use super::reading::{Measured, in_units};
 use super::remark::Remark;
 use super::verdict::{Bounds, Limit, Reason};
+use crate::sheet::profile::TorqueLimit;
 use crate::sheet::quantity::Quantity;
 
 /// Screws with the torque they were set to.
@@ -31,52 +32,51 @@ pub struct Screws {
 /// Frictions of the columns, in hundredths.
 pub const FRICTIONS: [u32; 3] = [10, 12, 14];
 
-/// A coarse thread with its maximum torques of class 8.8 at those frictions, in tenths of N m.
-pub const TORQUES: &[(&str, [u32; 3])] =
-    &[("M4", [26, 30, 33]), ("M5", [52, 59, 65]), ("M6", [90, 101, 113]), ("M8", [216, 246, 273])];
+/// A coarse thread with its largest torques of class 8.8 at those frictions, in hundredths of N m.
+pub const TORQUES: &[(&str, [u32; 3])] = &[
+    ("M3", [115, 131, 145]),
+    ("M4", [260, 300, 330]),
+    ("M5", [520, 590, 650]),
+    ("M6", [900, 1010, 1130]),
+    ("M8", [2160, 2460, 2730]),
+    ("M10", [4300, 4800, 5400]),
+    ("M12", [7300, 8400, 9300]),
+];
 
-/// The table's maximum torque in N m; `None` outside the table.
+/// The table's largest torque in N m; `None` outside the table.
 pub fn most(thread: &str, friction: Decimal) -> Option<Decimal> {
     let column = FRICTIONS.iter().position(|own| Decimal::new(i64::from(*own), 2) == friction)?;
     let (_, row) = TORQUES.iter().find(|(own, _)| own.eq_ignore_ascii_case(thread.trim()))?;
-    Some(Decimal::new(i64::from(row[column]), 1))
+    Some(Decimal::new(i64::from(row[column]), 2).normalize())
 }
 
 /// One line a group of screws.
 pub fn run(screws: &Screws, own: &Own) -> Line {
     let mut line = Line::new("torque", Measure::Torque, "N·m");
-    let of_model = own.model.torques.iter().map(|torque| (torque, true));
-    let mut all = of_model.chain(own.general.torques.iter().map(|torque| (torque, false)));
-    let of_screws = all.find(|(torque, _)| torque.screws == screws.screws);
-    let limit = if let Some((torque, of_model)) = of_screws {
-        nominal(torque).map(|bounds| Limit::workshop(bounds, of_model))
-    } else {
-        line.remarks.extend(screws.friction.is_none().then_some(Remark::FrictionAssumed));
-        line.remarks.push(Remark::SteelUpperBound);
-        of_thread(screws)
-    };
+    line.of = Some(screws.screws.clone());
+    let limit = own
+        .torque(&screws.screws)
+        .map(|(torque, origin)| Ok::<_, Reason>(Limit::new(nominal(torque)?, origin)));
     let found = in_units(&screws.set, Decimal::ONE).and_then(|value| {
-        limit.as_ref().map_err(Clone::clone)?;
-        Ok((Figure::read(Measured { value, uncertainty: None }), Vec::new()))
+        if let Some(Err(reason)) = &limit {
+            return Err(reason.clone());
+        }
+        let measured = Measured { value, uncertainty: None, side: None };
+        Ok((Figure::read(measured), Vec::new()))
     });
-    if limit.is_err() {
-        line.remarks.clear();
+    if limit.is_none() {
+        let friction = screws.friction.unwrap_or(Decimal::new(12, 2));
+        let steel = screws.thread.as_ref().and_then(|thread| most(thread, friction));
+        line.remarks.extend(steel.map(Remark::SteelAtMost));
     }
-    line.limit = limit.ok();
+    line.limit = limit.and_then(Result::ok);
     line.after = Some(Stage::of(found, line.limit.as_ref()));
     line
 }
 
-fn nominal(torque: &OwnTorque) -> Result<Bounds, Reason> {
-    let set = in_units(&torque.set, Decimal::ONE)?;
-    let bounds = Bounds::around(set, torque.tolerance.unwrap_or_default());
+fn nominal(torque: &TorqueLimit) -> Result<Bounds, Reason> {
+    let set = in_units(&torque.set.0, Decimal::ONE)?;
+    let tolerance = torque.tolerance.as_ref().map(|share| share.0.number);
+    let bounds = Bounds::around(set, tolerance.unwrap_or_default());
     bounds.and_then(Bounds::sane).ok_or(Reason::OutOfRange)
-}
-
-fn of_thread(screws: &Screws) -> Result<Limit, Reason> {
-    let thread = screws.thread.as_ref().ok_or(Reason::MissingThread)?;
-    let friction = screws.friction.unwrap_or(Decimal::new(12, 2));
-    let bounds = Bounds::AtMost(most(thread, friction).ok_or(Reason::NotInTable)?);
-    let source = "VDI 2230-1, largest torque of class 8.8 at this friction, from memory";
-    Ok(Limit::published(bounds, source, "2003/2015"))
 }

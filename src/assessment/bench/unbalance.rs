@@ -6,7 +6,7 @@
 use rust_decimal::Decimal;
 
 use super::line::Figure;
-use super::reading::{Measured, decimal, float, measured};
+use super::reading::{Measured, decimal, exact, float};
 use super::remark::Remark;
 use super::verdict::Reason;
 use crate::sheet::bench::Reading;
@@ -36,8 +36,7 @@ pub struct Unbalance {
 /// # Errors
 /// [`Reason::ReadingCount`] unless there are three, [`Reason::NotPositive`] for zero and below.
 pub fn unbalance(readings: &[Reading], per: Decimal) -> Result<Unbalance, Reason> {
-    let all: Result<Vec<Measured>, Reason> =
-        readings.iter().map(|one| measured(one, per)).collect();
+    let all: Result<Vec<Measured>, Reason> = readings.iter().map(|one| exact(one, per)).collect();
     let all: [Measured; 3] = all?
         .try_into()
         .map_err(|all: Vec<Measured>| Reason::ReadingCount { needed: 3, found: all.len() })?;

@@ -1,9 +1,11 @@
 //! Limits and verdicts: a figure, its uncertainty and a limit -> within, outside or not decidable.
 //!
 //! The guard band is as wide as the reading's uncertainty, after JCGM 106:2012 and ILAC-G8:09/2019
-//! (both from memory). How a figure comes about and how it is worded are not here.
+//! (both from memory). A reading beyond its meter's range is judged from its one side. How a figure comes about and how it is worded are not here.
 
 use rust_decimal::Decimal;
+
+use crate::assessment::sources::SourceId;
 
 /// Nothing on a bench is larger than this, in any unit.
 pub const MOST: i64 = 1_000_000_000_000_000;
@@ -46,48 +48,47 @@ impl Bounds {
     }
 }
 
-/// On whose word a limit stands.
+/// Where a limit comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Origin {
-    /// A standard, a regulation or a handbook.
-    Published,
-    /// The workshop's own figure.
-    Workshop,
-    /// Common practice without a source; a workshop can set its own in its place.
-    CommonPractice,
+    /// A standard or a regulation.
+    Published(SourceId),
+    /// The workshop's own figure for this model.
+    ShopModel,
+    /// The workshop's own figure for every unit.
+    Shop,
+    /// Common practice, no published limit; a workshop can set its own in its place.
+    Practice,
 }
 
-/// A limit with the word it stands on.
+/// A limit with its origin.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Limit {
     /// Where the figure has to lie, in the unit of its line.
     pub bounds: Bounds,
-    /// Who says so.
-    pub source: &'static str,
-    /// Edition of the source; empty where there is none.
-    pub edition: &'static str,
-    /// On whose word it stands.
+    /// How far beyond an edge a figure still counts as lying on it, because the source rounds; zero
+    /// for most limits.
+    pub slack: Decimal,
+    /// Where it comes from.
     pub origin: Origin,
-    /// True where the source speaks of other machines and its figure is only borrowed.
+    /// True if the source speaks of other machines and its figure is only borrowed.
     pub borrowed: bool,
 }
 
 impl Limit {
-    /// The workshop's own limit, general or for a model.
-    pub fn workshop(bounds: Bounds, of_model: bool) -> Self {
-        let source = if of_model { "workshop, for this model" } else { "workshop" };
-        Self { bounds, source, edition: "", origin: Origin::Workshop, borrowed: false }
+    /// A limit that is taken as it is.
+    pub fn new(bounds: Bounds, origin: Origin) -> Self {
+        Self { bounds, slack: Decimal::ZERO, origin, borrowed: false }
     }
 
     /// A published limit for machines like these.
-    pub fn published(bounds: Bounds, source: &'static str, edition: &'static str) -> Self {
-        Self { bounds, source, edition, origin: Origin::Published, borrowed: false }
+    pub fn published(bounds: Bounds, source: SourceId) -> Self {
+        Self::new(bounds, Origin::Published(source))
     }
 
     /// A figure that is common in the trade and has no source.
     pub fn common(bounds: Bounds) -> Self {
-        let source = "common practice, no published limit";
-        Self { bounds, source, edition: "", origin: Origin::CommonPractice, borrowed: false }
+        Self::new(bounds, Origin::Practice)
     }
 
     /// The same limit, marked as borrowed from other machines.
@@ -95,6 +96,22 @@ impl Limit {
     pub fn borrowed(mut self) -> Self {
         self.borrowed = true;
         self
+    }
+
+    /// The same limit, whose edges are stated no finer than to twice this.
+    #[must_use]
+    pub fn with_slack(mut self, slack: Decimal) -> Self {
+        self.slack = slack;
+        self
+    }
+
+    /// The bounds by which a figure is judged: those printed, widened by the slack.
+    pub fn judged_by(&self) -> Bounds {
+        match self.bounds {
+            Bounds::AtMost(most) => Bounds::AtMost(most + self.slack),
+            Bounds::AtLeast(least) => Bounds::AtLeast(least - self.slack),
+            Bounds::Between(least, most) => Bounds::Between(least - self.slack, most + self.slack),
+        }
     }
 }
 
@@ -138,8 +155,8 @@ pub enum Reason {
     UnknownZone,
     /// The number of cells in series is missing.
     MissingCells,
-    /// Neither a model's torque nor a thread to look one up by.
-    MissingThread,
+    /// The meter was over its range, and the figure needs a number.
+    OverRange,
     /// It is not known whether every brake lever cuts the motor off.
     BrakeSwitchesUnknown,
     /// Something typed as a hall state is none.
@@ -171,5 +188,36 @@ pub fn judge(value: Decimal, uncertainty: Option<Decimal>, bounds: Bounds) -> Ve
         Verdict::Outside
     } else {
         Verdict::Undecided
+    }
+}
+
+/// On which side of a figure the true value lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The true value is at most the figure.
+    AtMost,
+    /// The true value is at least the figure.
+    AtLeast,
+}
+
+/// Judges a value of which only one side is known; what the other side would decide stays undecided.
+pub fn judge_one_side(
+    value: Decimal,
+    uncertainty: Option<Decimal>,
+    side: Side,
+    bounds: Bounds,
+) -> Verdict {
+    let kept = |bounds: Bounds, keep: Verdict| {
+        if judge(value, uncertainty, bounds) == keep { keep } else { Verdict::Undecided }
+    };
+    match (side, bounds) {
+        (Side::AtMost, Bounds::AtMost(_)) | (Side::AtLeast, Bounds::AtLeast(_)) => {
+            kept(bounds, Verdict::Within)
+        }
+        (Side::AtMost, Bounds::AtLeast(_)) | (Side::AtLeast, Bounds::AtMost(_)) => {
+            kept(bounds, Verdict::Outside)
+        }
+        (Side::AtMost, Bounds::Between(least, _)) => kept(Bounds::AtLeast(least), Verdict::Outside),
+        (Side::AtLeast, Bounds::Between(_, most)) => kept(Bounds::AtMost(most), Verdict::Outside),
     }
 }

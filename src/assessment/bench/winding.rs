@@ -12,27 +12,16 @@ use super::own::Own;
 use super::reading::{celsius, in_units};
 use super::unbalance::unbalance;
 use super::verdict::{Bounds, Limit, Reason};
+use crate::assessment::sources::SourceId;
 use crate::sheet::quantity::Quantity;
 
 /// The constant of copper in rotating machines, degC (IEC 60034-1, as a meter maker quotes it).
 pub const COPPER_IN_MACHINES: Decimal = Decimal::from_parts(235, 0, 0, false, 0);
 
-/// The constant of copper as a conductor, degC (IEC 60028: 1 / 0.00393 - 20).
-pub const COPPER: Decimal = Decimal::from_parts(2345, 0, 0, false, 1);
+const AT_20: Method = Method { rule: "copper-to-20-degc", source: Some(SourceId::Machines) };
 
-const AT_20: Method = Method {
-    rule: "copper-to-20-degc",
-    source: "IEC 60034-1 (constant of copper 235 degC)",
-    edition: "",
-    borrowed: false,
-};
-
-const FROM_MEAN: Method = Method {
-    rule: "deviation-from-mean",
-    source: "ANSI/EASA AR100",
-    edition: "2020",
-    borrowed: false,
-};
+const FROM_MEAN: Method =
+    Method { rule: "deviation-from-mean", source: Some(SourceId::MotorRepair) };
 
 /// By how much a copper winding's resistance grows between two temperatures in degC.
 ///
@@ -52,11 +41,12 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
 }
 
 fn of_three(input: &Input, own: &Own) -> Line {
-    let limit = own.limit(|own| &own.winding_unbalance, |most| Some(Bounds::AtMost(most)));
-    let limit = limit.unwrap_or_else(|| {
-        let bounds = Bounds::AtMost(Decimal::TWO);
-        Limit::published(bounds, "ANSI/EASA AR100, random-wound windings", "2020")
-    });
+    let limit = own.limit(
+        |own| own.winding_unbalance.as_ref().map(|most| most.0.number),
+        |most| Some(Bounds::AtMost(most)),
+    );
+    let limit = limit
+        .unwrap_or_else(|| Limit::published(Bounds::AtMost(Decimal::TWO), SourceId::MotorRepair));
     Line::new(input.check, Measure::Unbalance, "%")
         .limited(Some(limit))
         .by(FROM_MEAN)
@@ -66,7 +56,7 @@ fn of_three(input: &Input, own: &Own) -> Line {
 fn at_20(input: &Input, own: &Own) -> Line {
     let first = input.before.first().or(input.after.first()).map(|reading| reading.value.unit);
     let (unit, per) = first.map_or(("Ω", Decimal::ONE), |unit| (unit.symbol, unit.factor()));
-    let limit = own.limit(|own| &own.winding_resistance, |good| nominal(&good, per, own));
+    let limit = own.limit(|own| own.winding_resistance.clone(), |good| nominal(&good.0, per, own));
     Line::new(input.check, Measure::ResistanceAt20, unit).limited(limit).by(AT_20).judged(
         input,
         |readings| {
@@ -82,6 +72,7 @@ fn at_20(input: &Input, own: &Own) -> Line {
 /// The bounds around a model's resistance, where its tolerance is set too.
 fn nominal(good: &Quantity, per: Decimal, own: &Own) -> Option<Bounds> {
     let good = in_units(good, per).ok()?;
-    let (tolerance, _) = own.get(|own| &own.winding_tolerance)?;
+    let tolerance = own.get(|own| own.winding_tolerance.as_ref().map(|share| share.0.number));
+    let (tolerance, _) = tolerance?;
     Bounds::around(good, tolerance)
 }

@@ -53,7 +53,7 @@ pub fn undetermined(place: Place, line: &Line) -> Option<Diagnostic> {
         ),
         Reason::MissingBearing | Reason::UnknownBearing | Reason::NotInTable => (
             "bench/unknown-bearing",
-            "no deep groove ball bearing known here is named",
+            "no bearing that is known here is named",
             "write `bearing: 6804-2RS C3`",
         ),
         Reason::MissingZone | Reason::UnknownZone => (
@@ -64,8 +64,13 @@ pub fn undetermined(place: Place, line: &Line) -> Option<Diagnostic> {
         Reason::MissingCells => {
             ("bench/missing-cells", "the number of cells is missing", "add `cells: 10`")
         }
-        // Torques and rides say so where they print; the sheet need not know.
-        Reason::MissingThread | Reason::BrakeSwitchesUnknown => return None,
+        // Rides say so where they print; the sheet need not know.
+        Reason::BrakeSwitchesUnknown => return None,
+        Reason::OverRange => (
+            "bench/over-range",
+            "this check computes with its readings, and one was over the meter's range",
+            "measure on a wider range, or leave the reading out",
+        ),
         Reason::NotAState => (
             "bench/not-a-state",
             "something here is no hall state",

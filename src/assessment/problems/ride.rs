@@ -1,6 +1,8 @@
 //! Messages on the test ride.
 
+use crate::assessment::bench::line::Line;
 use crate::assessment::bench::measure::Measure;
+use crate::assessment::bench::verdict::Origin;
 use crate::assessment::ride::{Proof, Refusal, Remark, Unproven, rule};
 use crate::diagnostic::{Diagnostic, Place};
 
@@ -78,13 +80,17 @@ fn unproven(why: Unproven) -> (&'static str, &'static str) {
 }
 
 /// A reading of the ride outside the rules of the place.
-pub fn outside_rules(place: Place, measure: Measure, source: Option<&str>) -> Diagnostic {
-    let what = match measure {
-        Measure::CutOffSpeed => "the help ends at a higher speed",
-        Measure::RunOn => "the help runs on further",
-        _ => "the walk assistance is faster",
+pub fn outside_rules(place: Place, line: &Line) -> Diagnostic {
+    let what = match line.measure {
+        Measure::CutOffSpeed => "the motor stops assisting at a higher speed",
+        Measure::RunOn => "the motor runs on further",
+        _ => "the walk assist is faster",
     };
-    let message = format!("{what} than the rules allow: {}", source.unwrap_or("none are named"));
+    let source = match line.limit.as_ref().map(|limit| limit.origin) {
+        Some(Origin::Published(source)) => source.citation(),
+        _ => "common practice",
+    };
+    let message = format!("{what} than the rules allow: {source}");
     Diagnostic::warning("ride/outside-rules", place, message)
         .hint("check local rules and tell the owner; the report says so too")
 }

@@ -11,7 +11,7 @@ use rust_decimal::prelude::ToPrimitive;
 use super::clean::{Link, Path};
 use super::pace::Pace;
 use super::{rule, tenths};
-use crate::assessment::bench::ride_limits::rules::{RuleSet, number};
+use crate::assessment::bench::ride_limits::rules::RuleSet;
 
 /// Up to which speed the bike may help.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,7 +23,7 @@ pub struct AssistLimit {
 impl AssistLimit {
     /// The limit of a set of rules.
     pub fn of(rules: &RuleSet) -> Self {
-        Self { kmh: number(rules.cut_off).to_f64().unwrap_or_default() }
+        Self { kmh: rules.cut_off_kmh().to_f64().unwrap_or_default() }
     }
 }
 

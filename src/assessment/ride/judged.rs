@@ -6,7 +6,7 @@
 use super::{AssistLimit, Ride, TypedRide, compare, read};
 use crate::assessment::bench::line::Line;
 use crate::assessment::bench::measure::Measure;
-use crate::assessment::bench::ride_limits::rules::{RuleSet, rule_set};
+use crate::assessment::bench::ride_limits::rules::rule_set;
 use crate::assessment::bench::ride_limits::{self, RideReadings};
 use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::problems::ride as problems;
@@ -36,7 +36,8 @@ pub fn judge(
     problems: &mut Problems,
 ) -> Option<TestRide> {
     let ride = sheet.fields.ride.as_ref()?;
-    let rules = workshop.fields.rules.and_then(|rules| rule_set(rules.word()));
+    let rules = sheet.fields.unit.rules.or(workshop.fields.rules);
+    let rules = rules.and_then(|rules| rule_set(rules.word()));
     let limit = rules.map(AssistLimit::of);
     let recorded = recorded(sheet, ride, track, limit, problems);
     let typed = TypedRide::of(ride);
@@ -52,13 +53,9 @@ pub fn judge(
             && line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
     };
     for line in lines.iter().filter(outside) {
-        problems.push(problems::outside_rules(place.clone(), line.measure, rules.map(source)));
+        problems.push(problems::outside_rules(place.clone(), line));
     }
     Some(TestRide { recorded, typed, limit, lines })
-}
-
-fn source(rules: &RuleSet) -> &'static str {
-    rules.source
 }
 
 fn recorded(
@@ -81,6 +78,6 @@ fn readings(ride: &findings::Ride) -> RideReadings {
         run_on: ride.run_on.as_ref().map(|way| way.0.clone()),
         brake_switches: ride.brake_switches.map(|answer| answer == YesNo::Yes),
         walk: ride.walk_assist.as_ref().map(|speed| speed.0.clone()),
-        distance: distance.map(|way| Reading { value: way.0.clone(), uncertainty: None }),
+        distance: distance.map(|way| Reading::of(way.0.clone())),
     }
 }

@@ -6,16 +6,26 @@ use super::Writer;
 use super::bench_scale::Scale;
 use crate::assessment::bench::line::{Figure, Line, Stage};
 use crate::assessment::bench::measure::Measure;
-use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
+use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Side, Verdict};
 use crate::document::format;
 use crate::document::view::assessed::{Bench, BenchRow, Dot};
 
 impl Writer<'_> {
     pub(super) fn bench(&self) -> Option<Bench> {
         let lines = self.material.assessment.bench.iter();
-        // A torque without anything to hold it against is told with the work, not drawn.
-        let drawn = lines.filter(|line| line.measure != Measure::Torque || line.limit.is_some());
-        let rows: Vec<BenchRow> = drawn.map(|line| self.bench_row(line)).collect();
+        // A torque that nothing judges or compares is listed with the work alone.
+        let told = lines.filter(|line| {
+            line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
+        });
+        let mut rows = Vec::new();
+        let mut last = None;
+        for line in told {
+            // What was typed stands at the first figure of its check.
+            let is_first = line.typed.is_none() || line.typed != last;
+            last = line.typed;
+            let row = self.bench_row(line);
+            rows.push(if is_first { row } else { BenchRow { typed: Vec::new(), ..row } });
+        }
         (!rows.is_empty()).then(|| Bench {
             heading: self.wording.label("bench-heading").to_owned(),
             text: self.wording.label("bench-text").to_owned(),
@@ -24,12 +34,14 @@ impl Writer<'_> {
     }
 
     pub(super) fn bench_row(&self, line: &Line) -> BenchRow {
-        let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone();
+        let is_setting = line.measure == Measure::Torque;
+        let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone().filter(|_| !is_setting);
         let (before, after) = (figure(&line.before), figure(&line.after));
         let figures: Vec<Decimal> =
             [&before, &after].into_iter().flatten().map(|one| one.value).collect();
         let bounds = line.limit.as_ref().map(|limit| limit.bounds);
         let scale = Scale::of(&figures, bounds);
+        let typed = self.typed(line);
         let dot = |figure: Option<Figure>, key| {
             let figure = figure?;
             let text = format!("{} {}", self.wording.label(key), self.figure(&figure, line.unit));
@@ -37,11 +49,13 @@ impl Writer<'_> {
         };
         let (before, after) = (dot(before, "before"), dot(after, "after"));
         let last = line.after.as_ref().or(line.before.as_ref());
+        // A setting that nothing judges has no verdict: no limit is missing there.
+        let last = last.filter(|_| !is_setting || line.limit.is_some());
         let verdict = last.map_or_else(String::new, |stage| self.verdict(&stage.verdict));
-        let label = self.wording.choice("measures", line.word()).to_owned();
-        let readings: Vec<&str> =
-            [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str()).collect();
+        let label = self.measure_of(line);
         let limit = line.limit.as_ref().map_or_else(String::new, |limit| self.limit(limit, line));
+        let dots = [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str());
+        let readings: Vec<&str> = dots.collect();
         let readings =
             [readings.join(", "), limit.clone()].into_iter().filter(|part| !part.is_empty());
         let alt = self.wording.label("bench-alt").replace("{measure}", &label);
@@ -50,17 +64,28 @@ impl Writer<'_> {
         BenchRow {
             alt: alt.replace("{verdict}", &format::capitalised(&verdict)),
             label,
+            drawn: before.is_some() || after.is_some(),
             before,
             after,
             allowed: bounds.map(|bounds| scale.allowed(bounds)),
             limit,
             verdict,
             remarks: self.remarks(line),
+            typed,
+        }
+    }
+
+    /// What was measured, and of which of several: a part's plain name, or words as typed.
+    fn measure_of(&self, line: &Line) -> String {
+        let measure = self.wording.choice("measures", line.word());
+        match &line.of {
+            None => measure.to_owned(),
+            Some(of) => format!("{measure}: {}", self.wording.part(of, "plain")),
         }
     }
 
     /// A figure rounded for print, with its uncertainty and unit.
-    fn figure(&self, figure: &Figure, unit: &str) -> String {
+    pub(super) fn figure(&self, figure: &Figure, unit: &str) -> String {
         // An uncertainty is not rounded away: it keeps two places that count.
         let fine = |one: Decimal| {
             let first = one.normalize().to_string();
@@ -74,7 +99,11 @@ impl Writer<'_> {
             value.round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero)
         };
         let number = format::number(rounded(figure.value), self.wording);
-        let bound = if figure.is_upper_bound { "≤ " } else { "" };
+        let bound = match figure.side {
+            None => "",
+            Some(Side::AtMost) => "≤ ",
+            Some(Side::AtLeast) => "≥ ",
+        };
         let uncertainty = figure
             .uncertainty
             .map(|one| format!(" ± {}", format::number(rounded(one), self.wording)));
@@ -97,19 +126,10 @@ impl Writer<'_> {
                 .replace("{most}", &edge(most)),
         };
         let source = match limit.origin {
-            Origin::Workshop if limit.source.contains("model") => {
-                wording.choice("origins", "workshop-model").to_owned()
-            }
-            Origin::Workshop => wording.choice("origins", "workshop").to_owned(),
-            Origin::CommonPractice => wording.choice("origins", "common").to_owned(),
-            Origin::Published => {
-                let edition = if limit.edition.is_empty() {
-                    String::new()
-                } else {
-                    format!(", {}", limit.edition)
-                };
-                format!("{}{edition}", limit.source)
-            }
+            Origin::Published(source) => source.citation(),
+            Origin::ShopModel => wording.choice("origins", "workshop-model"),
+            Origin::Shop => wording.choice("origins", "workshop"),
+            Origin::Practice => wording.choice("origins", "common"),
         };
         let borrowed = if limit.borrowed {
             format!(" ({})", wording.choice("origins", "borrowed"))
@@ -149,7 +169,7 @@ fn reason_key(reason: &Reason) -> &'static str {
         Reason::MissingBearing | Reason::UnknownBearing | Reason::NotInTable => "bearing",
         Reason::MissingZone | Reason::UnknownZone => "zone",
         Reason::MissingCells => "cells",
-        Reason::MissingThread => "thread",
+        Reason::OverRange => "over-range",
         Reason::BrakeSwitchesUnknown => "brake-switches",
         Reason::NotAState => "state",
     }

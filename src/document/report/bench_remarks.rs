@@ -3,11 +3,12 @@
 use rust_decimal::Decimal;
 
 use super::Writer;
-use crate::assessment::bench::fit::Fit;
-use crate::assessment::bench::hall::Placing;
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::fit::{Fit, FitKind};
+use crate::assessment::bench::line::{Figure, Line};
+use crate::assessment::bench::measure::Method;
 use crate::assessment::bench::remark::Remark;
 use crate::document::format;
+use crate::sheet::vocabulary::Placing;
 
 impl Writer<'_> {
     pub(super) fn remarks(&self, line: &Line) -> Vec<String> {
@@ -19,7 +20,24 @@ impl Writer<'_> {
                 texts.push(text);
             }
         }
+        texts.extend(line.method.as_ref().map(|method| self.method(method)));
+        let at_least =
+            line.change.filter(|change| change.at_least && change.amount < Decimal::ZERO);
+        texts.extend(at_least.map(|change| {
+            let amount = Figure::computed(change.amount.abs(), None, 1);
+            let text = self.wording.choice("remarks", "lower-by-at-least");
+            text.replace("{amount}", &self.figure(&amount, line.unit))
+        }));
         texts
+    }
+
+    /// How a figure was computed, with the source that it follows.
+    fn method(&self, method: &Method) -> String {
+        let text = self.wording.choice("methods", method.rule);
+        match method.source {
+            Some(source) => format!("{text} ({}).", source.citation()),
+            None => format!("{text}."),
+        }
     }
 
     fn remark(&self, remark: &Remark) -> Option<String> {
@@ -37,8 +55,10 @@ impl Writer<'_> {
             Remark::OutOfOrder => plain("out-of-order"),
             Remark::FinerBearing => plain("finer-bearing"),
             Remark::UnmountedOnly => plain("unmounted-only"),
-            Remark::FrictionAssumed => plain("friction-assumed"),
-            Remark::SteelUpperBound => plain("steel-upper-bound"),
+            Remark::SteelAtMost(most) => {
+                let text = self.wording.choice("remarks", "steel-at-most");
+                Some(text.replace("{most}", &format::number(*most, self.wording)))
+            }
             Remark::DoNotCharge => plain("do-not-charge"),
             Remark::MissingStates(states) => listed("missing-states", states),
             Remark::InvalidStates(states) => listed("invalid-states", states),
@@ -75,13 +95,10 @@ impl Writer<'_> {
     /// How tight or loose a bearing sits on its seat.
     fn fit(&self, key: &str, fit: &Fit) -> String {
         let number = |value: Decimal| format::number(value.abs().normalize(), self.wording);
-        let zero = Decimal::ZERO;
-        let (word, from, to) = if fit.loosest >= zero {
-            ("interference", fit.loosest, fit.tightest)
-        } else if fit.tightest <= zero {
-            ("clearance", fit.tightest, fit.loosest)
-        } else {
-            ("transition", fit.loosest, fit.tightest)
+        let (word, from, to) = match fit.kind() {
+            FitKind::Interference => ("interference", fit.loosest, fit.tightest),
+            FitKind::Clearance => ("clearance", fit.tightest, fit.loosest),
+            FitKind::Transition => ("transition", fit.loosest, fit.tightest),
         };
         let fit = self.wording.choice("fits", word);
         let fit = fit.replace("{from}", &number(from)).replace("{to}", &number(to));

@@ -51,8 +51,10 @@ pub struct Dot {
 /// One figure of the bench, drawn as dots on a line.
 #[derive(Debug, Serialize)]
 pub struct BenchRow {
-    /// What was measured.
+    /// What was measured, and of which of several.
     pub label: String,
+    /// False for a setting, and for readings that give no figure: words alone.
+    pub drawn: bool,
     /// As found.
     pub before: Option<Dot>,
     /// As left.
@@ -65,6 +67,8 @@ pub struct BenchRow {
     pub verdict: String,
     /// What is to be said beside it.
     pub remarks: Vec<String>,
+    /// Readings as typed and under which conditions, where the dots do not say it already.
+    pub typed: Vec<String>,
     /// The row in words, for those who cannot see it.
     pub alt: String,
 }

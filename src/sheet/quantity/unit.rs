@@ -34,6 +34,12 @@ pub enum Dimension {
     SoundLevel,
     /// Shares and rates; base unit %.
     Share,
+    /// Vacuum and leak tests; base unit mbar.
+    Pressure,
+    /// Power on a roller; base unit W.
+    Power,
+    /// Pulses of a sensor; they are counted.
+    Pulses,
 }
 
 /// One unit.
@@ -87,6 +93,8 @@ pub const UNITS: &[Unit] = &[
     unit(Dimension::Volume, &["l", "L"], "l", (1000, 0)),
     unit(Dimension::Duration, &["min"], "min", (1, 0)),
     unit(Dimension::Duration, &["h"], "h", (60, 0)),
+    // A sixtieth, to the digits that a mantissa holds.
+    unit(Dimension::Duration, &["s"], "s", (16_666_666_666_666_667, 18)),
     unit(Dimension::Speed, &["km/h"], "km/h", (1, 0)),
     unit(Dimension::Speed, &["mph"], "mph", (1_609_344, 6)),
     unit(Dimension::Resistance, &["ohm", "Ω", "\u{2126}"], "Ω", (1, 0)),
@@ -113,6 +121,14 @@ pub const UNITS: &[Unit] = &[
     unit(Dimension::Mass, &["kg"], "kg", (1000, 0)),
     unit(Dimension::SoundLevel, &["dB", "dB(A)", "dBA"], "dB", (1, 0)),
     unit(Dimension::Share, &["%"], "%", (1, 0)),
+    unit(Dimension::Pressure, &["mbar"], "mbar", (1, 0)),
+    unit(Dimension::Pressure, &["kPa"], "kPa", (10, 0)),
+    unit(Dimension::Pressure, &["bar"], "bar", (1000, 0)),
+    unit(Dimension::Pressure, &["hPa"], "hPa", (1, 0)),
+    unit(Dimension::Pressure, &["Pa"], "Pa", (1, 2)),
+    unit(Dimension::Power, &["W"], "W", (1, 0)),
+    unit(Dimension::Power, &["kW"], "kW", (1000, 0)),
+    unit(Dimension::Pulses, &["pulses", "pulse"], "", (1, 0)),
 ];
 
 impl Dimension {
@@ -132,6 +148,9 @@ impl Dimension {
             Self::Mass => "mass",
             Self::SoundLevel => "sound level",
             Self::Share => "share",
+            Self::Pressure => "pressure",
+            Self::Power => "power",
+            Self::Pulses => "number of pulses",
         }
     }
 

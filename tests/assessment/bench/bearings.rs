@@ -2,9 +2,10 @@
 
 use super::{Own, Reason, Verdict, after, figure, number, only, run, stage};
 use splitcase::assessment::bench::bearing::sizes::SIZES;
-use splitcase::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
+use splitcase::assessment::bench::bearing::{Bearing, ClearanceClass, Closure, Kind};
 use splitcase::assessment::bench::clearance::range;
-use splitcase::assessment::bench::verdict::Bounds;
+use splitcase::assessment::bench::verdict::{Bounds, Origin};
+use splitcase::assessment::sources::SourceId;
 
 /// B01 to B05: bore codes of catalogue 2202/E, table 2.4; the times-five rule alone fails on five.
 #[test]
@@ -32,10 +33,48 @@ fn bores_follow_from_the_number() {
     }
 }
 
-/// B20 to B50 and the miniature rows of p. 34: d, D, B in mm, catalogue 2202/E.
+/// ISO 15, dimension series 18, 19, 10, 02, 03 and 00 as a bearing maker's tables of size reprint them
+/// (its pages 26 to 34): d, D, B in mm. Last the rows from memory: 688 closed, series 38, MR, HK.
 #[test]
-fn dimensions_are_those_of_the_catalogue() {
+fn dimensions_are_those_of_iso_15() {
     let rows = [
+        ("638", 8, 28, 9),
+        ("60/22", 22, 44, 12),
+        ("60/28", 28, 52, 12),
+        ("60/32", 32, 58, 13),
+        ("6007", 35, 62, 14),
+        ("6008", 40, 68, 15),
+        ("6009", 45, 75, 16),
+        ("6010", 50, 80, 16),
+        ("6200", 10, 30, 9),
+        ("6203", 17, 40, 12),
+        ("6204", 20, 47, 14),
+        ("62/22", 22, 50, 14),
+        ("62/28", 28, 58, 16),
+        ("6206", 30, 62, 16),
+        ("62/32", 32, 65, 17),
+        ("6208", 40, 80, 18),
+        ("6209", 45, 85, 19),
+        ("6210", 50, 90, 20),
+        ("6300", 10, 35, 11),
+        ("6301", 12, 37, 12),
+        ("6302", 15, 42, 13),
+        ("6303", 17, 47, 14),
+        ("6304", 20, 52, 15),
+        ("63/22", 22, 56, 16),
+        ("6305", 25, 62, 17),
+        ("63/28", 28, 68, 18),
+        ("6306", 30, 72, 19),
+        ("63/32", 32, 75, 20),
+        ("6307", 35, 80, 21),
+        ("6809", 45, 58, 7),
+        ("6810", 50, 65, 7),
+        ("6907", 35, 55, 10),
+        ("6908", 40, 62, 12),
+        ("6909", 45, 68, 12),
+        ("6910", 50, 72, 12),
+        ("16007", 35, 62, 9),
+        ("16008", 40, 68, 9),
         ("608", 8, 22, 7),
         ("6000", 10, 26, 8),
         ("6001", 12, 28, 8),
@@ -77,8 +116,45 @@ fn dimensions_are_those_of_the_catalogue() {
         ("609", 9, 24, 7),
         ("629", 9, 26, 8),
         ("699", 9, 20, 6),
+        ("688-2RS", 8, 16, 5),
+        ("63800", 10, 19, 7),
+        ("63801", 12, 21, 7),
+        ("63802", 15, 24, 7),
+        ("63803", 17, 26, 10),
+        ("63804", 20, 32, 10),
+        ("63805", 25, 37, 10),
+        ("63806", 30, 42, 10),
+        ("3800", 10, 19, 7),
+        ("3801", 12, 21, 7),
+        ("3802", 15, 24, 7),
+        ("3803", 17, 26, 10),
+        ("3804", 20, 32, 10),
+        ("3805", 25, 37, 10),
+        ("3806", 30, 42, 10),
+        ("MR15267", 15, 26, 7),
+        ("MR17287", 17, 28, 7),
+        ("MR18307", 18, 30, 7),
+        ("HK0808", 8, 12, 8),
+        ("HK0810", 8, 12, 10),
+        ("HK1010", 10, 14, 10),
+        ("HK1012", 10, 14, 12),
+        ("HK1210", 12, 16, 10),
+        ("HK1212", 12, 18, 12),
+        ("HK1412", 14, 20, 12),
+        ("HK1512", 15, 21, 12),
+        ("HK1516", 15, 21, 16),
+        ("HK1612", 16, 22, 12),
+        ("HK1712", 17, 23, 12),
+        ("HK1812", 18, 24, 12),
+        ("HK2010", 20, 26, 10),
+        ("HK2012", 20, 26, 12),
+        ("HK2016", 20, 26, 16),
+        ("HK2512", 25, 32, 12),
+        ("HK2516", 25, 32, 16),
     ];
     assert_eq!(rows.len(), SIZES.len());
+    // An open 688 is a millimetre narrower than a closed one.
+    assert_eq!(Bearing::parse("688").unwrap().size.unwrap().width, 4);
     for (number, bore, outside, width) in rows {
         let size = Bearing::parse(number).unwrap().size.unwrap();
         assert_eq!((size.bore, size.outside, size.width), (bore, outside, width), "{number}");
@@ -88,21 +164,37 @@ fn dimensions_are_those_of_the_catalogue() {
     assert_eq!(Bearing::parse("61905-2RS"), Bearing::parse("6905-2RS"));
 }
 
-/// B01 to B04 against the table: the code and the printed bore agree in every row.
+/// B01 to B04 against the table, and the plan of ISO 15: one bore and one diameter series have one
+/// outside diameter, whatever the width.
 #[test]
-fn codes_and_printed_bores_agree() {
+fn codes_and_printed_sizes_agree() {
     for size in SIZES {
-        let digits = &size.number[size.number.len() - 2..];
-        let by_rule = match (size.number.len(), digits) {
-            (3, _) => digits[1..].parse().unwrap(),
-            (_, "00") => 10,
-            (_, "01") => 12,
-            (_, "02") => 15,
-            (_, "03") => 17,
-            _ => 5 * digits.parse::<u32>().unwrap(),
+        let number = size.number;
+        let by_rule = if let Some(sizes) = number.strip_prefix("MR") {
+            assert_eq!(sizes, format!("{}{}{}", size.bore, size.outside, size.width));
+            continue;
+        } else if let Some(code) = number.strip_prefix("HK") {
+            assert_eq!(code[2..].parse::<u32>().unwrap(), size.width, "{number}");
+            code[..2].parse().unwrap()
+        } else if let Some((_, bore)) = number.split_once('/') {
+            bore.parse().unwrap()
+        } else {
+            match (number.len(), &number[number.len() - 2..]) {
+                (3, digits) => digits[1..].parse().unwrap(),
+                (_, "00") => 10,
+                (_, "01") => 12,
+                (_, "02") => 15,
+                (_, "03") => 17,
+                (_, digits) => 5 * digits.parse::<u32>().unwrap(),
+            }
         };
-        assert_eq!(size.bore, by_rule, "{}", size.number);
+        assert_eq!(size.bore, by_rule, "{number}");
         assert!(size.bore < size.outside && size.width < size.outside);
+    }
+    let outside = |number: &str| Bearing::parse(number).unwrap().size.unwrap().outside;
+    for code in ["00", "01", "02", "03", "04", "05", "06"] {
+        assert_eq!(outside(&format!("638{code}")), outside(&format!("68{code}")), "{code}");
+        assert_eq!(outside(&format!("38{code}")), outside(&format!("68{code}")), "{code}");
     }
 }
 
@@ -134,10 +226,31 @@ fn suffixes_are_read_in_the_ways_people_write_them() {
     is("6003DDU CM", Closure::ContactSeals, 2, ClearanceClass::Motor);
     is("6003-Z", Closure::Shields, 1, normal);
     is("62/22-2RS", Closure::ContactSeals, 2, normal);
+    is("6804-2RSH/C3", Closure::ContactSeals, 2, ClearanceClass::C3);
+    is("6902 VV", Closure::NonContactSeals, 2, normal);
+    is("6902DD", Closure::ContactSeals, 2, normal);
+    is("6902 LLU/5K", Closure::ContactSeals, 2, normal);
+    is("6902LLUC3/5K", Closure::ContactSeals, 2, ClearanceClass::C3);
+    is("6902-2RSV", Closure::ContactSeals, 2, normal);
+    is("6902-2RZ", Closure::NonContactSeals, 2, normal);
+    is("6001-2RS NR", Closure::ContactSeals, 2, normal);
+    is("63803 LLU MAX", Closure::ContactSeals, 2, normal);
+    is("S6804-2RS", Closure::ContactSeals, 2, normal);
+    is("SS6804 2RS", Closure::ContactSeals, 2, normal);
+    is("W 608-2Z", Closure::Shields, 2, normal);
+    is("3804-2RS", Closure::ContactSeals, 2, normal);
+    is("MR17287 LLU", Closure::ContactSeals, 2, normal);
+    is("HK 1512", Closure::Open, 0, normal);
+    assert!(Bearing::parse("63803LLUMAX").unwrap().is_full);
+    let kind = |text: &str| Bearing::parse(text).unwrap().kind;
+    assert_eq!(kind("3804-2RS"), Kind::DoubleRow);
+    assert_eq!([kind("HK1512"), kind("HK0912")], [Kind::NeedleCup, Kind::NeedleCup]);
+    assert_eq!(Bearing::parse("HK0912").unwrap().size, None);
+    assert_eq!(Bearing::parse("HK0912").unwrap().bore, 9);
     assert!(Bearing::parse("6804 P5").unwrap().is_finer);
     assert!(!Bearing::parse("6804 P0").unwrap().is_finer);
     for unknown in
-        ["", "NU204", "7204", "6804-XYZ", "600", "6804-2RS-ZZ", "681", "3803", "6ü", "/", "62/"]
+        ["", "NU204", "7204", "6804-XYZ", "600", "6804-2RS-ZZ", "681", "6ü", "/", "62/", "HK", "Mü"]
     {
         let known = Bearing::parse(unknown);
         // 681 is a real bearing of 1 mm bore: its bore is known, its dimensions are not.
@@ -193,9 +306,24 @@ fn clearance_is_judged_by_the_class_of_the_designation() {
     let line = judge(&input);
     assert_eq!(figure(&line).value, number("21"));
     assert_eq!(line.limit.as_ref().unwrap().bounds, Bounds::Between(number("5"), number("20")));
+    let origin =
+        |line: &splitcase::assessment::bench::line::Line| line.limit.as_ref().unwrap().origin;
+    assert_eq!(origin(&line), Origin::Published(SourceId::BearingClearance));
+    input.bearing = Some("6804 CM".into());
+    assert_eq!(origin(&judge(&input)), Origin::Practice, "CM is a maker's own");
     assert_eq!(stage(&line).verdict, Verdict::Outside);
     input.bearing = Some("6804-2RS C3".into());
     assert_eq!(stage(&judge(&input)).verdict, Verdict::Within);
     input.bearing = Some("NU204".into());
     assert_eq!(stage(&judge(&input)).verdict, Verdict::NotDetermined(Reason::UnknownBearing));
+}
+
+#[test]
+fn clearance_of_other_kinds_is_not_in_the_table() {
+    for bearing in ["3804-2RS", "HK1512", "63803 LLU MAX"] {
+        let mut input = after("bearing-clearance", &["0.012 mm"]);
+        input.bearing = Some(bearing.into());
+        let verdict = stage(&only(run(&input, &Own::default()))).verdict.clone();
+        assert_eq!(verdict, Verdict::NotDetermined(Reason::NotInTable), "{bearing}");
+    }
 }

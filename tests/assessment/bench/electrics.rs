@@ -1,18 +1,21 @@
 //! Electrics: windings, insulation, hall states, currents, temperature rise, battery.
 
 use super::{
-    Input, Own, OwnLimits, Reason, Verdict, after, assert_near, figure, number, of_model, only,
-    quantity, reading, readings, run, stage,
+    Input, Limits, Own, Reason, Verdict, after, assert_near, figure, number, of_model, only,
+    quantity, reading, readings, run, share, stage,
 };
 use splitcase::assessment::bench::battery::window;
-use splitcase::assessment::bench::hall::{Placing, state};
-use splitcase::assessment::bench::insulation::Correction;
+use splitcase::assessment::bench::hall::state;
 use splitcase::assessment::bench::measure::Measure;
 use splitcase::assessment::bench::remark::Remark;
-use splitcase::assessment::bench::temperature_rise::{ThermalClass, hot_temperature};
+use splitcase::assessment::bench::temperature_rise::hot_temperature;
 use splitcase::assessment::bench::unbalance::unbalance;
 use splitcase::assessment::bench::verdict::{Bounds, Origin};
-use splitcase::assessment::bench::winding::{COPPER, COPPER_IN_MACHINES, copper_factor};
+use splitcase::assessment::bench::winding::{COPPER_IN_MACHINES, copper_factor};
+use splitcase::assessment::sources::SourceId;
+use splitcase::sheet::number::Count;
+use splitcase::sheet::quantity::Current;
+use splitcase::sheet::vocabulary::{Chemistry, InsulationRule, Placing, WindingClass};
 
 /// E05: NEMA MG 1 (14.36): 460, 467, 450 V: mean 459, largest deviation 9, 1.96 %.
 #[test]
@@ -24,8 +27,7 @@ fn the_printed_unbalance_of_nema() {
     assert_eq!((found.reading, found.low), (2, true));
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &Own::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
-    let own =
-        of_model(OwnLimits { back_emf_unbalance: Some(number("1.9")), ..OwnLimits::default() });
+    let own = of_model(Limits { back_emf_unbalance: share("1.9"), ..Limits::default() });
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &own));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
 }
@@ -40,8 +42,12 @@ fn winding_unbalance_against_its_published_limit() {
     };
     let good = lines(&["212 mohm", "213 mohm", "211 mohm"], Some("21 degC"));
     let limit = good[0].limit.as_ref().unwrap();
-    assert_eq!((limit.bounds, limit.origin), (Bounds::AtMost(number("2")), Origin::Published));
-    assert_eq!((limit.edition, limit.borrowed), ("2020", false));
+    let published = Origin::Published(SourceId::MotorRepair);
+    assert_eq!((limit.bounds, limit.origin), (Bounds::AtMost(number("2")), published));
+    assert_eq!(
+        (SourceId::MotorRepair.row().unwrap().edition.as_str(), limit.borrowed),
+        ("2020", false)
+    );
     assert_eq!(stage(&good[0]).verdict, Verdict::Within);
     // E07: 212 x (235 + 20) / (235 + 21), by hand 211.171875 mohm.
     assert_eq!((good[1].measure, good[1].unit), (Measure::ResistanceAt20, "mΩ"));
@@ -64,7 +70,9 @@ fn winding_unbalance_against_its_published_limit() {
 /// E10: 20 to 75 degC x1.21611, 25 to 40 degC x1.05780 with 234.5 (a wire table prints 1.058).
 #[test]
 fn copper_between_temperatures() {
-    let factor = |from: &str, to: &str| copper_factor(COPPER, number(from), number(to)).unwrap();
+    // IEC 60028: 1 / 0.00393 - 20 = 234.5 degC for copper as a conductor.
+    let copper = number("234.5");
+    let factor = |from: &str, to: &str| copper_factor(copper, number(from), number(to)).unwrap();
     assert_near(factor("20", "75"), "1.21611", "0.000005");
     assert_near(factor("25", "40"), "1.05780", "0.000005");
     assert_near(factor("25", "75"), "1.193", "0.0005");
@@ -90,12 +98,15 @@ fn rise_by_resistance_as_printed() {
     let line = only(run(&input, &Own::default()));
     assert_near(figure(&line).value, "7.75", "0.000001");
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
-    let class = OwnLimits { thermal_class: Some(ThermalClass::F), ..OwnLimits::default() };
+    // From memory: the row of IEC 60034-1 for outputs below 600 W has 85, 110 and 130 K.
+    let rises = [WindingClass::B, WindingClass::F, WindingClass::H].map(WindingClass::most_rise);
+    assert_eq!(rises, ["85", "110", "130"].map(number));
+    let class = Limits { thermal_class: Some(WindingClass::F), ..Limits::default() };
     let line = only(run(&input, &of_model(class.clone())));
     let limit = line.limit.as_ref().unwrap();
-    assert_eq!((limit.bounds, limit.borrowed), (Bounds::AtMost(number("105")), true));
+    assert_eq!((limit.bounds, limit.origin), (Bounds::AtMost(number("110")), Origin::Practice));
     // A workshop's own limit goes before that of the class.
-    let own = OwnLimits { temperature_rise: Some(number("7")), ..class };
+    let own = Limits { temperature_rise: Some(Count(7)), ..class };
     assert_eq!(stage(&only(run(&input, &of_model(own)))).verdict, Verdict::Outside);
     input.ambient = None;
     let verdict = |input: &Input| stage(&only(run(input, &Own::default()))).verdict.clone();
@@ -112,7 +123,7 @@ fn rise_by_thermometer_needs_the_surroundings() {
     let line = only(run(&input, &Own::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::MissingAmbient));
     input.ambient = Some(quantity("21 degC"));
-    let own = OwnLimits { temperature_rise: Some(number("45")), ..OwnLimits::default() };
+    let own = Limits { temperature_rise: Some(Count(45)), ..Limits::default() };
     let line = only(run(&input, &of_model(own)));
     assert_eq!((line.measure, figure(&line).value), (Measure::RiseByThermometer, number("42")));
     assert_eq!(stage(&line).verdict, Verdict::Within);
@@ -121,13 +132,13 @@ fn rise_by_thermometer_needs_the_surroundings() {
 /// E16: halving rule to 40 degC; E17: thermosetting rule, 20 degC x0.762; E18: threefold apart.
 #[test]
 fn insulation_factors() {
-    let halving = |at: &str| Correction::Halving.factor(number(at)).unwrap();
+    let halving = |at: &str| InsulationRule::Halving.factor(number(at)).unwrap();
     for (at, factor) in
         [("10", "0.125"), ("20", "0.25"), ("25", "0.35355"), ("30", "0.5"), ("40", "1")]
     {
         assert_near(halving(at), factor, "0.000005");
     }
-    let soft = |at: &str| Correction::Thermosetting.factor(number(at));
+    let soft = |at: &str| InsulationRule::Thermosetting.factor(number(at));
     assert_near(soft("20").unwrap(), "0.762", "0.0005");
     assert_near(soft("40").unwrap(), "1", "0.000001");
     assert_near(soft("20").unwrap() / halving("20"), "3", "0.1");
@@ -150,7 +161,8 @@ fn insulation_against_a_borrowed_limit() {
     assert_eq!(line.before.as_ref().unwrap().verdict, Verdict::Outside);
     let (limit, method) = (line.limit.unwrap(), line.method.unwrap());
     assert_eq!((limit.bounds, limit.borrowed), (Bounds::AtLeast(number("5")), true));
-    assert_eq!((method.rule, method.borrowed), ("insulation-halving-per-10-k", true));
+    assert_eq!((method.rule, method.source), ("insulation-halving-per-10-k", None));
+    assert_eq!(limit.origin, Origin::Published(SourceId::Insulation));
     assert!(line.remarks.is_empty());
     input.test_voltage = Some(quantity("500 V"));
     assert_eq!(only(run(&input, &Own::default())).remarks, [Remark::HighTestVoltage]);
@@ -158,10 +170,8 @@ fn insulation_against_a_borrowed_limit() {
     assert_eq!(only(run(&input, &Own::default())).remarks, [Remark::TestVoltageNotStated]);
     // The softer rule, chosen by the workshop, is named.
     input.after = readings(&["10 Mohm"]);
-    let own = OwnLimits {
-        insulation_correction: Some(Correction::Thermosetting),
-        ..OwnLimits::default()
-    };
+    let own =
+        Limits { insulation_correction: Some(InsulationRule::Thermosetting), ..Limits::default() };
     assert_eq!(stage(&only(run(&input, &Own::default()))).verdict, Verdict::Outside);
     let line = only(run(&input, &of_model(own)));
     assert_eq!(stage(&line).verdict, Verdict::Within);
@@ -234,17 +244,14 @@ fn no_load_current_hangs_on_the_baseline_of_the_model() {
     let line = only(run(&input, &Own::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     assert_eq!(stage(&line).remarks, [Remark::Rising]);
-    let own = OwnLimits { no_load_current: Some(quantity("0.9 A")), ..OwnLimits::default() };
+    let own = Limits { no_load_current: Some(Current(quantity("0.9 A"))), ..Limits::default() };
     let line = only(run(&input, &of_model(own.clone())));
     let limit = line.limit.clone().unwrap();
-    assert_eq!(
-        (limit.bounds, limit.origin),
-        (Bounds::AtMost(number("1.17")), Origin::CommonPractice)
-    );
+    assert_eq!((limit.bounds, limit.origin), (Bounds::AtMost(number("1.17")), Origin::Practice));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
-    let own = OwnLimits { no_load_factor: Some(number("1.5")), ..own };
+    let own = Limits { no_load_factor: share("150"), ..own };
     let line = only(run(&input, &of_model(own)));
-    assert_eq!(line.limit.as_ref().unwrap().origin, Origin::Workshop);
+    assert_eq!(line.limit.as_ref().unwrap().origin, Origin::ShopModel);
     assert_eq!(stage(&line).verdict, Verdict::Within);
 }
 
@@ -254,7 +261,7 @@ fn battery_windows() {
     for (cells, full, empty) in
         [(10, "42.00", "30.00"), (13, "54.60", "39.00"), (14, "58.80", "42.00")]
     {
-        assert_eq!(window(cells), (number(full), number(empty)));
+        assert_eq!(window(Chemistry::LithiumIon, cells), (number(full), number(empty)));
     }
     let mut input = after("battery-voltage", &["54.6 V"]);
     let line = only(run(&input, &Own::default()));
@@ -266,7 +273,7 @@ fn battery_windows() {
     let line = only(run(&input, &Own::default()));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
     assert_eq!(stage(&line).remarks, [Remark::DoNotCharge]);
-    assert_eq!(line.limit.unwrap().origin, Origin::CommonPractice);
+    assert_eq!(line.limit.unwrap().origin, Origin::Practice);
 }
 
 /// E31: a spread of more than 0.1 V between groups of cells.
@@ -278,4 +285,20 @@ fn battery_groups_are_compared_with_one_another() {
     assert_eq!(stage(&cell).verdict, Verdict::Within);
     assert_eq!((spread.measure, figure(&spread).value), (Measure::CellSpread, number("0.17")));
     assert_eq!(stage(&spread).remarks, [Remark::DoNotCharge]);
+}
+
+/// Lithium iron phosphate, as cell makers' sheets have it: full at 3.65 V, empty at 2.5 V a cell. 48 V are
+/// a full pack of 13 of them and more, though lithium-ion cells would be half empty.
+#[test]
+fn the_window_of_a_pack_follows_its_chemistry() {
+    assert_eq!(window(Chemistry::Lfp, 12), (number("43.80"), number("30.00")));
+    let verdict = |volts: &str, chemistry| {
+        let mut input = after("battery-voltage", &[volts]);
+        (input.cells, input.chemistry) = (Some(12), chemistry);
+        stage(&only(run(&input, &Own::default()))).verdict.clone()
+    };
+    assert_eq!(verdict("48 V", None), Verdict::Within);
+    assert_eq!(verdict("48 V", Some(Chemistry::Lfp)), Verdict::Outside);
+    assert_eq!(verdict("27 V", None), Verdict::Outside, "2.25 V a cell");
+    assert_eq!(verdict("27 V", Some(Chemistry::Lfp)), Verdict::Within);
 }

@@ -2,12 +2,12 @@
 
 use super::{Input, Own, Reason, Verdict, after, number, only, run, stage};
 use splitcase::assessment::bench::fit::{
-    Fit, bearing_bore, bearing_outside, grade_width, is_zone, zone,
+    Fit, FitKind, bearing_bore, bearing_outside, is_zone, zone,
 };
 use splitcase::assessment::bench::line::Line;
 use splitcase::assessment::bench::remark::Remark;
-use splitcase::assessment::bench::seat::TurningRing;
 use splitcase::assessment::bench::verdict::Bounds;
+use splitcase::sheet::vocabulary::TurningRing;
 
 /// F20 to F32 and the rows beside them: catalogue 2202/E, appendix II (ISO 286-2), in micrometres.
 ///
@@ -59,6 +59,28 @@ const PRINTED: &[(&str, [(&str, &str); 6])] = &[
     ("H8", [("18", "0"), ("22", "0"), ("27", "0"), ("33", "0"), ("39", "0"), ("46", "0")]),
     ("J6", [("5", "-3"), ("5", "-4"), ("6", "-5"), ("8", "-5"), ("10", "-6"), ("13", "-6")]),
     ("J7", [("6", "-6"), ("8", "-7"), ("10", "-8"), ("12", "-9"), ("14", "-11"), ("18", "-12")]),
+    (
+        "JS6",
+        [
+            ("4", "-4"),
+            ("4.5", "-4.5"),
+            ("5.5", "-5.5"),
+            ("6.5", "-6.5"),
+            ("8", "-8"),
+            ("9.5", "-9.5"),
+        ],
+    ),
+    (
+        "JS7",
+        [
+            ("6", "-6"),
+            ("7.5", "-7.5"),
+            ("9", "-9"),
+            ("10.5", "-10.5"),
+            ("12.5", "-12.5"),
+            ("15", "-15"),
+        ],
+    ),
     ("K6", [("2", "-6"), ("2", "-7"), ("2", "-9"), ("2", "-11"), ("3", "-13"), ("4", "-15")]),
     ("K7", [("3", "-9"), ("5", "-10"), ("6", "-12"), ("6", "-15"), ("7", "-18"), ("9", "-21")]),
     ("M7", [("0", "-12"), ("0", "-15"), ("0", "-18"), ("0", "-21"), ("0", "-25"), ("0", "-30")]),
@@ -101,18 +123,23 @@ fn every_cell_of_the_printed_zones_at_both_ends_of_its_row() {
     assert_eq!(zone("x5", 20), None);
 }
 
-/// F33 and F35: table 5.3; in every printed cell the edges are one grade apart.
+/// F33 and F35: standard tolerances IT5 to IT8 (ISO 286-1); in every printed cell the edges are one
+/// grade apart.
 #[test]
 fn printed_edges_are_one_grade_apart() {
+    let grades = [
+        ("5", [5, 6, 8, 9, 11, 13]),
+        ("6", [8, 9, 11, 13, 16, 19]),
+        ("7", [12, 15, 18, 21, 25, 30]),
+        ("8", [18, 22, 27, 33, 39, 46]),
+    ];
     for (name, cells) in PRINTED {
-        let grade = name.trim_start_matches(|c: char| c.is_alphabetic()).parse().unwrap();
-        for ((first, _), (upper, lower)) in ROWS.into_iter().zip(cells) {
-            let width = number(upper) - number(lower);
-            assert_eq!(width, grade_width(grade, first).unwrap().into(), "{first} {name}");
+        let grade = name.trim_start_matches(|c: char| c.is_alphabetic());
+        let (_, widths) = grades.iter().find(|(own, _)| *own == grade).unwrap();
+        for (width, (upper, lower)) in widths.iter().zip(cells) {
+            assert_eq!(number(upper) - number(lower), (*width).into(), "{name}");
         }
     }
-    let grades = |size| [5, 6, 7].map(|grade| grade_width(grade, size).unwrap());
-    assert_eq!([grades(15), grades(20), grades(42)], [[8, 11, 18], [9, 13, 21], [11, 16, 25]]);
 }
 
 /// F36, F37: catalogue 2202/E, appendix I, class 0.
@@ -146,7 +173,8 @@ fn worked_fits() {
     let in_hole = |name| Fit::of(bearing_outside(42).unwrap(), zone(name, 42).unwrap());
     assert_eq!(in_hole("H7"), fit("-36", "0"));
     assert_eq!(in_hole("N7"), fit("-3", "33"));
-    assert!(in_hole("N7").is_transition() && !in_hole("H7").is_transition());
+    let kinds = [in_hole("N7"), in_hole("H7"), shaft].map(|fit| fit.kind());
+    assert_eq!(kinds, [FitKind::Transition, FitKind::Clearance, FitKind::Interference]);
 }
 
 fn seat(check: &'static str, bearing: &str, text: &str, change: impl Fn(&mut Input)) -> Line {
@@ -210,6 +238,8 @@ fn a_seat_without_its_particulars_is_not_determined() {
     assert_eq!(reason("shaft-seat", "6804", None), none(Reason::MissingZone));
     assert_eq!(reason("shaft-seat", "6804", Some("H7")), none(Reason::UnknownZone));
     assert_eq!(reason("housing-seat", "6804", Some("k5")), none(Reason::UnknownZone));
-    assert_eq!(reason("housing-seat", "6010", Some("H7")), none(Reason::NotInTable));
+    assert_eq!(reason("housing-seat", "6020", Some("H7")), none(Reason::NotInTable));
+    // A suffix that is not known takes nothing from bore and outside.
+    assert_ne!(reason("shaft-seat", "6804-XYZ", Some("k5")), none(Reason::UnknownBearing));
     assert_eq!(reason("shaft-seat", "NU204", Some("k5")), none(Reason::UnknownBearing));
 }

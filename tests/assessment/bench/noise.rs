@@ -1,12 +1,14 @@
 //! Noise: energy sums, corrections and what may be said of a difference.
 
 use super::{
-    Input, Own, OwnLimits, Reason, Verdict, after, figure, number, of_model, only, quantity,
-    readings, run, stage,
+    Input, Limits, Own, Reason, Verdict, after, figure, number, of_model, only, quantity, readings,
+    run, stage,
 };
 use splitcase::assessment::bench::line::{Change, Line};
 use splitcase::assessment::bench::noise::{background_correction, energy_difference, energy_sum};
 use splitcase::assessment::bench::remark::Remark;
+use splitcase::assessment::bench::verdict::Side;
+use splitcase::sheet::quantity::SoundLevel;
 
 #[track_caller]
 fn near(found: f64, expected: f64, within: f64) {
@@ -60,9 +62,9 @@ fn the_four_ranges_of_background() {
     assert_eq!(figure(&line("55 dB")).value, number("55"));
     assert_eq!(figure(&line("50 dB")).value.round_dp(2), number("49.54"));
     assert_eq!(figure(&line("46 dB")).value.round_dp(2), number("44.74"));
-    assert!(!figure(&line("46 dB")).is_upper_bound);
+    assert_eq!(figure(&line("46 dB")).side, None);
     let bound = line("45 dB");
-    assert_eq!((figure(&bound).value, figure(&bound).is_upper_bound), (number("43.7"), true));
+    assert_eq!((figure(&bound).value, figure(&bound).side), (number("43.7"), Some(Side::AtMost)));
     assert_eq!(stage(&bound).remarks, [Remark::UpperBoundOnly]);
     assert_eq!(figure(&line("43 dB")).value, number("41.7"));
     let loud = line("42.9 dB");
@@ -72,8 +74,8 @@ fn the_four_ranges_of_background() {
 
 #[test]
 fn an_upper_bound_can_be_within_a_limit_but_never_outside() {
-    let own =
-        of_model(OwnLimits { running_noise: Some(quantity("44 dB")), ..OwnLimits::default() });
+    let most = Some(SoundLevel(quantity("44 dB")));
+    let own = of_model(Limits { running_noise: most, ..Limits::default() });
     assert_eq!(stage(&noise(&[], &["45 dB"], &["40 dB"], &own)).verdict, Verdict::Within);
     assert_eq!(stage(&noise(&[], &["45.5 dB"], &["40 dB"], &own)).verdict, Verdict::Undecided);
     assert_eq!(stage(&noise(&[], &["44 dB"], &[], &own)).verdict, Verdict::Within);
