@@ -25,6 +25,8 @@ mod hostile;
 mod layering;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
+/// Parts: every one has words and a place, and one that no list has is printed by its own name.
+mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
 /// What the README and DEVELOPERS.md say is true.

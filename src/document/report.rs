@@ -14,7 +14,7 @@ mod opening;
 mod options;
 mod photos;
 mod ride;
-mod unit_map;
+pub mod unit_map;
 
 use super::facts::{self, JobFacts};
 use super::frame;

@@ -13,6 +13,7 @@ use super::problems;
 use super::templates::Templates;
 use super::view::Advice;
 use crate::diagnostic::{Diagnostic, Place};
+use crate::sheet::findings::Finding;
 
 /// Steps that one sentence may take, so that a house template cannot run for ever.
 const FUEL: u64 = 100_000;
@@ -98,6 +99,11 @@ impl Wording {
     /// Words of a part: `plain`, `gloss`.
     pub fn part<'a>(&'a self, part: &'a str, which: &str) -> &'a str {
         self.parts.get(part).and_then(|words| words.get(which)).map_or(part, String::as_str)
+    }
+
+    /// The plain name of a finding's part: the sheet's own words for it, else those of the wording.
+    pub fn part_of<'a>(&'a self, finding: &'a Finding) -> &'a str {
+        finding.own_name().unwrap_or_else(|| self.part(finding.part.name(), "plain"))
     }
 
     /// Words of a sign: `heading`, `plain`, `trade`.

@@ -9,8 +9,24 @@ words! {
     "kind of unit" pub enum UnitKind {
         /// At the crank.
         MidDrive = "mid-drive",
-        /// In the wheel.
+        /// In the wheel; whether it has gears is not known.
         Hub = "hub",
+        /// In the wheel, with planet gears and a freewheel between motor and shell.
+        HubGeared = "hub-geared",
+        /// In the wheel, whose shell is the motor's own turning part.
+        HubDirect = "hub-direct",
+    }
+}
+
+impl UnitKind {
+    /// True for every motor in a wheel.
+    pub fn is_hub(self) -> bool {
+        self != Self::MidDrive
+    }
+
+    /// At the crank or in the wheel, and no more: all that advice depends on.
+    pub fn family(self) -> Self {
+        if self.is_hub() { Self::Hub } else { self }
     }
 }
 
@@ -45,6 +61,12 @@ words! {
         Replaced = "replaced",
         /// Not there before.
         Added = "added",
+        /// Sealed anew with a paste or a bead, the part itself kept.
+        Resealed = "resealed",
+        /// Given a coating against water, the part itself kept.
+        Coated = "coated",
+        /// Measured or tried and left as it was.
+        Tested = "tested",
     }
 }
 
@@ -77,6 +99,8 @@ words! {
         ReturnedUnrepaired = "returned-unrepaired",
         /// Nothing was wrong with it.
         NoFaultFound = "no-fault-found",
+        /// A healthy unit was opened and cared for before anything failed.
+        Serviced = "serviced",
     }
 }
 
