@@ -186,7 +186,7 @@ fn a_part_of_no_list_keeps_its_name_scores_nothing_and_costs_no_job() {
 #[test]
 fn a_name_as_people_type_it_is_answered_with_the_part_that_is_meant() {
     let typed = [
-        ("bearings", "needle-bearing"),
+        ("bearings", "main-bearing-drive-side"),
         ("drive-side-bearing", "main-bearing-drive-side"),
         ("main-bearing", "main-bearing-drive-side"),
         ("motor-bearing", "rotor-bearing-inner"),

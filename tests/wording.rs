@@ -4,7 +4,12 @@ use std::collections::BTreeMap;
 
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
-use splitcase::sheet::vocabulary::{Action, CheckKind, Condition, OptionKind, UnitKind};
+use splitcase::sheet::handling::{
+    CleaningWay, DryingWay, Known, OldParts, SentBy, Warranty, WhoseBike,
+};
+use splitcase::sheet::vocabulary::{
+    Action, CauseKind, CheckKind, Condition, OptionKind, Outcome, UnitKind, Use, Washing,
+};
 
 type Rows = BTreeMap<String, BTreeMap<String, String>>;
 
@@ -62,6 +67,17 @@ fn every_fixed_word_of_a_sheet_has_its_print() {
         all("actions", Action::ALL.iter().map(|one| one.word()).collect());
         all("unit-kinds", UnitKind::ALL.iter().map(|one| one.word()).collect());
         all("unit-kinds-short", UnitKind::ALL.iter().map(|one| one.word()).collect());
+        all("causes", CauseKind::ALL.iter().map(|one| one.word()).collect());
+        all("outcomes", Outcome::ALL.iter().map(|one| one.word()).collect());
+        all("uses", Use::ALL.iter().map(|one| one.word()).collect());
+        all("washing-habits", Washing::ALL.iter().map(|one| one.word()).collect());
+        all("warranty-states", Warranty::ALL.iter().map(|one| one.word()).collect());
+        all("opened-before", Known::ALL.iter().map(|one| one.word()).collect());
+        all("senders", SentBy::ALL.iter().map(|one| one.word()).collect());
+        all("ways-of-cleaning", CleaningWay::ALL.iter().map(|one| one.word()).collect());
+        all("ways-of-drying", DryingWay::ALL.iter().map(|one| one.word()).collect());
+        all("old-parts", OldParts::ALL.iter().map(|one| one.word()).collect());
+        all("test-bikes", WhoseBike::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds", OptionKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds-short", OptionKind::ALL.iter().map(|one| one.word()).collect());
     }

@@ -111,11 +111,11 @@ record! {
         /// Name of the sender, where it is not the owner.
         sender: Option<Text>, "Tarnbeck Cycles";
         /// How it was packed.
-        packing: Option<Text>, "cardboard box, crumpled newspaper, no inner bag";
+        packing: Option<Text>, "carton of thin board, bubble wrap, no inner bag";
         /// Damage that it took on the way to the workshop.
         transit_damage: Option<Text>, "One corner of the box crushed, the plug's cap split";
         /// What the rider says.
-        complaint: Option<Text>, "Grinding under load, worse uphill";
+        complaint: Option<Text>, "Clicks under load, loudest on the first climb";
         /// The first sign that the rider noticed.
         noticed: Option<Noticed>, "";
         /// What the bike did before the unit was taken out.
@@ -193,7 +193,7 @@ record! {
         /// A heading for this finding, where the one of its first sign does not fit.
         heading: Option<Text>, "Rust has eaten the track";
         /// What there is to see, in plain words.
-        note: Option<Text>, "Rust through the whole track, cage in pieces.";
+        note: Option<Text>, "Track pitted all round, one ball split.";
         /// Photos as found.
         photos: Vec<PhotoUse>, "[bearing-before.jpg]";
         /// What was done.

@@ -160,7 +160,8 @@ pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Di
 
 /// A part that the catalogue does not know; `near` are the nearest ones that it has.
 pub fn unknown_part(place: Place, found: &str, near: &[&str]) -> Diagnostic {
-    let message = format!("there is no part `{found}`: it is printed by that name and scored as none");
+    let message =
+        format!("there is no part `{found}` in the list: the papers print it under that name");
     let problem = Diagnostic::warning("sheet/unknown-part", place, message);
     let problem = match near {
         [] => problem,
@@ -186,7 +187,7 @@ pub fn example_left(place: Place, key: &str) -> Diagnostic {
 pub fn cut_text(place: Place, lost: &str) -> Diagnostic {
     let message = format!("`{lost}` is not read: a `#` after a blank starts a remark");
     Diagnostic::warning("sheet/cut-text", place, message)
-        .hint("put the text in quotes: `\"error #503\"`; before a remark, type two blanks and `# `")
+        .hint("put the text in quotes, such as `\"error #503\"`; a remark starts with `# `")
 }
 
 /// A sign that the catalogue does not know.

@@ -163,7 +163,9 @@ impl Builder<'_> {
                 let is_plain = style == ScalarStyle::Plain;
                 let empty = is_plain && matches!(&*text, "" | "~" | "null");
                 let span = trimmed(self.source.text(), range);
-                if let Some(lost) = cut::after(self.source.text(), span.end).filter(|_| is_plain) {
+                // A value that is cut from its first letter on is empty: it begins behind its key.
+                let end = if text.is_empty() { self.value_start(span.end) } else { span.end };
+                if let Some(lost) = cut::after(self.source.text(), end).filter(|_| is_plain) {
                     let words = self.source.text().get(lost.clone()).unwrap_or_default();
                     problems.push(problems::cut_text(Place::at(self.source, lost), words));
                 }
@@ -187,6 +189,16 @@ impl Builder<'_> {
             _ => {}
         }
         Ok(())
+    }
+
+    /// Where the value of the key that was read last begins, or `otherwise`.
+    fn value_start(&self, otherwise: usize) -> usize {
+        let Some(Open::Map { key: Some((_, span)), .. }) = self.open.last() else {
+            return otherwise;
+        };
+        let behind = self.source.text().get(span.end..).unwrap_or_default();
+        let n_blanks = behind.len() - behind.trim_start_matches(' ').len();
+        span.end + n_blanks + usize::from(behind[n_blanks..].starts_with(':'))
     }
 
     fn awaits_key(&self) -> bool {

@@ -1,11 +1,11 @@
 //! The rows of a table that come nearest to a name that is not in it.
 //!
-//! In: a typed name and the rows' names; out: at most four of them, nearest first. Names are
+//! In: a typed name and the rows' names; out: at most six of them, nearest first. Names are
 //! compared word by word (`drive-side-bearing` has three of the words of
 //! `main-bearing-drive-side`) and letter by letter (`cranck-axle`), with the rows' other names.
 
 /// How many rows are offered.
-const MOST: usize = 4;
+const MOST: usize = 6;
 /// Likeness of two whole names, from 0 to 1, from which one is taken for a slip of the other.
 const SLIP: f64 = 0.85;
 /// Likeness of two single words from which they are taken for the same.
@@ -43,10 +43,13 @@ fn likeness(typed: &str, name: &str) -> f64 {
     };
     let n_there = number(typed_words.iter().filter(is_there).count());
     let share = n_there / number(typed_words.len().max(1));
+    // The last word says what a part is, those before it which one.
+    let is_such = typed_words.last().zip(name_words.last()).is_some_and(|(a, b)| a == b);
     let by_words = if share < ENOUGH_WORDS {
         0.0
     } else {
-        0.8 * share + 0.15 * n_there / number(name_words.len().max(1))
+        let of_name = n_there / number(name_words.len().max(1));
+        0.75 * share + 0.15 * of_name + if is_such { 0.05 } else { 0.0 }
     };
     let by_letters = strsim::jaro_winkler(typed, name);
     by_words.max(if SLIP < by_letters { 0.95 * by_letters } else { 0.0 })

@@ -14,7 +14,7 @@ use crate::sheet::yaml::{Content, Node};
 /// Fields whose example is one word and still nobody's own.
 const ONE_WORD: [&str; 2] = ["contact", "serial"];
 /// Fields whose example is what many sheets rightly say.
-const USUAL: [&str; 5] = ["what", "with", "grease", "assist", "of"];
+const USUAL: [&str; 6] = ["what", "with", "grease", "assist", "of", "text"];
 
 /// Looks through the whole sheet.
 pub(super) fn check(sheet: &Sheet, problems: &mut Problems) {

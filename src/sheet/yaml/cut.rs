@@ -12,7 +12,6 @@ pub(super) fn after(text: &str, end: usize) -> Option<Range<usize>> {
     let rest = line.trim_start_matches([' ', '\t']);
     let n_blanks = line.len() - rest.len();
     let behind = rest.strip_prefix('#')?;
-    // A value that is cut from its first letter on ends right behind the colon.
     let is_cut = match behind.chars().next()? {
         next if next.is_whitespace() || matches!(next, '#' | '!' | '-' | '=') => false,
         next if next.is_ascii_digit() => true,

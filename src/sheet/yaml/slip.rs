@@ -29,11 +29,12 @@ fn of_line(line: &str) -> Option<Slip<'_>> {
     let line = line.trim().trim_start_matches("- ");
     let (key, value) = line.split_once(": ")?;
     let is_key = !key.is_empty() && key.chars().all(|c| c.is_alphanumeric() || "-_".contains(c));
-    let value = value.trim();
+    let value = value.split(" #").next().unwrap_or_default().trim();
     let first = value.chars().next().filter(|_| is_key)?;
     let inside = &value[first.len_utf8()..];
     match first {
-        '@' | '`' | '%' | '-' => Some(Slip::First(key, first)),
+        '@' | '`' | '%' => Some(Slip::First(key, first)),
+        '-' => inside.starts_with(' ').then_some(Slip::First(key, first)),
         // A long text starts on the next line; behind the sign there is at most one more letter.
         '>' | '|' => (1 < inside.trim().len()).then_some(Slip::First(key, first)),
         '\'' => behind(inside, '\'').map(|_| Slip::Apostrophe(key)),
