@@ -86,8 +86,7 @@ pub fn read(
     let (source, tree) = parse(name, bytes, problems)?;
     let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
     let decimal_comma = uses_decimal_comma(&tree, default);
-    let mut fields =
-        FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    let mut fields = FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
     called::keep_typed_names(&tree, &mut fields);
     let sheet = Sheet { source, tree, fields };
     checks::check(&sheet, problems);

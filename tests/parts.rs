@@ -23,7 +23,8 @@ const DRAWN: [Drawn; 4] = [Drawn::MidDrive, Drawn::Hub, Drawn::HubGeared, Drawn:
 
 fn read(text: &str) -> (Sheet, Vec<(Severity, &'static str, String)>) {
     let mut problems = Problems::default();
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &crate::messages::workshop(), &mut problems);
+    let sheet =
+        sheet::read("findings.yaml", text.as_bytes(), &crate::messages::workshop(), &mut problems);
     let told = problems.into_sorted().into_iter();
     let told = told.map(|one| (one.severity, one.code, one.hints.join(" | "))).collect();
     (sheet.unwrap(), told)

@@ -4,12 +4,10 @@ use std::collections::BTreeMap;
 
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
-use splitcase::sheet::handling::{
-    CleaningWay, DryingWay, Known, OldParts, SentBy, Warranty, WhoseBike,
-};
-use splitcase::sheet::vocabulary::{
-    Action, CauseKind, CheckKind, Condition, OptionKind, Outcome, UnitKind, Use, Washing,
-};
+use splitcase::sheet::findings::FindingsSheet;
+use splitcase::sheet::reader::Value;
+use splitcase::sheet::shape::Shape;
+use splitcase::sheet::vocabulary::{Action, CheckKind, Condition, OptionKind, UnitKind};
 
 type Rows = BTreeMap<String, BTreeMap<String, String>>;
 
@@ -67,20 +65,82 @@ fn every_fixed_word_of_a_sheet_has_its_print() {
         all("actions", Action::ALL.iter().map(|one| one.word()).collect());
         all("unit-kinds", UnitKind::ALL.iter().map(|one| one.word()).collect());
         all("unit-kinds-short", UnitKind::ALL.iter().map(|one| one.word()).collect());
-        all("causes", CauseKind::ALL.iter().map(|one| one.word()).collect());
-        all("outcomes", Outcome::ALL.iter().map(|one| one.word()).collect());
-        all("uses", Use::ALL.iter().map(|one| one.word()).collect());
-        all("washing-habits", Washing::ALL.iter().map(|one| one.word()).collect());
-        all("warranty-states", Warranty::ALL.iter().map(|one| one.word()).collect());
-        all("opened-before", Known::ALL.iter().map(|one| one.word()).collect());
-        all("senders", SentBy::ALL.iter().map(|one| one.word()).collect());
-        all("ways-of-cleaning", CleaningWay::ALL.iter().map(|one| one.word()).collect());
-        all("ways-of-drying", DryingWay::ALL.iter().map(|one| one.word()).collect());
-        all("old-parts", OldParts::ALL.iter().map(|one| one.word()).collect());
-        all("test-bikes", WhoseBike::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds", OptionKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds-short", OptionKind::ALL.iter().map(|one| one.word()).collect());
     }
+}
+
+/// Choices of the sheet by their name in its tables, and the block of `conditions.yaml` that prints
+/// them.
+const PRINTS: [(&str, &str); 23] = [
+    ("kind of unit", "unit-kinds"),
+    ("use", "uses"),
+    ("washing habit", "washing-habits"),
+    ("place of storage", "storage-places"),
+    ("state of a warranty", "warranty-states"),
+    ("answer or `unknown`", "opened-before"),
+    ("sender", "senders"),
+    ("sign that a rider notices", "noticed-signs"),
+    ("state of a display", "display-states"),
+    ("state of a battery", "battery-states"),
+    ("state of the help", "assistance"),
+    ("sound", "sounds"),
+    ("condition", "conditions"),
+    ("action", "actions"),
+    ("cause", "causes"),
+    ("option", "option-kinds"),
+    ("way of answering", "ways-of-answering"),
+    ("way of cleaning", "ways-of-cleaning"),
+    ("way of drying", "ways-of-drying"),
+    ("way of old parts", "old-parts"),
+    ("owner of a bike", "test-bikes"),
+    ("answer", "answers"),
+    ("outcome", "outcomes"),
+];
+/// Choices with a wording file of their own (parts, signs, bench), or that only steer a calculation.
+const ELSEWHERE: [&str; 6] = [
+    "part",
+    "sign",
+    "bench check",
+    "placing of hall sensors",
+    "ring of a bearing",
+    "thermal class",
+];
+
+fn choices_of(shape: &Shape, found: &mut BTreeMap<&'static str, Vec<String>>) {
+    match shape {
+        Shape::Words { name, words } => {
+            found.insert(name, words.clone());
+        }
+        Shape::List(of) => choices_of(of, found),
+        Shape::Either(forms) => forms.iter().for_each(|form| choices_of(form, found)),
+        Shape::Record(record) => {
+            record.fields.iter().for_each(|field| choices_of(&field.shape, found));
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn no_choice_of_the_sheet_lacks_its_print() {
+    let mut found = BTreeMap::new();
+    choices_of(&FindingsSheet::shape(), &mut found);
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let prints = rows(&templates, language, "conditions");
+        for (name, words) in found.iter().filter(|(name, _)| !ELSEWHERE.contains(name)) {
+            let row = PRINTS.iter().find(|(choice, _)| choice == name);
+            let (_, block) = row.unwrap_or_else(|| panic!("`{name}` has no block in PRINTS"));
+            for word in words {
+                let print = prints.get(*block).and_then(|block| block.get(word));
+                assert!(
+                    print.is_some_and(|print| !print.is_empty()),
+                    "{language}: {block}: {word}"
+                );
+            }
+        }
+    }
+    assert!(PRINTS.iter().all(|(name, _)| found.contains_key(name)), "a print without a choice");
 }
 
 #[test]

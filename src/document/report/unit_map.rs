@@ -45,8 +45,7 @@ impl Writer<'_> {
             return None;
         }
         let way_in = self.way_in(findings);
-        let way_in = way_in
-            .and_then(|finding| Some((finding, place(finding.part.value, drawn)?)));
+        let way_in = way_in.and_then(|finding| Some((finding, place(finding.part.value, drawn)?)));
         let mut alt = wording.label("map-alt").replace("{list}", &told.join("; "));
         if let Some((finding, _)) = way_in {
             let seal = wording.part_of(finding);
@@ -84,10 +83,12 @@ impl Writer<'_> {
 /// Which section is drawn. A hub of which no more is known is drawn with planet gears only where a
 /// finding names a part that no other hub has.
 pub fn drawn(kind: UnitKind, findings: &[Finding]) -> Drawn {
-    let has_gears = || findings.iter().any(|finding| {
-        let row = finding.part.0;
-        row.is_of(UnitKind::HubGeared) && !row.is_of(UnitKind::HubDirect)
-    });
+    let has_gears = || {
+        findings.iter().any(|finding| {
+            let row = finding.part.0;
+            row.is_of(UnitKind::HubGeared) && !row.is_of(UnitKind::HubDirect)
+        })
+    };
     match kind {
         UnitKind::MidDrive => Drawn::MidDrive,
         UnitKind::HubGeared => Drawn::HubGeared,

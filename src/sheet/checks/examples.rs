@@ -3,6 +3,8 @@
 //! In: a [`Sheet`]; out: a warning for every field of free text that says word for word what the
 //! blank sheet shows. Fields whose example is the usual thing to write are passed over.
 
+use std::sync::LazyLock;
+
 use crate::diagnostic::{Place, Problems};
 use crate::sheet::Sheet;
 use crate::sheet::findings::FindingsSheet;
@@ -11,6 +13,8 @@ use crate::sheet::reader::Value;
 use crate::sheet::shape::Shape;
 use crate::sheet::yaml::{Content, Node};
 
+static SHAPE: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);
+
 /// Fields whose example is one word and still nobody's own.
 const ONE_WORD: [&str; 2] = ["contact", "serial"];
 /// Fields whose example is what many sheets rightly say.
@@ -18,7 +22,7 @@ const USUAL: [&str; 6] = ["what", "with", "grease", "assist", "of", "text"];
 
 /// Looks through the whole sheet.
 pub(super) fn check(sheet: &Sheet, problems: &mut Problems) {
-    look(&sheet.tree, &FindingsSheet::shape(), sheet, problems);
+    look(&sheet.tree, &SHAPE, sheet, problems);
 }
 
 fn look(node: &Node, shape: &Shape, sheet: &Sheet, problems: &mut Problems) {
@@ -36,8 +40,8 @@ fn look(node: &Node, shape: &Shape, sheet: &Sheet, problems: &mut Problems) {
                 let Some(value) = node.get(&field.key) else { continue };
                 look(value, &field.shape, sheet, problems);
                 let key = field.key.as_str();
-                let is_own = field.example.contains(' ') && !USUAL.contains(&key)
-                    || ONE_WORD.contains(&key);
+                let is_own =
+                    field.example.contains(' ') && !USUAL.contains(&key) || ONE_WORD.contains(&key);
                 let Content::Scalar(text) = &value.content else { continue };
                 if is_own && matches!(field.shape, Shape::Text) && text.trim() == field.example {
                     let place = Place::at(&sheet.source, value.span.clone());
