@@ -4,6 +4,7 @@
 
 pub mod bench;
 pub mod blank;
+pub mod called;
 pub mod catalogue;
 pub mod checks;
 pub mod colour;
@@ -11,6 +12,7 @@ pub mod date;
 pub mod encoding;
 pub mod findings;
 pub mod grid;
+pub mod handling;
 pub mod issued;
 pub mod number;
 pub mod photo_use;
@@ -84,7 +86,8 @@ pub fn read(
     let (source, tree) = parse(name, bytes, problems)?;
     let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
     let decimal_comma = uses_decimal_comma(&tree, default);
-    let fields = FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    let mut fields = FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    called::keep_typed_names(&tree, &mut fields);
     let sheet = Sheet { source, tree, fields };
     checks::check(&sheet, problems);
     Some(sheet)

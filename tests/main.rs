@@ -27,6 +27,8 @@ mod layering;
 mod messages;
 /// Every value of a sheet is on the paper, or said to be for the workshop only.
 mod nothing_lost;
+/// Parts: every one has words and a place, and one that no list has is printed by its own name.
+mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
 /// What the README and DEVELOPERS.md say is true.
@@ -35,11 +37,11 @@ mod readme;
 mod report;
 /// The samples: every job makes its paper, twice the same bytes.
 mod samples;
+/// The papers read by somebody who believes nothing.
+mod sceptic;
 /// Quantities, prices, dates and grid places against published values.
 mod values;
 /// Every language has every key and every catalogue row its words.
 mod wording;
-/// The papers read by somebody who believes nothing.
-mod sceptic;
 /// A folder of jobs to run the program on.
 mod workshop;

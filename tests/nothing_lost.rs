@@ -26,6 +26,7 @@ const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imper
 /// Values that are printed in another form than typed, and why.
 const OTHERWISE: &[(&str, &str, &str)] = &[
     ("work.labour", "150 min", "2\u{202f}h 30\u{202f}min"),
+    ("strip-down.findings.part", "other", "clamp of the cable"),
     ("bench.of", "main-bearing-drive-side", "main bearing on the drive side"),
     ("bench.placing", "120-degrees", "Sensors 120 electrical degrees apart"),
     ("ride.cut-off", "15.3 mph ± 0.2 mph", "15.3\u{202f}mph ± 0.2\u{202f}mph"),
@@ -54,7 +55,8 @@ fn walk(node: &Node, record: &RecordShape, path: &str, typed: &mut Vec<Typed>) {
     for entry in entries {
         let field = record.fields.iter().find(|field| field.key == entry.key);
         let Some(field) = field else { continue };
-        let path = if path.is_empty() { entry.key.clone() } else { format!("{path}.{}", entry.key) };
+        let path =
+            if path.is_empty() { entry.key.clone() } else { format!("{path}.{}", entry.key) };
         value(&entry.value, &field.shape, field.printed, &path, typed);
     }
 }
@@ -78,7 +80,8 @@ fn value(node: &Node, shape: &Shape, printed: Printed, path: &str, typed: &mut V
 /// The paths of all fields that hold values and not blocks.
 fn leaves(record: &RecordShape, path: &str, paths: &mut BTreeSet<String>) {
     for field in &record.fields {
-        let path = if path.is_empty() { field.key.clone() } else { format!("{path}.{}", field.key) };
+        let path =
+            if path.is_empty() { field.key.clone() } else { format!("{path}.{}", field.key) };
         match field.shape.record() {
             // A photo may be named by its file alone or by a block.
             Some(record) => leaves(record, &path, paths),
@@ -149,7 +152,8 @@ fn contains(paper: &str, form: &str) -> bool {
     let form = form.to_lowercase();
     let is_word = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
     paper.match_indices(&form).any(|(at, _)| {
-        !is_word(paper[..at].chars().next_back()) && !is_word(paper[at + form.len()..].chars().next())
+        !is_word(paper[..at].chars().next_back())
+            && !is_word(paper[at + form.len()..].chars().next())
     })
 }
 
@@ -186,7 +190,8 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
 
 /// The forms in which a value may be printed.
 fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<String> {
-    let otherwise = OTHERWISE.iter().filter(|(path, text, _)| one.path == *path && one.text == *text);
+    let otherwise =
+        OTHERWISE.iter().filter(|(path, text, _)| one.path == *path && one.text == *text);
     let mut forms: Vec<String> = otherwise.map(|(_, _, form)| (*form).to_owned()).collect();
     let shape = match &one.shape {
         Shape::List(of) => of,

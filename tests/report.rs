@@ -70,7 +70,13 @@ fn what_the_bike_did_points_to_the_unit_or_past_it() {
     let told = |check: &str| {
         let arrival = format!("arrival: {{date: 2026-03-02, bike-check: {{{check}}}}}\n");
         said(
-            &view(PROFILE, &format!("{HEAD}{arrival}strip-down: {{date: 2026-03-04, findings: []}}\ncause: {{main: undetermined}}\n"), None)["cause"],
+            &view(
+                PROFILE,
+                &format!(
+                    "{HEAD}{arrival}strip-down: {{date: 2026-03-04, findings: []}}\ncause: {{main: undetermined}}\n"
+                ),
+                None,
+            )["cause"],
         )
     };
     let unit = told("display: on, battery: on, assistance: weak, noise: grinding");

@@ -63,12 +63,19 @@ fn case(name: &str, text: &str, wording: &Wording) -> Case {
 }
 
 /// What the table licenses for a place by the sceptic's own reading, as one text.
-fn licensed(slot: Slot, reading: &Reading, case: &Case, wording: &Wording, said: &mut Count) -> String {
+fn licensed(
+    slot: Slot,
+    reading: &Reading,
+    case: &Case,
+    wording: &Wording,
+    said: &mut Count,
+) -> String {
     let mut texts = Vec::new();
     for entry in &TABLE[&slot] {
-        let clause = entry.clauses().iter().find(|clause| {
-            clause.when.iter().all(|one| reading.holds(one.fact) == one.holds)
-        });
+        let clause = entry
+            .clauses()
+            .iter()
+            .find(|clause| clause.when.iter().all(|one| reading.holds(one.fact) == one.holds));
         if let Some(clause) = clause {
             *said.entry(clause.say.clone()).or_default() += 1;
             texts.push(wording.sentence(&clause.say, &case.values).unwrap());
@@ -106,9 +113,14 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
         check(Slot::Did, answer(&case.view, &["What we did", "What we tried"]), &mut said);
         check(Slot::Rides, answer(&case.view, &["How it rides now", "What comes next"]), &mut said);
         if !case.view["cause"].is_null() {
-            check(Slot::CauseHeading, case.view["cause"]["heading"].as_str().unwrap().to_owned(), &mut said);
+            check(
+                Slot::CauseHeading,
+                case.view["cause"]["heading"].as_str().unwrap().to_owned(),
+                &mut said,
+            );
             let paragraphs = case.view["cause"]["text"].as_array().unwrap();
-            let paragraphs: Vec<&str> = paragraphs.iter().map(|one| one.as_str().unwrap()).collect();
+            let paragraphs: Vec<&str> =
+                paragraphs.iter().map(|one| one.as_str().unwrap()).collect();
             for slot in [Slot::Triage, Slot::Cause, Slot::Contributing, Slot::CauseSupport] {
                 let right = licensed(slot, &reading, &case, &wording, &mut said);
                 let is_there = right.is_empty() || paragraphs.contains(&right.as_str());
@@ -116,14 +128,27 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
             }
         }
         if !case.view["ride"].is_null() {
-            check(Slot::RideHeading, case.view["ride"]["heading"].as_str().unwrap().to_owned(), &mut said);
+            check(
+                Slot::RideHeading,
+                case.view["ride"]["heading"].as_str().unwrap().to_owned(),
+                &mut said,
+            );
             check(Slot::Ride, case.view["ride"]["text"][0].as_str().unwrap().to_owned(), &mut said);
         }
         words::check(&case, &reading);
     }
     let unsaid: Vec<&str> = TABLE
         .iter()
-        .filter(|(slot, _)| !matches!(slot, Slot::Finding | Slot::FindingHeading | Slot::Arrival | Slot::ArrivalHeading | Slot::WorkHeading))
+        .filter(|(slot, _)| {
+            !matches!(
+                slot,
+                Slot::Finding
+                    | Slot::FindingHeading
+                    | Slot::Arrival
+                    | Slot::ArrivalHeading
+                    | Slot::WorkHeading
+            )
+        })
         .flat_map(|(_, entries)| entries)
         .flat_map(|entry| entry.clauses())
         .map(|clause| clause.say.as_str())

@@ -1,9 +1,12 @@
 //! Words: every language has every key, every catalogue row its words, every word of a sheet its print.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
+use splitcase::sheet::findings::FindingsSheet;
+use splitcase::sheet::reader::Value;
+use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::vocabulary::{
     Action, CheckKind, Chemistry, Condition, OptionKind, TurningRing, UnitKind,
 };
@@ -66,6 +69,79 @@ fn every_fixed_word_of_a_sheet_has_its_print() {
         all("unit-kinds-short", UnitKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds", OptionKind::ALL.iter().map(|one| one.word()).collect());
         all("option-kinds-short", OptionKind::ALL.iter().map(|one| one.word()).collect());
+    }
+}
+
+/// What a language's `noted.yaml` must hold: labels by the path of a field, words by choice.
+#[derive(Debug, Default, PartialEq)]
+struct NotedWords {
+    headings: BTreeSet<String>,
+    labels: BTreeSet<String>,
+    words: BTreeMap<String, BTreeSet<String>>,
+}
+
+impl NotedWords {
+    fn gather(&mut self, record: &RecordShape, path: &str, is_list: bool) {
+        for field in &record.fields {
+            let path = format!("{path}{}", field.key);
+            match (field.printed, field.shape.record()) {
+                (_, Some(record)) if field.printed != Printed::AsNoted => {
+                    let is_list = matches!(field.shape, Shape::List(_));
+                    self.gather(record, &format!("{path}."), is_list);
+                }
+                (Printed::AsNoted, _) => {
+                    self.headings.insert(path.split('.').next().unwrap().to_owned());
+                    // An entry of a list is named by what its first field says.
+                    if let Some(first) = record.fields.first().filter(|_| is_list) {
+                        self.words_of(&first.shape);
+                    }
+                    self.labels.insert(path);
+                    self.words_of(&field.shape);
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn words_of(&mut self, shape: &Shape) {
+        match shape {
+            Shape::Words { name, words } if !["part", "sign"].contains(name) => {
+                self.words.insert((*name).to_owned(), words.iter().cloned().collect());
+            }
+            Shape::List(of) => self.words_of(of),
+            Shape::Either(forms) => forms.iter().for_each(|form| self.words_of(form)),
+            Shape::Record(record) => {
+                record.fields.iter().for_each(|field| self.words_of(&field.shape));
+            }
+            _ => {}
+        }
+    }
+}
+
+#[test]
+fn every_field_that_is_printed_as_noted_has_its_label_and_its_words() {
+    let Shape::Record(sheet) = FindingsSheet::shape() else { panic!("a sheet is a block") };
+    let mut wanted = NotedWords::default();
+    wanted.gather(&sheet, "", false);
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let path = format!("wording/{language}/noted.yaml");
+        let file: serde_yaml::Value =
+            serde_yaml::from_str(templates.get(&path).unwrap().text()).unwrap();
+        let keys = |value: &serde_yaml::Value| -> BTreeSet<String> {
+            let keys = value.as_mapping().unwrap().keys();
+            keys.map(|key| key.as_str().unwrap().to_owned()).collect()
+        };
+        let words = file["words"].as_mapping().unwrap().iter();
+        let words = words.map(|(name, words)| (name.as_str().unwrap().to_owned(), keys(words)));
+        let there = NotedWords {
+            headings: keys(&file["headings"]),
+            labels: keys(&file["labels"]),
+            words: words.collect(),
+        };
+        assert_eq!(there.headings, wanted.headings, "{language}");
+        assert_eq!(there.labels, wanted.labels, "{language}");
+        assert_eq!(there.words, wanted.words, "{language}");
     }
 }
 

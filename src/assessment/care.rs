@@ -59,7 +59,7 @@ pub fn advise(input: &CareInput) -> Care {
         rules: rows.into_iter().filter_map(advice).collect(),
         checks,
         pace: input.pace.clone(),
-        hand_test: has_hand_test.then_some(input.kind),
+        hand_test: has_hand_test.then_some(input.kind.family()),
         cautions: cautions.map(|row| row.name.as_str()).collect(),
     }
 }

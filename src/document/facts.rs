@@ -21,7 +21,7 @@ use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::verdict::Support;
 use crate::assessment::ride::Proof;
 use crate::assessment::ride::judged::TestRide;
-use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::{OTHER, Sign};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, CauseKind, Condition, Outcome};
@@ -59,6 +59,9 @@ struct Names {
     repaired: Vec<String>,
     cleaned: Vec<String>,
     added: Vec<String>,
+    resealed: Vec<String>,
+    coated: Vec<String>,
+    tested: Vec<String>,
 }
 
 /// A job as sentences see it.
@@ -138,13 +141,14 @@ pub fn of(
     let day = |date: crate::sheet::date::Date| format::day(date.0, wording);
     let way = |way: &crate::sheet::quantity::Distance| format::distance(&way.0, units, wording);
     let noticed_at = noticed.and_then(|noticed| noticed.at.as_ref()).map(way);
-    let after_comma = |text: Option<&String>| text.map_or(String::new(), |text| format!(", {text}"));
+    let after_comma =
+        |text: Option<&String>| text.map_or(String::new(), |text| format!(", {text}"));
     let ridden = fields.unit.ridden.as_ref().map(way);
     let returned = fields.returned.as_ref().map(|date| date.0);
     let after =
         |months: u32| returned.and_then(|date| date.checked_add_months(Months::new(months)));
     let guarantee = profile.guarantee.as_ref().filter(|_| is_work_done(fields));
-    let plain = |finding: &Finding| wording.part(finding.part.name(), "plain").to_owned();
+    let plain = |finding: &Finding| wording.part_of(finding).to_owned();
     let signs = |list: &[Sign]| -> Vec<String> {
         list.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
     };
@@ -182,7 +186,8 @@ pub fn of(
         beside: signs(&assessment.weighing.beside_no_fault),
         worst: worst(fields, findings).map(|finding| part(finding, wording)),
         n_sound: names.sound.len(),
-        n_examined: names_of(findings, |one| one.condition != Condition::NotExamined).len(),
+        n_examined: names_of(findings, wording, |one| one.condition != Condition::NotExamined)
+            .len(),
         names,
         ride: fields
             .ride
@@ -224,9 +229,11 @@ fn unfit(findings: &[Finding]) -> Vec<&Finding> {
 /// Readings of bench and ride whose last value is outside its limit.
 fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Line> {
     let ride = assessment.ride.iter().flat_map(|ride| &ride.lines);
-    assessment.bench.iter().chain(ride).filter(|line| {
-        line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
-    })
+    assessment
+        .bench
+        .iter()
+        .chain(ride)
+        .filter(|line| line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside))
 }
 
 /// Their names, each once.
@@ -281,7 +288,7 @@ fn proof(judged: &TestRide) -> &'static str {
 /// True where a guarantee on parts and work has something to stand on.
 pub fn is_work_done(fields: &FindingsSheet) -> bool {
     let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
-    matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged))
+    matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged | Outcome::Serviced))
 }
 
 /// Findings by what they say, worst condition first, each condition in the order of the sheet.
@@ -310,8 +317,9 @@ fn worst<'f>(fields: &FindingsSheet, findings: &'f [Finding]) -> Option<&'f Find
 /// A part and what licenses its sentences. Its heading says its first sign.
 pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     use super::clauses::fact::Fact;
-    let row = finding.part.0;
-    let gloss = wording.part(&row.part, "gloss");
+    // Nobody knows what a part does that the catalogue lacks.
+    let is_known = finding.part.name() != OTHER;
+    let gloss = if is_known { wording.part(finding.part.name(), "gloss") } else { "" };
     let said = if finding.heading.is_none() { 1 } else { 0 };
     let more_signs: Vec<String> = finding
         .signs
@@ -334,7 +342,7 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
         known.insert(Fact::PartGlossed);
     }
     PartFacts {
-        plain: wording.part(&row.part, "plain").to_owned(),
+        plain: wording.part_of(finding).to_owned(),
         gloss: gloss.to_owned(),
         happened: wording.choice("conditions-happened", finding.condition.word()).to_owned(),
         more_signs,
@@ -342,23 +350,25 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     }
 }
 
-/// The parts of findings of a kind, each once, in the order of the sheet.
-fn names_of(findings: &[Finding], is_one: impl Fn(&Finding) -> bool) -> Vec<&'static str> {
-    let mut names: Vec<&'static str> = Vec::new();
+/// The parts of findings of a kind, each name once, in the order of the sheet.
+fn names_of(
+    findings: &[Finding],
+    wording: &Wording,
+    is_one: impl Fn(&Finding) -> bool,
+) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
     for finding in findings.iter().filter(|finding| is_one(finding)) {
-        if !names.contains(&finding.part.name()) {
-            names.push(finding.part.name());
+        let name = wording.part_of(finding);
+        if !names.iter().any(|known| known == name) {
+            names.push(name.to_owned());
         }
     }
     names
 }
 
 fn names(findings: &[Finding], wording: &Wording) -> Names {
-    let plain = |names: Vec<&'static str>| {
-        names.into_iter().map(|name| wording.part(name, "plain").to_owned()).collect::<Vec<_>>()
-    };
-    let found = |condition| plain(names_of(findings, |one| one.condition == condition));
-    let done = |action| plain(names_of(findings, |one| one.action == Some(action)));
+    let found = |condition| names_of(findings, wording, |one| one.condition == condition);
+    let done = |action| names_of(findings, wording, |one| one.action == Some(action));
     Names {
         failed: found(Condition::Failed),
         damaged: found(Condition::Damaged),
@@ -370,5 +380,8 @@ fn names(findings: &[Finding], wording: &Wording) -> Names {
         repaired: done(Action::Repaired),
         cleaned: done(Action::Cleaned),
         added: done(Action::Added),
+        resealed: done(Action::Resealed),
+        coated: done(Action::Coated),
+        tested: done(Action::Tested),
     }
 }

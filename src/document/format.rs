@@ -61,7 +61,8 @@ pub fn tied(text: &str) -> String {
     let mut letters = text.chars().peekable();
     let mut last = ' ';
     while let Some(letter) = letters.next() {
-        let before_unit = last.is_ascii_digit() && letters.peek().is_some_and(|next| next.is_alphabetic());
+        let before_unit =
+            last.is_ascii_digit() && letters.peek().is_some_and(|next| next.is_alphabetic());
         tied.push(if letter == ' ' && before_unit { THIN } else { letter });
         last = letter;
     }

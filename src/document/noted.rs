@@ -51,13 +51,15 @@ impl Values<'_> {
     ) {
         match (printed, &node.content, shape.record()) {
             (Printed::Decides | Printed::WorkshopOnly, ..) | (_, Content::Empty, _) => {}
-            (_, Content::List(items), Some(record)) => {
+            (Printed::InItsSection, Content::List(items), Some(record)) => {
                 for item in items {
                     let subject = self.subject(item, record);
                     self.block(item, record, path, subject.as_deref());
                 }
             }
-            (_, Content::Map(_), Some(record)) => self.block(node, record, path, subject),
+            (Printed::InItsSection, Content::Map(_), Some(record)) => {
+                self.block(node, record, path, subject);
+            }
             (Printed::AsNoted, ..) => {
                 let text = self.text(node, shape);
                 let text = match subject {
@@ -101,9 +103,12 @@ impl Values<'_> {
                 format::listed(&texts, self.wording)
             }
             Content::Map(entries) => {
-                let texts: Vec<String> =
-                    entries.iter().map(|entry| self.text(&entry.value, &Shape::Text)).collect();
-                texts.join(", ")
+                let fields = shape.record().map_or(&[][..], |record| &record.fields);
+                let typed = |key: &str| entries.iter().find(|entry| entry.key == key);
+                let texts = fields
+                    .iter()
+                    .filter_map(|field| Some(self.text(&typed(&field.key)?.value, &field.shape)));
+                texts.collect::<Vec<_>>().join(", ")
             }
         }
     }
@@ -128,9 +133,6 @@ impl Values<'_> {
 
     fn facts(self) -> Vec<Fact> {
         let label = |path: &str| self.wording.noted("labels", path).to_owned();
-        self.found
-            .iter()
-            .map(|(path, texts)| Fact::plain(&label(path), texts.join("; ")))
-            .collect()
+        self.found.iter().map(|(path, texts)| Fact::plain(&label(path), texts.join("; "))).collect()
     }
 }

@@ -15,7 +15,7 @@ mod opening;
 mod options;
 mod photos;
 mod ride;
-mod unit_map;
+pub mod unit_map;
 
 use super::clauses::{self, Facts, Slot};
 use super::facts::{self, JobFacts};

@@ -149,6 +149,10 @@ pub struct MapNumber {
     pub number: String,
     /// The part, by its name in the sheet.
     pub part: &'static str,
+    /// Millimetres from the left of the drawing.
+    pub x: f64,
+    /// Millimetres from the top of the drawing.
+    pub y: f64,
     /// True where the part is sound.
     pub whole: bool,
 }
@@ -156,14 +160,14 @@ pub struct MapNumber {
 /// The unit as a section.
 #[derive(Debug, Serialize)]
 pub struct UnitMap {
-    /// `mid-drive` or `hub`.
+    /// `mid-drive`, `hub` (neither gears nor a magnet ring drawn), `hub-geared` or `hub-direct`.
     pub kind: &'static str,
     /// Its label.
     pub heading: String,
     /// Findings at their parts.
     pub numbers: Vec<MapNumber>,
-    /// The part past which the water came; empty where none is known.
-    pub water: String,
+    /// Where the water came in, in millimetres from the left and the top; none where not known.
+    pub water: Option<[f64; 2]>,
     /// What the marks mean.
     pub caption: String,
     /// The drawing in words.

@@ -12,6 +12,7 @@ use super::format;
 use super::problems;
 use super::templates::Templates;
 use crate::diagnostic::{Diagnostic, Place};
+use crate::sheet::findings::Finding;
 
 /// Steps that one sentence may take, so that a house template cannot run for ever.
 const FUEL: u64 = 100_000;
@@ -46,7 +47,8 @@ impl Wording {
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
         sentences.set_fuel(Some(FUEL));
         // A workshop's file need hold only the sentences that it says otherwise.
-        let mut words = file::<Words>(&Templates::built_in(), language, CLAUSES).unwrap_or_default();
+        let mut words =
+            file::<Words>(&Templates::built_in(), language, CLAUSES).unwrap_or_default();
         words.extend(file::<Words>(templates, language, CLAUSES)?);
         for (key, text) in words {
             let added = sentences.add_template_owned(key, text);
@@ -62,9 +64,12 @@ impl Wording {
         sentences.add_filter("counted", move |number: usize| {
             numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
         });
-        sentences.add_filter("some", |number: usize, one: String, several: String| {
-            if number == 1 { one } else { several }
-        });
+        sentences.add_filter(
+            "some",
+            |number: usize, one: String, several: String| {
+                if number == 1 { one } else { several }
+            },
+        );
         sentences.add_filter("ended", |text: String| format::ended(&text));
         sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
         Ok(Self {
@@ -107,6 +112,11 @@ impl Wording {
     /// Words of a part: `plain`, `gloss`.
     pub fn part<'a>(&'a self, part: &'a str, which: &str) -> &'a str {
         self.parts.get(part).and_then(|words| words.get(which)).map_or(part, String::as_str)
+    }
+
+    /// The plain name of a finding's part: the sheet's own words for it, else those of the wording.
+    pub fn part_of<'a>(&'a self, finding: &'a Finding) -> &'a str {
+        finding.own_name().unwrap_or_else(|| self.part(finding.part.name(), "plain"))
     }
 
     /// Words of a sign: `heading`, `plain`, `trade`.

@@ -87,7 +87,8 @@ fn write_rows(record: &RecordShape, path: &str, with_papers: bool, rows: &mut St
     for field in &record.fields {
         let key = format!("{path}{}", field.key);
         let needed = if field.required { "yes" } else { "" };
-        let papers = if with_papers { format!(" {} |", field.printed.words()) } else { String::new() };
+        let papers =
+            if with_papers { format!(" {} |", field.printed.words()) } else { String::new() };
         let form = field.shape.name();
         let _ = writeln!(rows, "| `{key}` | {form} | {needed} |{papers} {} |", field.about);
         if let Some(record) = field.shape.record() {

@@ -3,6 +3,9 @@
 //! In: `catalogue/parts.yaml` and `catalogue/signs.yaml`, embedded; out: [`Part`] and [`Sign`].
 //! Their printed names stand in the wordings, what signs speak for is weighed elsewhere.
 
+mod near;
+mod part;
+
 use std::sync::LazyLock;
 
 use serde::Deserialize;
@@ -12,20 +15,7 @@ use super::reader::{Reader, Value};
 use super::shape::Shape;
 use super::yaml::Node;
 
-/// A row of the table of parts.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PartRow {
-    /// Name as typed in a sheet.
-    pub part: String,
-    /// Group of parts, to which signs are tied.
-    pub group: String,
-    /// Kinds of unit that have it.
-    pub kinds: Vec<String>,
-    /// True where its failure can hurt somebody.
-    #[serde(default)]
-    pub safety: bool,
-}
+pub use part::{OTHER, PARTS, Part, PartRow};
 
 /// A row of the table of signs.
 #[derive(Debug, Deserialize)]
@@ -68,10 +58,6 @@ pub struct Scores {
     pub mechanical: i8,
     pub electrical: i8,
 }
-
-/// Every part, in the order of the table.
-pub static PARTS: LazyLock<Vec<PartRow>> =
-    LazyLock::new(|| embedded(include_str!("catalogue/parts.yaml")));
 
 /// Every sign, in the order of the table.
 pub static SIGNS: LazyLock<Vec<SignRow>> =
@@ -132,10 +118,6 @@ macro_rules! named {
     };
 }
 
-named!(
-    /// A part of the unit.
-    Part, PartRow, part, PARTS, "part", problems::unknown_part
-);
 named!(
     /// A sign that was seen, measured or told.
     Sign, SignRow, sign, SIGNS, "sign", problems::unknown_sign

@@ -2,8 +2,11 @@
 //!
 //! In: a [`Sheet`], perhaps with stand-ins; out: problems. Photos in the folder are compared here too.
 
+mod examples;
+mod parts;
+
 use super::Sheet;
-use super::catalogue::Sign;
+use super::catalogue::{OTHER, Sign};
 use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
 use super::photo_use::PhotoUse;
@@ -18,7 +21,9 @@ use crate::diagnostic::{Place, Problems};
 /// Checks a sheet by itself.
 pub fn check(sheet: &Sheet, problems: &mut Problems) {
     days_in_order(sheet, problems);
-    parts_of_this_kind(sheet, problems);
+    parts::check(sheet, problems);
+    examples::check(sheet, problems);
+    bought_before_arrival(sheet, problems);
     signs_where_they_can_stand(sheet, problems);
     nothing_both_seen_and_not(sheet, problems);
     outcome_is_carried(sheet, problems);
@@ -55,18 +60,18 @@ fn days_in_order(sheet: &Sheet, problems: &mut Problems) {
     }
 }
 
-fn findings(sheet: &Sheet) -> &[Finding] {
-    sheet.fields.strip_down.as_ref().map_or(&[], |strip| &strip.findings)
+/// A unit may be bought second hand, so only the arrival bounds the day.
+fn bought_before_arrival(sheet: &Sheet, problems: &mut Problems) {
+    let (fields, arrival) = (&sheet.fields, &sheet.fields.arrival.date);
+    let Some(bought) = fields.unit.bought.as_ref().filter(|date| date.is_known()) else { return };
+    if arrival.is_known() && arrival.value < bought.value {
+        let (place, first) = (sheet.place(&arrival.span), sheet.place(&bought.span));
+        problems.push(problems::date_order(place, "the arrival", "the purchase", first));
+    }
 }
 
-fn parts_of_this_kind(sheet: &Sheet, problems: &mut Problems) {
-    let kind = sheet.fields.unit.kind.word();
-    for finding in findings(sheet) {
-        if finding.part.0.kinds.iter().all(|other| other != kind) {
-            let place = sheet.place(&finding.part.span);
-            problems.push(problems::not_on_this_kind(place, finding.part.name(), kind));
-        }
-    }
+fn findings(sheet: &Sheet) -> &[Finding] {
+    sheet.fields.strip_down.as_ref().map_or(&[], |strip| &strip.findings)
 }
 
 /// The whole unit, as a place of signs.
@@ -76,6 +81,10 @@ fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
     let stands_on = |sign: &Sign, group: &str| sign.0.on.iter().any(|on| on == group || on == UNIT);
     for finding in findings(sheet) {
         let group = &finding.part.0.group;
+        // Nobody knows what can stand on a part that the catalogue lacks.
+        if group == OTHER {
+            continue;
+        }
         for sign in finding.signs.iter().filter(|sign| !stands_on(&sign.value, group)) {
             let place = sheet.place(&sign.span);
             let on = sign.0.on.join(", ");
@@ -104,7 +113,7 @@ fn outcome_is_carried(sheet: &Sheet, problems: &mut Problems) {
     let fields = &sheet.fields;
     let Some(outcome) = &fields.outcome else { return };
     let lacks = match outcome.value {
-        Outcome::Repaired if fields.work.is_none() => Some("work"),
+        Outcome::Repaired | Outcome::Serviced if fields.work.is_none() => Some("work"),
         Outcome::Exchanged if fields.exchange.is_none() => Some("exchange"),
         _ if fields.strip_down.is_none() && outcome.value != Outcome::NoFaultFound => {
             Some("strip-down")
@@ -133,8 +142,13 @@ fn outcome_fits(sheet: &Sheet, problems: &mut Problems) {
         Outcome::Repaired => findings(sheet).iter().find(|finding| {
             finding.part.0.safety
                 && matches!(finding.condition, Condition::Failed | Condition::Damaged)
-                && matches!(finding.action, None | Some(Action::Kept | Action::Cleaned))
+                && !matches!(
+                    finding.action,
+                    Some(Action::Replaced | Action::Repaired | Action::Added)
+                )
         }),
+        // Care before anything failed; what had failed is a repair.
+        Outcome::Serviced => failed,
         Outcome::Exchanged => None,
     };
     if let Some(finding) = against {

@@ -5,6 +5,7 @@
 use super::bench::{BenchCheck, LengthReading, SpeedReading};
 use super::catalogue::{Part, Sign};
 use super::date::Date;
+use super::handling::{Cleaning, Drying, Known, OldParts, SentBy, Warranty, WhoseBike};
 use super::number::{Count, Friction};
 use super::photo_use::PhotoUse;
 use super::price::Price;
@@ -60,9 +61,9 @@ record! {
     /// Whose unit it is.
     pub struct Customer {
         /// Name as it is to stand on the papers.
-        name: Text, "Tomasz Brindley";
+        name: Text, "Imre Castellane";
         /// How to reach them; not printed.
-        contact: Option<Text>, "tomasz@example.org" => WorkshopOnly;
+        contact: Option<Text>, "imre@example.org" => WorkshopOnly;
     }
 }
 
@@ -72,9 +73,9 @@ record! {
         /// Where the motor sits.
         kind: UnitKind, "mid-drive";
         /// Maker's model name; limits and prices of `workshop.yaml` can hang on it.
-        model: Option<Text>, "Kestmar C4";
+        model: Option<Text>, "Corvane M2";
         /// Serial number.
-        serial: Option<Text>, "KC4-220817";
+        serial: Option<Text>, "CV2-0098417";
         /// How far it was ridden.
         ridden: Option<Distance>, "1840 mi";
         /// What the bike is used for.
@@ -87,6 +88,18 @@ record! {
         in_use_since: Option<Marked<Date>>, "2023-04-01" => AsNoted;
         /// Rules of assistance by which this bike is judged, where they are not the workshop's.
         rules: Option<RulesOf>, "s-pedelec" => Decides;
+        /// Day on which it was bought, for the maker's warranty.
+        bought: Option<Marked<Date>>, "2023-03-24" => AsNoted;
+        /// Whether the maker's warranty still runs.
+        warranty: Option<Warranty>, "out" => AsNoted;
+        /// Whether somebody had opened the unit before this job.
+        opened_before: Option<Known>, "no" => AsNoted;
+        /// Wheel and tyre, and the size that is set in the unit.
+        wheel_size: Option<Text>, "29 x 2.4 inch, set to 2290 mm" => AsNoted;
+        /// Version of its program, before and after where it was changed.
+        firmware: Option<Text>, "4.18, left as it was" => AsNoted;
+        /// What it is paired with, and whether that had to be done anew.
+        pairing: Option<Text>, "paired again with the owner's own display" => AsNoted;
     }
 }
 
@@ -95,10 +108,16 @@ record! {
     pub struct Arrival {
         /// Day of arrival.
         date: Marked<Date>, "2026-03-02";
+        /// Who sent it.
+        sent_by: Option<SentBy>, "dealer" => AsNoted;
+        /// Name of the sender, where it is not the owner.
+        sender: Option<Text>, "Tarnbeck Cycles" => AsNoted;
         /// How it was packed.
-        packing: Option<Text>, "cardboard box, crumpled newspaper, no inner bag" => AsNoted;
+        packing: Option<Text>, "carton of thin board, bubble wrap, no inner bag" => AsNoted;
+        /// Damage that it took on the way to the workshop.
+        transit_damage: Option<Text>, "One corner of the box crushed, the plug's cap split" => AsNoted;
         /// What the rider says.
-        complaint: Option<Text>, "Grinding under load, worse uphill";
+        complaint: Option<Text>, "Clicks under load, loudest on the first climb";
         /// The first sign that the rider noticed.
         noticed: Option<Noticed>, "";
         /// What the bike did before the unit was taken out.
@@ -148,11 +167,13 @@ record! {
         /// Day of the strip-down.
         date: Marked<Date>, "2026-03-04";
         /// Who did it.
-        by: Option<Text>, "R. Adeyemi";
+        by: Option<Text>, "M. Oduya";
         /// Findings, part by part.
         findings: Vec<Finding>, "";
         /// Signs that were looked for and not found; silence means not examined.
         not_seen: Vec<Marked<Sign>>, "[tamper-marks]";
+        /// Evidence that was gone before the unit was opened, and how.
+        evidence_lost: Option<Text>, "The owner had rinsed and dried the inside before it was sent" => AsNoted;
         /// Remarks.
         note: Option<Text>, "Opened over a tray" => AsNoted;
     }
@@ -163,6 +184,8 @@ record! {
     pub struct Finding {
         /// Which part.
         part: Marked<Part>, "main-bearing-drive-side";
+        /// Its name on the papers in words of one's own; needed where the part is `other`.
+        called: Option<Text>, "clamp of the sensor's cable";
         /// Its state as found.
         condition: Condition, "failed";
         /// Signs on it, the one that says most first.
@@ -172,7 +195,7 @@ record! {
         /// A heading for this finding, where the one of its first sign does not fit.
         heading: Option<Text>, "Rust has eaten the track";
         /// What there is to see, in plain words.
-        note: Option<Text>, "Rust through the whole track, cage in pieces.";
+        note: Option<Text>, "Track pitted all round, one ball split.";
         /// Photos as found.
         photos: Vec<PhotoUse>, "[bearing-before.jpg]";
         /// What was done.
@@ -214,9 +237,9 @@ record! {
         /// A fixed price, where it does not come from parts and labour.
         price: Option<Marked<Price>>, "£420.00";
         /// Parts it needs.
-        parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
+        parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]" => AsNoted;
         /// Working time it needs.
-        labour: Option<Marked<Duration>>, "150 min";
+        labour: Option<Marked<Duration>>, "150 min" => AsNoted;
         /// Days until the unit can go back.
         days: Option<Count>, "9";
         /// What it leaves unsolved.
@@ -244,7 +267,7 @@ record! {
         /// Day on which it was finished.
         date: Option<Marked<Date>>, "2026-03-09" => AsNoted;
         /// Who did it.
-        by: Option<Text>, "R. Adeyemi" => AsNoted;
+        by: Option<Text>, "M. Oduya" => AsNoted;
         /// Parts used.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
         /// Working time, charged at the rate of `workshop.yaml`.
@@ -255,6 +278,14 @@ record! {
         discount: Option<Discount>, "";
         /// Screws and what they were set to.
         torque: Vec<TorqueLine>, "[{screws: case, set: 8 Nm}]";
+        /// How parts were cleaned.
+        cleaning: Vec<Cleaning>, "[{how: ultrasonic-bath, with: neutral cleaner, what: gears and shafts}]" => AsNoted;
+        /// How the unit was dried.
+        drying: Option<Drying>, "{how: oven, for: 48 h, at: 45 degC}" => AsNoted;
+        /// What an outside specialist did.
+        outside: Option<Text>, "Bearing seat sleeved by a machine shop" => AsNoted;
+        /// Where the old parts went.
+        old_parts: Option<OldParts>, "returned" => AsNoted;
         /// Grease and where it went.
         grease: Option<Text>, "lithium complex NLGI 2, bearings and gears";
         /// What was done, in plain words.
@@ -279,6 +310,8 @@ record! {
     pub struct TorqueLine {
         /// Which screws.
         screws: Text, "case";
+        /// The part that they hold, where the screws do not say it.
+        of: Option<Text>, "gear cover" => AsNoted;
         /// Torque they were set to.
         set: Torque, "8 Nm";
         /// Their thread, by which a torque is looked up where the model has none of its own.
@@ -295,6 +328,16 @@ record! {
         date: Option<Marked<Date>>, "2026-03-10";
         /// Recorded track in the job folder (GPX).
         track: Option<Marked<FileName>>, "ride.gpx" => Decides;
+        /// Whose bike the unit was ridden in.
+        bike: Option<WhoseBike>, "owner" => AsNoted;
+        /// The wheel of that bike, with the size that was set.
+        wheel: Option<Text>, "29 x 2.4 inch, set to 2290 mm" => AsNoted;
+        /// The level of help.
+        assist: Option<Text>, "highest, then middle" => AsNoted;
+        /// How long the ride took.
+        duration: Option<Duration>, "35 min" => AsNoted;
+        /// Whether the unit got hot, so that the ride is proof under heat as well.
+        hot: Option<YesNo>, "yes" => AsNoted;
         /// Length of the ride.
         distance: Option<Distance>, "7.4 mi";
         /// Height climbed.
@@ -336,9 +379,9 @@ record! {
     /// The unit that goes back in place of the customer's.
     pub struct Exchange {
         /// Its model, where it is another.
-        model: Option<Text>, "Kestmar C4";
+        model: Option<Text>, "Corvane M2";
         /// Its serial number.
-        serial: Option<Text>, "KC4-198840";
+        serial: Option<Text>, "CV2-0071190";
         /// Remarks, such as what was renewed in it.
         note: Option<Text>, "Reconditioned here, with new bearings and seals.";
         /// What is given for the unit that stays here.

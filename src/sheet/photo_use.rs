@@ -85,21 +85,21 @@ record! {
     /// A drawing over a photo: one of `ring`, `arrow`, `box`, `label`, `length`.
     pub struct MarkFields {
         /// Draws a ring around this place.
-        ring: Option<GridPlace>, "F4";
+        ring: Option<GridPlace>, "F4" => Decides;
         /// Points an arrow at this place; `from` is its other end.
-        arrow: Option<GridPlace>, "F4";
+        arrow: Option<GridPlace>, "F4" => Decides;
         /// Draws a box from this corner to the one in `to`.
-        boxed as "box": Option<GridPlace>, "D3";
+        boxed as "box": Option<GridPlace>, "D3" => Decides;
         /// Writes the text at this place.
-        label: Option<GridPlace>, "C2";
+        label: Option<GridPlace>, "C2" => Decides;
         /// Draws a measured length from this place to the one in `to`.
-        length: Option<GridPlace>, "D5";
+        length: Option<GridPlace>, "D5" => Decides;
         /// Diameter of a ring in cells of the grid, 0.5 to 12; 2 where nothing is said.
-        size: Option<Cells>, "2";
+        size: Option<Cells>, "2" => Decides;
         /// Where an arrow comes from.
-        from: Option<GridPlace>, "H2";
+        from: Option<GridPlace>, "H2" => Decides;
         /// The other corner of a box or end of a length.
-        to: Option<GridPlace>, "H6";
+        to: Option<GridPlace>, "H6" => Decides;
         /// What a length measures.
         measures: Option<Length>, "12 mm";
         /// Words beside the mark.

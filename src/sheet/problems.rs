@@ -3,6 +3,7 @@
 //! One function a message; nothing is decided here.
 
 use super::shape::Shape;
+use super::yaml::slip::Slip;
 use crate::diagnostic::{Diagnostic, Place};
 
 /// The file is longer than any sheet can sensibly be.
@@ -41,6 +42,25 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
         "put text that starts with `*` in quotes; aliases (`*name`) are not read"
     } else {
         "check the indent of this line and the one above, and that quotes and brackets are closed"
+    };
+    Diagnostic::error("sheet/not-yaml", place, format!("this is no YAML: {cause}")).hint(hint)
+}
+
+/// The YAML parser gave up on text that quotes would have kept together.
+pub fn needs_quotes(place: Place, cause: &str, slip: Slip<'_>) -> Diagnostic {
+    let hint = match slip {
+        Slip::Colon(key) => {
+            format!("put text that holds `: ` in quotes: `{key}: \"…: …\"`")
+        }
+        Slip::First(key, first) => {
+            format!("put text that starts with `{first}` in quotes: `{key}: \"{first}…\"`")
+        }
+        Slip::Apostrophe(key) => {
+            format!("put text that holds `'` in double quotes: `{key}: \"…'…\"`")
+        }
+        Slip::Behind(key, last) => format!(
+            "text goes on behind `{last}`: put all of it in quotes, with other quotes inside: `{key}: '…\"…\"…'`"
+        ),
     };
     Diagnostic::error("sheet/not-yaml", place, format!("this is no YAML: {cause}")).hint(hint)
 }
@@ -138,10 +158,36 @@ pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Di
         .hint(nearest(found, words).unwrap_or_else(|| format!("one of {}", listed(words))))
 }
 
-/// A part that the catalogue does not know.
-pub fn unknown_part(place: Place, found: &str, words: &[&str]) -> Diagnostic {
-    Diagnostic::error("sheet/unknown-part", place, format!("there is no part `{found}`"))
-        .hint(nearest(found, words).unwrap_or_else(|| "`splitcase schema` lists every part".into()))
+/// A part that the catalogue does not know; `near` are the nearest ones that it has.
+pub fn unknown_part(place: Place, found: &str, near: &[&str]) -> Diagnostic {
+    let message =
+        format!("there is no part `{found}` in the list: the papers print it under that name");
+    let problem = Diagnostic::warning("sheet/unknown-part", place, message);
+    let problem = match near {
+        [] => problem,
+        near => problem.hint(format!("did you mean {}?", either(near))),
+    };
+    problem.hint("for a part that is in no list, write `part: other` and `called: NAME`")
+}
+
+/// A part that the catalogue lacks, left without a name.
+pub fn other_is_not_called(place: Place) -> Diagnostic {
+    Diagnostic::error("sheet/other-not-called", place, "this part has no name")
+        .hint("add `called: NAME`, the words that the papers print for it")
+}
+
+/// Text that is still the blank sheet's example.
+pub fn example_left(place: Place, key: &str) -> Diagnostic {
+    let message = format!("`{key}` still says what the blank sheet shows as an example");
+    Diagnostic::warning("sheet/example-left", place, message)
+        .hint("write what is true of this job, or take the line out")
+}
+
+/// Text that a `#` cuts off.
+pub fn cut_text(place: Place, lost: &str) -> Diagnostic {
+    let message = format!("`{lost}` is not read: a `#` after a blank starts a remark");
+    Diagnostic::warning("sheet/cut-text", place, message)
+        .hint("put the text in quotes, such as `\"error #503\"`; a remark starts with `# `")
 }
 
 /// A sign that the catalogue does not know.
@@ -256,11 +302,11 @@ pub fn passed_over(place: Place, what: &str) -> Diagnostic {
         .hint("only still photos are printed: JPEG, PNG, WebP, TIFF, BMP, HEIC")
 }
 
-/// Two findings of one part that contradict each other would need a person; so does work never done.
+/// A part that such a unit does not have.
 pub fn not_on_this_kind(place: Place, part: &str, kind: &str) -> Diagnostic {
     let message = format!("a {kind} unit has no `{part}`");
-    Diagnostic::error("sheet/part-of-other-kind", place, message)
-        .hint("check `unit: kind:` and the part's name")
+    Diagnostic::warning("sheet/part-of-other-kind", place, message)
+        .hint("check `unit: kind:` and the part's name; it is printed, but not on the drawing")
 }
 
 /// A sign observed and also listed as looked for and not found.
@@ -302,6 +348,14 @@ pub fn nearest(word: &str, words: &[&str]) -> Option<String> {
     let near = words.iter().map(|known| (strsim::jaro_winkler(word, known), known));
     let (likeness, known) = near.max_by(|a, b| a.0.total_cmp(&b.0))?;
     (0.85 < likeness).then(|| format!("did you mean `{known}`?"))
+}
+
+/// `a`, `b` or `c`.
+fn either(words: &[&str]) -> String {
+    match words {
+        [front @ .., last] if !front.is_empty() => format!("{} or `{last}`", listed(front)),
+        words => listed(words),
+    }
 }
 
 fn listed(words: &[&str]) -> String {

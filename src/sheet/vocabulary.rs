@@ -2,15 +2,37 @@
 //!
 //! Their printed wording per language stands in `report-templates/wording/<language>/`.
 
+mod bench;
+
 use super::reader::words;
+
+pub use bench::{
+    CheckKind, Chemistry, InsulationRule, Placing, RulesOf, TurningRing, WindingClass,
+};
 
 words! {
     /// Where the motor sits.
     "kind of unit" pub enum UnitKind {
         /// At the crank.
         MidDrive = "mid-drive",
-        /// In the wheel.
+        /// In the wheel; whether it has gears is not known.
         Hub = "hub",
+        /// In the wheel, with planet gears and a freewheel between motor and shell.
+        HubGeared = "hub-geared",
+        /// In the wheel, whose shell is the motor's own turning part.
+        HubDirect = "hub-direct",
+    }
+}
+
+impl UnitKind {
+    /// True for every motor in a wheel.
+    pub fn is_hub(self) -> bool {
+        self != Self::MidDrive
+    }
+
+    /// At the crank or in the wheel, and no more: all that advice depends on.
+    pub fn family(self) -> Self {
+        if self.is_hub() { Self::Hub } else { self }
     }
 }
 
@@ -45,6 +67,12 @@ words! {
         Replaced = "replaced",
         /// Not there before.
         Added = "added",
+        /// Sealed anew with a paste or a bead, the part itself kept.
+        Resealed = "resealed",
+        /// Given a coating against water, the part itself kept.
+        Coated = "coated",
+        /// Measured or tried and left as it was.
+        Tested = "tested",
     }
 }
 
@@ -77,6 +105,8 @@ words! {
         ReturnedUnrepaired = "returned-unrepaired",
         /// Nothing was wrong with it.
         NoFaultFound = "no-fault-found",
+        /// A healthy unit was opened and cared for before anything failed.
+        Serviced = "serviced",
     }
 }
 
@@ -257,127 +287,5 @@ words! {
         ErrorCode = "error-code",
         /// Water that runs out.
         Water = "water",
-    }
-}
-
-words! {
-    /// A bench check by its name.
-    "bench check" pub enum CheckKind {
-        /// Play of the crank along its axle.
-        CrankAxialPlay = "crank-axial-play",
-        /// Play of the crank across its axle.
-        CrankRadialPlay = "crank-radial-play",
-        /// Play of the wheel's axle in a hub.
-        AxlePlay = "axle-play",
-        /// Resistance between the motor's phases.
-        WindingResistance = "winding-resistance",
-        /// Resistance from winding to case.
-        InsulationResistance = "insulation-resistance",
-        /// Current with nothing to drive.
-        NoLoadCurrent = "no-load-current",
-        /// Sound while running.
-        RunningNoise = "running-noise",
-        /// Voltage of the driven motor.
-        BackEmf = "back-emf",
-        /// Temperature after a run.
-        TemperatureRise = "temperature-rise",
-        /// States of the position sensors while the rotor is turned by hand.
-        HallStates = "hall-states",
-        /// Diameter of a shaft where a bearing sits.
-        ShaftSeat = "shaft-seat",
-        /// Diameter of a bore where a bearing sits.
-        HousingSeat = "housing-seat",
-        /// Radial clearance of a bearing.
-        BearingClearance = "bearing-clearance",
-        /// Voltage of the battery pack or of its groups of cells.
-        BatteryVoltage = "battery-voltage",
-        /// Pressure that is left of a vacuum after some time.
-        VacuumHold = "vacuum-hold",
-        /// Torque that turns the crank by hand.
-        CrankDrag = "crank-drag",
-        /// Output of the pedal-force sensor under a known weight.
-        TorqueSensorOutput = "torque-sensor-output",
-        /// Mass of the unit; water inside makes it heavier.
-        UnitMass = "unit-mass",
-        /// Power that a roller takes.
-        RollerPower = "roller-power",
-        /// Pulses of the speed sensor in one turn.
-        SpeedPulses = "speed-pulses",
-    }
-}
-
-words! {
-    /// Chemistry of a battery's cells.
-    "chemistry" pub enum Chemistry {
-        /// Lithium-ion with nickel, manganese or cobalt.
-        LithiumIon = "li-ion",
-        /// Lithium iron phosphate.
-        Lfp = "lfp",
-    }
-}
-
-words! {
-    /// How hall sensors are placed, in electrical degrees.
-    "placing of hall sensors" pub enum Placing {
-        /// 120 degrees apart.
-        Degrees120 = "120-degrees",
-        /// 60 degrees apart.
-        Degrees60 = "60-degrees",
-    }
-}
-
-words! {
-    /// Which ring of a bearing turns.
-    "ring of a bearing" pub enum TurningRing {
-        /// The inner one, as on a crank.
-        Inner = "inner",
-        /// The outer one, as in a hub.
-        Outer = "outer",
-    }
-}
-
-words! {
-    /// Rule by which insulation resistance is carried to 40 degC.
-    "insulation rule" pub enum InsulationRule {
-        /// Half for every 10 K.
-        Halving = "halving",
-        /// The rule for thermosetting insulation.
-        Thermosetting = "thermosetting",
-    }
-}
-
-words! {
-    /// Thermal class of a winding (IEC 60085).
-    "thermal class" pub enum WindingClass {
-        /// 130 degC.
-        B = "B",
-        /// 155 degC.
-        F = "F",
-        /// 180 degC.
-        H = "H",
-    }
-}
-
-words! {
-    /// Rules for help while riding, by which a ride is judged; check local rules.
-    "set of rules" pub enum RulesOf {
-        /// EN 15194, as most of Europe has it.
-        Epac = "epac",
-        /// Great Britain.
-        Gb = "gb",
-        /// United States, class 1.
-        UsClass1 = "us-class-1",
-        /// United States, class 2.
-        UsClass2 = "us-class-2",
-        /// United States, class 3.
-        UsClass3 = "us-class-3",
-        /// Australia.
-        Au = "au",
-        /// Fast pedelec of the European Union, up to 45 km/h.
-        SPedelec = "s-pedelec",
-        /// Switzerland.
-        Ch = "ch",
-        /// Canada.
-        Ca = "ca",
     }
 }

@@ -4,6 +4,9 @@
 //! depth and number of nodes are limited; anchors, aliases, tags and a second document are refused.
 //! Every scalar stays text until its field says what it is; no meaning is given to values here.
 
+mod cut;
+pub mod slip;
+
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -25,6 +28,14 @@ pub struct Node {
     pub span: Range<usize>,
     /// What stands there.
     pub content: Content,
+}
+
+impl Node {
+    /// The value under a key, where this is a block that has it.
+    pub fn get(&self, key: &str) -> Option<&Self> {
+        let Content::Map(entries) = &self.content else { return None };
+        entries.iter().find(|entry| entry.key == key).map(|entry| &entry.value)
+    }
 }
 
 /// What a value is made of.
@@ -61,7 +72,11 @@ pub fn parse(source: &Source, problems: &mut Problems) -> Option<Node> {
             Ok((event, span)) => builder.take(event, span, problems),
             Err(error) => {
                 let at = builder.offsets.byte(error.marker().index());
-                Err(problems::not_yaml(Place::at(source, at..at), error.info()))
+                let place = Place::at(source, at..at);
+                Err(match slip::at(source.text(), at) {
+                    Some(slip) => problems::needs_quotes(place, error.info(), slip),
+                    None => problems::not_yaml(place, error.info()),
+                })
             }
         };
         if let Err(problem) = step {
@@ -145,8 +160,15 @@ impl Builder<'_> {
             | Event::SequenceStart(_, Some(_))
             | Event::MappingStart(_, Some(_)) => return Err(problems::tag(place)),
             Event::Scalar(text, style, ..) => {
-                let empty = style == ScalarStyle::Plain && matches!(&*text, "" | "~" | "null");
+                let is_plain = style == ScalarStyle::Plain;
+                let empty = is_plain && matches!(&*text, "" | "~" | "null");
                 let span = trimmed(self.source.text(), range);
+                // A value that is cut from its first letter on is empty: it begins behind its key.
+                let end = if text.is_empty() { self.value_start(span.end) } else { span.end };
+                if let Some(lost) = cut::after(self.source.text(), end).filter(|_| is_plain) {
+                    let words = self.source.text().get(lost.clone()).unwrap_or_default();
+                    problems.push(problems::cut_text(Place::at(self.source, lost), words));
+                }
                 if self.awaits_key() {
                     return self.key(text.into_owned(), span, problems);
                 }
@@ -167,6 +189,16 @@ impl Builder<'_> {
             _ => {}
         }
         Ok(())
+    }
+
+    /// Where the value of the key that was read last begins, or `otherwise`.
+    fn value_start(&self, otherwise: usize) -> usize {
+        let Some(Open::Map { key: Some((_, span)), .. }) = self.open.last() else {
+            return otherwise;
+        };
+        let behind = self.source.text().get(span.end..).unwrap_or_default();
+        let n_blanks = behind.len() - behind.trim_start_matches(' ').len();
+        span.end + n_blanks + usize::from(behind[n_blanks..].starts_with(':'))
     }
 
     fn awaits_key(&self) -> bool {

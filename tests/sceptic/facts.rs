@@ -187,9 +187,11 @@ impl<'a> Reading<'a> {
 
     fn is_outside(&self) -> bool {
         let ride = self.assessment.ride.iter().flat_map(|ride| &ride.lines);
-        self.assessment.bench.iter().chain(ride).any(|line| {
-            line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
-        })
+        self.assessment
+            .bench
+            .iter()
+            .chain(ride)
+            .any(|line| line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside))
     }
 
     /// Signs on parts that can hurt somebody, whose part was not replaced.
@@ -210,7 +212,8 @@ impl<'a> Reading<'a> {
         let fault = Fault::ALL.into_iter().find(|fault| fault.kind().word() == main);
         let Some(fault) = fault else { return false };
         self.assessment.weighing.signs.iter().any(|one| {
-            let is_seen = |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
+            let is_seen =
+                |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
             one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen)
         })
     }
@@ -250,7 +253,8 @@ impl<'a> Reading<'a> {
             Fact::OutcomeExchanged => outcome("exchanged"),
             Fact::OutcomeUnrepaired => outcome("returned-unrepaired"),
             Fact::OutcomeNoFault => outcome("no-fault-found"),
-            Fact::WorkDone => outcome("repaired") || outcome("exchanged"),
+            Fact::OutcomeServiced => outcome("serviced"),
+            Fact::WorkDone => outcome("repaired") || outcome("exchanged") || outcome("serviced"),
             Fact::HasWorst => self.worst().is_some(),
             Fact::WorstMissing => self.worst().is_some_and(|one| one.condition == "missing"),
             Fact::WorstElectrical => self.worst().is_some_and(|one| {
@@ -302,6 +306,9 @@ impl<'a> Reading<'a> {
             Fact::AnyAdded => action("added"),
             Fact::AnyRepaired => action("repaired"),
             Fact::AnyCleaned => action("cleaned"),
+            Fact::AnyResealed => action("resealed"),
+            Fact::AnyCoated => action("coated"),
+            Fact::AnyTested => action("tested"),
             Fact::NothingNew => !self.any(is_new) && self.tree["work"]["parts"].is_null(),
             Fact::OnlyOneBearingNew => {
                 let done: Vec<&Found> = self
@@ -321,8 +328,9 @@ impl<'a> Reading<'a> {
             Fact::JetWashed => self.is("unit.washed-with", "pressure-washer"),
             Fact::BearingHarmed => harmed("bearings"),
             Fact::BearingOrGearHarmed => harmed("bearings") || harmed("gears"),
-            Fact::ElectricalWet => self
-                .any(|one| electrical.contains(&one.group.as_str()) && one.shows(WET_CONTACT)),
+            Fact::ElectricalWet => {
+                self.any(|one| electrical.contains(&one.group.as_str()) && one.shows(WET_CONTACT))
+            }
             Fact::SensorHarmed => harmed("sensors"),
             Fact::WiringHarmed => harmed("wiring"),
             Fact::WindingHarmed => {

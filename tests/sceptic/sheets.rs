@@ -6,9 +6,11 @@ use splitcase::sheet::catalogue::{PARTS, SIGNS};
 
 const CAUSES: [&str; 6] =
     ["ingress", "mechanical", "electrical", "neglect", "undetermined", "no-fault-found"];
-const OUTCOMES: [&str; 5] = ["repaired", "exchanged", "returned-unrepaired", "no-fault-found", ""];
+const OUTCOMES: [&str; 6] =
+    ["repaired", "exchanged", "serviced", "returned-unrepaired", "no-fault-found", ""];
 const CONDITIONS: [&str; 6] = ["failed", "damaged", "worn", "missing", "sound", "not-examined"];
-const ACTIONS: [&str; 6] = ["replaced", "cleaned", "repaired", "kept", "added", ""];
+const ACTIONS: [&str; 9] =
+    ["replaced", "cleaned", "repaired", "kept", "added", "", "resealed", "coated", "tested"];
 
 /// Every sheet with a name that says how it was made.
 pub fn all() -> Vec<(String, String)> {
@@ -46,9 +48,15 @@ fn head(kind: &str, at: usize) -> String {
     }
     match at % 7 {
         0 => text += "  water: 40 ml\n",
-        3 => text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n",
-        5 => text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n",
-        6 => text += "  bike-check: {display: flickering, battery: on, assistance: weak, noise: grinding}\n",
+        3 => {
+            text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n"
+        }
+        5 => {
+            text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n"
+        }
+        6 => {
+            text += "  bike-check: {display: flickering, battery: on, assistance: weak, noise: grinding}\n"
+        }
         _ => {}
     }
     text
@@ -59,9 +67,12 @@ fn tail(at: usize, opened: bool) -> String {
     let mut text = String::new();
     let cause = pick(&CAUSES, at);
     let also = pick(&CAUSES, at / 2 + 1);
-    let is_contributing = at % 3 == 0 && also != cause && !["undetermined", "no-fault-found"].contains(&also)
+    let is_contributing = at % 3 == 0
+        && also != cause
+        && !["undetermined", "no-fault-found"].contains(&also)
         && !["undetermined", "no-fault-found"].contains(&cause);
-    let contributing = if is_contributing { format!(", contributing: [{also}]") } else { String::new() };
+    let contributing =
+        if is_contributing { format!(", contributing: [{also}]") } else { String::new() };
     let _ = writeln!(text, "cause: {{main: {cause}{contributing}}}");
     text += &ending(at, opened);
     text
@@ -79,17 +90,23 @@ fn ending(at: usize, opened: bool) -> String {
         text += "bench: [{check: crank-radial-play, before: 0.80 mm, after: 0.60 mm}]\n";
     }
     match at % 6 {
-        0 => text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n",
+        0 => {
+            text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n"
+        }
         1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
         2 => text += "ride: {errors: none, walk-assist: 5.4 km/h}\n",
         3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
         _ => {}
     }
-    let outcome = if opened { pick(&OUTCOMES, at / 6 + at) } else { pick(&OUTCOMES[3..], at) };
+    let outcome = if opened { pick(&OUTCOMES, at / 6 + at) } else { pick(&OUTCOMES[4..], at) };
     if outcome == "exchanged" {
-        text += if at % 2 == 0 { "exchange: {model: Kestmar C4}\n" } else { "exchange: {serial: K-1}\n" };
+        text += if at % 2 == 0 {
+            "exchange: {model: Kestmar C4}\n"
+        } else {
+            "exchange: {serial: K-1}\n"
+        };
     }
-    if outcome == "repaired" {
+    if ["repaired", "serviced"].contains(&outcome) {
         text += "work: {labour: 60 min}\n";
     }
     if !outcome.is_empty() {
@@ -113,7 +130,8 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
                 continue;
             }
             let Some(part) = PARTS.iter().find(|part| part.group == *group) else { continue };
-            let kind = if part.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+            let kind =
+                if part.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
             let finding = finding(&part.part, at, &format!(", signs: [{}]", row.sign));
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{finding}{}",
@@ -128,13 +146,18 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
 fn finding(part: &str, at: usize, signs: &str) -> String {
     let action = pick(&ACTIONS, at);
     let action = if action.is_empty() { String::new() } else { format!(", action: {action}") };
-    format!("    - {{part: {part}, condition: {}{signs}{action}}}\n", pick(&CONDITIONS, at / 2))
+    let called = if part == "other" { ", called: clamp of the cable" } else { "" };
+    format!(
+        "    - {{part: {part}{called}, condition: {}{signs}{action}}}\n",
+        pick(&CONDITIONS, at / 2)
+    )
 }
 
 /// Every part beside two others, in one condition and another.
 fn by_part(sheets: &mut Vec<(String, String)>) {
     for (at, row) in PARTS.iter().enumerate() {
-        let kind = if row.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+        let kind =
+            if row.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
         let findings: String = [row.part.as_str(), "stator-winding", "case-gasket"]
             .iter()
             .enumerate()
@@ -171,24 +194,77 @@ fn by_ending(sheets: &mut Vec<(String, String)>) {
 /// Jobs whose signs carry a cause, each told as the trade would tell it.
 fn telling(sheets: &mut Vec<(String, String)>) {
     let jobs: [(&str, &str, &str); 12] = [
-        ("water past a seal", "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; gear-grease, condition: damaged, signs: [grease-milky]", "main: ingress"),
-        ("water, the seal alone harmed", "crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; case-half-drive-side, condition: sound, signs: [free-water-inside, tide-line-inside]", "main: ingress"),
-        ("water without a way", "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; case-half-drive-side, condition: sound, signs: [free-water-inside]; gear-grease, condition: damaged, signs: [grease-milky]", "main: ingress"),
-        ("water on the board", "controller-board, condition: failed, signs: [board-corrosion]; main-connector, condition: damaged, signs: [pins-corroded]; cable-gland, condition: damaged, signs: [gland-open]", "main: ingress"),
-        ("a blow", "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; output-gear, condition: failed, signs: [tooth-overload-break]", "main: mechanical"),
-        ("a blow and water after it", "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: worn, signs: [moisture-corrosion]", "main: mechanical, contributing: [ingress]"),
-        ("gears", "output-gear, condition: failed, signs: [tooth-fatigue-break, tooth-pitting]; gear-grease, condition: sound, signs: [grease-clean-and-full]", "main: mechanical"),
-        ("a burnt switch", "power-transistor, condition: failed, signs: [transistor-burnt-dry]; stator-winding, condition: sound, signs: [winding-balanced, winding-bright]; controller-board, condition: sound, signs: [potting-intact]", "main: electrical"),
-        ("a dead sensor", "torque-sensor, condition: failed, signs: [torque-sensor-offset]; controller-board, condition: sound", "main: electrical"),
-        ("a burnt winding", "stator-winding, condition: failed, signs: [winding-pair-low, winding-phase-burnt]", "main: electrical"),
-        ("worn and ridden on", "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]; gear-grease, condition: worn, signs: [grease-black-glitter]", "main: neglect"),
-        ("nothing settled", "main-bearing-drive-side, condition: failed, signs: [bearing-seized]", "main: undetermined"),
+        (
+            "water past a seal",
+            "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; gear-grease, condition: damaged, signs: [grease-milky]",
+            "main: ingress",
+        ),
+        (
+            "water, the seal alone harmed",
+            "crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; case-half-drive-side, condition: sound, signs: [free-water-inside, tide-line-inside]",
+            "main: ingress",
+        ),
+        (
+            "water without a way",
+            "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; case-half-drive-side, condition: sound, signs: [free-water-inside]; gear-grease, condition: damaged, signs: [grease-milky]",
+            "main: ingress",
+        ),
+        (
+            "water on the board",
+            "controller-board, condition: failed, signs: [board-corrosion]; main-connector, condition: damaged, signs: [pins-corroded]; cable-gland, condition: damaged, signs: [gland-open]",
+            "main: ingress",
+        ),
+        (
+            "a blow",
+            "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; output-gear, condition: failed, signs: [tooth-overload-break]",
+            "main: mechanical",
+        ),
+        (
+            "a blow and water after it",
+            "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: worn, signs: [moisture-corrosion]",
+            "main: mechanical, contributing: [ingress]",
+        ),
+        (
+            "gears",
+            "output-gear, condition: failed, signs: [tooth-fatigue-break, tooth-pitting]; gear-grease, condition: sound, signs: [grease-clean-and-full]",
+            "main: mechanical",
+        ),
+        (
+            "a burnt switch",
+            "power-transistor, condition: failed, signs: [transistor-burnt-dry]; stator-winding, condition: sound, signs: [winding-balanced, winding-bright]; controller-board, condition: sound, signs: [potting-intact]",
+            "main: electrical",
+        ),
+        (
+            "a dead sensor",
+            "torque-sensor, condition: failed, signs: [torque-sensor-offset]; controller-board, condition: sound",
+            "main: electrical",
+        ),
+        (
+            "a burnt winding",
+            "stator-winding, condition: failed, signs: [winding-pair-low, winding-phase-burnt]",
+            "main: electrical",
+        ),
+        (
+            "worn and ridden on",
+            "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]; gear-grease, condition: worn, signs: [grease-black-glitter]",
+            "main: neglect",
+        ),
+        (
+            "nothing settled",
+            "main-bearing-drive-side, condition: failed, signs: [bearing-seized]",
+            "main: undetermined",
+        ),
     ];
     for (at, (name, findings, cause)) in jobs.iter().enumerate() {
         for round in 0..5 {
             let findings: String = findings
                 .split("; ")
-                .map(|finding| format!("    - {{part: {finding}, action: {}}}\n", pick(&ACTIONS[..4], at + round)))
+                .map(|finding| {
+                    format!(
+                        "    - {{part: {finding}, action: {}}}\n",
+                        pick(&ACTIONS[..4], at + round)
+                    )
+                })
                 .collect();
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}cause: {{{cause}}}\n{}",

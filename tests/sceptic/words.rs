@@ -8,7 +8,10 @@ use super::facts::{RUST, Reading};
 /// Words of page 1 and of the cause that need one of these signs.
 const NEED_A_SIGN: &[(&str, &[&str])] = &[
     ("milky", &["grease-milky"]),
-    ("burns through", &["transistor-burnt-dry", "transistor-burnt-blocked", "transistor-burnt-wet"]),
+    (
+        "burns through",
+        &["transistor-burnt-dry", "transistor-burnt-blocked", "transistor-burnt-wet"],
+    ),
     ("known to be good", &["faultless-on-swap"]),
     ("a blow", &["casing-crack-or-dent"]),
     ("hard blow", &["casing-crack-or-dent"]),
@@ -43,7 +46,11 @@ pub fn check(case: &Case, reading: &Reading) {
     for (word, signs) in NEED_A_SIGN {
         // A sign may be quoted by its own words.
         let quoted = own.matches(word).count();
-        assert!(quoted == 0 || reading.saw(signs), "{}: {word:?} without its sign: {own}", case.name);
+        assert!(
+            quoted == 0 || reading.saw(signs),
+            "{}: {word:?} without its sign: {own}",
+            case.name
+        );
     }
     if own.contains("rusted") && !own.contains("had rusted yet") {
         assert!(reading.saw(RUST), "{}: rust without its sign: {own}", case.name);

@@ -69,8 +69,15 @@ impl CareInput {
             Aspect::Use => self.used_for.iter().map(|one| one.word()).collect(),
             Aspect::Washing => vec![self.washing.word()],
             Aspect::Storage => vec![self.storage.word()],
-            Aspect::Kind => vec![self.kind.word()],
-            Aspect::Outcome => self.outcome.iter().map(|one| one.word()).collect(),
+            Aspect::Kind => vec![self.kind.family().word()],
+            // A serviced unit is looked after like a repaired one.
+            Aspect::Outcome => {
+                let outcome = self.outcome.map(|one| match one {
+                    Outcome::Serviced => Outcome::Repaired,
+                    other => other,
+                });
+                outcome.iter().map(|one| one.word()).collect()
+            }
             Aspect::Work => self.greased.then_some("greased").into_iter().collect(),
             Aspect::Ridden => Vec::new(),
         }

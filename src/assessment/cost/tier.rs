@@ -3,7 +3,7 @@
 //! In: what was done to which part, and how the job ended; out: [`Tier`]. The five steps are common
 //! practice, no source (T14, T15). Parts lists are typed text and not read for this.
 
-use crate::sheet::catalogue::Part;
+use crate::sheet::catalogue::{OTHER, Part};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{Action, OptionKind, Outcome};
 
@@ -56,7 +56,7 @@ pub(super) enum Role {
     Routine,
     /// What is not renewed in an overhaul unless it failed.
     Further,
-    /// No part of the unit.
+    /// No part of the unit, or one that the catalogue lacks.
     Outside,
 }
 
@@ -72,7 +72,7 @@ impl Role {
             "bearings" => Self::Bearing,
             "seals" => Self::Seal,
             "fasteners" => Self::Routine,
-            "outside-the-unit" => Self::Outside,
+            "outside-the-unit" | OTHER => Self::Outside,
             _ => Self::Further,
         }
     }
@@ -118,7 +118,7 @@ pub fn tier(fields: &FindingsSheet, is_beyond: bool) -> Option<Tier> {
     let beyond = is_beyond.then_some(Tier::BeyondRepair);
     match fields.outcome.as_ref().map(|outcome| outcome.value) {
         Some(Outcome::Exchanged) => Some(Tier::Exchange),
-        Some(Outcome::Repaired) => of_findings(findings),
+        Some(Outcome::Repaired | Outcome::Serviced) => of_findings(findings),
         Some(Outcome::ReturnedUnrepaired) => beyond,
         Some(Outcome::NoFaultFound) => None,
         None if fields.exchange.is_some() => Some(Tier::Exchange),

@@ -30,7 +30,9 @@ pub enum Fact {
     OutcomeUnrepaired,
     /// The outcome is that no fault was found.
     OutcomeNoFault,
-    /// Repaired or exchanged.
+    /// The outcome is a service before anything failed.
+    OutcomeServiced,
+    /// Repaired, exchanged or serviced.
     WorkDone,
     /// Some part is worn, damaged, failed or missing.
     HasWorst,
@@ -114,6 +116,12 @@ pub enum Fact {
     AnyRepaired,
     /// Some part was cleaned.
     AnyCleaned,
+    /// Some part was sealed anew.
+    AnyResealed,
+    /// Some part was coated.
+    AnyCoated,
+    /// Some part was tested and kept.
+    AnyTested,
     /// No part was replaced or added, and no part is on the bill.
     NothingNew,
     /// One bearing was replaced, and nothing else was replaced, added or repaired.

@@ -61,7 +61,10 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
     }
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     known.add(codes.is_some_and(is_code), Fact::ArrivalCodes);
-    known.add(arrival.water.as_ref().is_some_and(|water| !water.0.number.is_zero()), Fact::WaterAmount);
+    known.add(
+        arrival.water.as_ref().is_some_and(|water| !water.0.number.is_zero()),
+        Fact::WaterAmount,
+    );
     known.add(!arrival.signs.is_empty(), Fact::ArrivalSigns);
     let washed = fields.unit.washed_with.map(|washing| washing.word());
     known.add(washed == Some("pressure-washer"), Fact::JetWashed);
@@ -84,6 +87,7 @@ fn outcome(
     known.add(outcome == Some(Outcome::Exchanged), Fact::OutcomeExchanged);
     known.add(outcome == Some(Outcome::ReturnedUnrepaired), Fact::OutcomeUnrepaired);
     known.add(outcome == Some(Outcome::NoFaultFound), Fact::OutcomeNoFault);
+    known.add(outcome == Some(Outcome::Serviced), Fact::OutcomeServiced);
     known.add(super::is_work_done(fields), Fact::WorkDone);
     let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
     known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
@@ -99,6 +103,9 @@ fn outcome(
         (Action::Added, Fact::AnyAdded),
         (Action::Repaired, Fact::AnyRepaired),
         (Action::Cleaned, Fact::AnyCleaned),
+        (Action::Resealed, Fact::AnyResealed),
+        (Action::Coated, Fact::AnyCoated),
+        (Action::Tested, Fact::AnyTested),
     ] {
         known.add(done(action).next().is_some(), fact);
     }
@@ -108,9 +115,8 @@ fn outcome(
     let touched = |one: &&Finding| is_new(one) || one.action == Some(Action::Repaired);
     let mut touched = findings.iter().filter(touched);
     let only = touched.next().filter(|_| touched.next().is_none());
-    let is_bearing = |one: &Finding| {
-        one.part.0.group == "bearings" && one.action == Some(Action::Replaced)
-    };
+    let is_bearing =
+        |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
     known.add(only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
 }
 
@@ -158,7 +164,10 @@ fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
     known.add(shows(worst, signs::is_blow), Fact::ImpactOnWorst);
     let electrical = ["sensors", "electronics", "wiring"];
     let is_winding = worst.part.name() == "stator-winding";
-    known.add(electrical.contains(&worst.part.0.group.as_str()) || is_winding, Fact::WorstElectrical);
+    known.add(
+        electrical.contains(&worst.part.0.group.as_str()) || is_winding,
+        Fact::WorstElectrical,
+    );
     let way_in = signs::way_in(findings);
     known.add(way_in.is_some_and(|way| std::ptr::eq(way, worst)), Fact::WayInWorst);
 }
@@ -172,7 +181,14 @@ fn parts(findings: &[Finding], known: &mut Known) {
     known.add(findings.iter().any(is_harmed), Fact::AnyHarmed);
     known.add(0 < found(Condition::NotExamined), Fact::AnyNotExamined);
     known.add(found(Condition::NotExamined) < findings.len(), Fact::AnyExamined);
-    let sound = super::names_of(findings, |one| one.condition == Condition::Sound).len();
+    let mut sound: Vec<(&str, Option<&str>)> = findings
+        .iter()
+        .filter(|one| one.condition == Condition::Sound)
+        .map(|one| (one.part.name(), one.own_name()))
+        .collect();
+    sound.sort_unstable();
+    sound.dedup();
+    let sound = sound.len();
     known.add(0 < sound, Fact::AnySound);
     known.add(1 < sound, Fact::SeveralSound);
 }
@@ -189,16 +205,14 @@ fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
     known.add(seen(weighing, signs::is_blow), Fact::ImpactSeen);
     known.add(seen(weighing, signs::is_burnt_switch), Fact::SwitchBurnt);
     known.add(seen(weighing, signs::is_winding_fault), Fact::WindingHarmed);
-    let harmed = |group: &str| {
-        findings.iter().any(|one| is_harmed(one) && one.part.0.group == group)
-    };
+    let harmed =
+        |group: &str| findings.iter().any(|one| is_harmed(one) && one.part.0.group == group);
     known.add(harmed("bearings"), Fact::BearingHarmed);
     known.add(harmed("bearings") || harmed("gears"), Fact::BearingOrGearHarmed);
     known.add(harmed("sensors"), Fact::SensorHarmed);
     known.add(harmed("wiring"), Fact::WiringHarmed);
-    let is_electrical = |one: &&Finding| {
-        ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str())
-    };
+    let is_electrical =
+        |one: &&Finding| ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str());
     let wet = findings.iter().filter(is_electrical).any(|one| shows(one, signs::is_wet_contact));
     known.add(wet, Fact::ElectricalWet);
 }

@@ -37,7 +37,8 @@ impl Writer<'_> {
         let said = slots.iter().map(|slot| self.said(*slot)).collect::<Result<Vec<_>, _>>()?;
         let looked = self.looked_for_too(cause.main.value);
         let note = self.note_beside(|short| &short.why, cause.note.as_ref());
-        let text = note.into_iter().chain(said).chain(looked).filter(|text| !text.is_empty()).collect();
+        let text =
+            note.into_iter().chain(said).chain(looked).filter(|text| !text.is_empty()).collect();
         let heading = self.said(Slot::CauseHeading)?;
         Ok(Some(CauseView { heading, text, signs: self.signs(cause.main.value) }))
     }

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::photos::Shows;
 use super::Writer;
+use super::photos::Shows;
 use crate::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::{Facts, Slot};
@@ -31,7 +31,8 @@ impl Writer<'_> {
             .map(|photo| photo.number.as_str())
             .collect();
         let parts = (1_usize..).zip(findings);
-        let parts = parts.map(|(number, finding)| self.finding(finding, (number, findings.len()), &on_page_1));
+        let parts = parts
+            .map(|(number, finding)| self.finding(finding, (number, findings.len()), &on_page_1));
         let mut views = parts.collect::<Result<Vec<_>, _>>()?;
         if let Some(arrival) = self.arrival(&on_page_1)? {
             views.insert(0, arrival);
@@ -61,7 +62,7 @@ impl Writer<'_> {
         let label = wording.label("finding-of").replace("{number}", &number.to_string());
         Ok(FindingView {
             number: label.replace("{count}", &count.to_string()),
-            part: format::capitalised(wording.part(finding.part.name(), "plain")),
+            part: format::capitalised(wording.part_of(finding)),
             condition: finding.condition.word(),
             condition_word: wording.choice("conditions", finding.condition.word()).to_owned(),
             action_word: finding
@@ -119,7 +120,7 @@ impl Writer<'_> {
     /// The heading of the first sign, which says what is there.
     fn heading_of_sign(&self, finding: &Finding) -> Option<String> {
         let sign = finding.signs.first()?;
-        let part = self.wording.part(finding.part.name(), "plain");
+        let part = self.wording.part_of(finding);
         Some(self.wording.sign(sign.name(), "heading").replace("{part}", part))
     }
 

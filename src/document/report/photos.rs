@@ -31,8 +31,8 @@ impl Writer<'_> {
         let wording = self.wording;
         let (lead, subject) = match shows {
             Shows::Arrival => ("as-arrived", wording.label("on-arrival")),
-            Shows::Found(finding) => ("as-found", wording.part(finding.part.name(), "plain")),
-            Shows::Left(finding) => ("as-left", wording.part(finding.part.name(), "plain")),
+            Shows::Found(finding) => ("as-found", wording.part_of(finding)),
+            Shows::Left(finding) => ("as-left", wording.part_of(finding)),
             Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange")),
         };
         let lead = wording.label(lead);

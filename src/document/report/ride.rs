@@ -32,12 +32,7 @@ impl Writer<'_> {
         // A reading without a limit is told in the sentences.
         let told = judged.lines.iter().filter(|line| line.limit.is_some());
         let rows: Vec<_> = told.map(|line| self.bench_row(&in_units(line, units))).collect();
-        Ok(Some(RideView {
-            heading: self.said(Slot::RideHeading)?,
-            text: vec![text],
-            curve,
-            rows,
-        }))
+        Ok(Some(RideView { heading: self.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
     }
 
     /// Both ends are clipped already; without speeds there is nothing to draw.

@@ -172,7 +172,7 @@ fn every_rule_check_and_caution_has_its_words_and_no_word_is_unused() {
     assert_eq!(names(&words.checks), rows(&TABLE.checks));
     assert_eq!(names(&words.cautions), rows(&TABLE.cautions));
     assert_eq!(names(&words.schedule), FORMS.iter().copied().collect());
-    let kinds: BTreeSet<&str> = UnitKind::ALL.iter().map(|kind| kind.word()).collect();
+    let kinds: BTreeSet<&str> = UnitKind::ALL.iter().map(|kind| kind.family().word()).collect();
     assert_eq!(names(&words.hand_test), kinds);
     let mut page_one = BTreeSet::from(["workshop-look".to_owned()]);
     page_one.extend(kinds.iter().map(|kind| format!("hand-test-{kind}")));

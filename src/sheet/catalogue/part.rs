@@ -1,0 +1,103 @@
+//! The parts of drive units, as a table a person can edit, and how a sheet names one.
+//!
+//! In: `catalogue/parts.yaml`, embedded, and what was typed; out: [`Part`]. A name that the table
+//! lacks is a warning: the part is then `other`, and `called.rs` keeps the typed words as its name.
+//! Printed names are wordings.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use super::near;
+use crate::sheet::problems;
+use crate::sheet::reader::{Reader, Value};
+use crate::sheet::shape::Shape;
+use crate::sheet::vocabulary::UnitKind;
+use crate::sheet::yaml::Node;
+
+/// A row of the table of parts.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PartRow {
+    /// Name as typed in a sheet.
+    pub part: String,
+    /// Group of parts, to which signs are tied.
+    pub group: String,
+    /// Kinds of unit that have it; `hub` is every hub.
+    pub kinds: Vec<String>,
+    /// True where its failure can hurt somebody.
+    #[serde(default)]
+    pub safety: bool,
+    /// Other words of the trade for it, by which a mistyped name is answered.
+    #[serde(default)]
+    pub also: Vec<String>,
+}
+
+impl PartRow {
+    /// True where a unit of this kind has the part; a hub of which no more is known may have any
+    /// part of a hub.
+    pub fn is_of(&self, kind: UnitKind) -> bool {
+        let hub = UnitKind::Hub.word();
+        self.kinds.iter().any(|own| match kind {
+            UnitKind::MidDrive => own == kind.word(),
+            UnitKind::Hub => own.starts_with(hub),
+            UnitKind::HubGeared | UnitKind::HubDirect => own == kind.word() || own == hub,
+        })
+    }
+}
+
+/// Every part, in the order of the table.
+pub static PARTS: LazyLock<Vec<PartRow>> =
+    LazyLock::new(|| super::embedded(include_str!("parts.yaml")));
+
+/// The name of a part that the table lacks.
+pub const OTHER: &str = "other";
+
+/// A part of the unit.
+#[derive(Clone, Copy, Debug)]
+pub struct Part(pub &'static PartRow);
+
+impl Default for Part {
+    /// The part that the table lacks, which no check holds anything against.
+    fn default() -> Self {
+        let row = PARTS.iter().find(|row| row.part == OTHER);
+        Self(row.unwrap_or(&PARTS[0]))
+    }
+}
+
+impl PartialEq for Part {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self.0, other.0)
+    }
+}
+
+impl Part {
+    /// The name as typed.
+    pub fn name(self) -> &'static str {
+        &self.0.part
+    }
+
+    /// True for a part that the table lacks: it is printed under its own name and scored by nothing.
+    pub fn is_other(self) -> bool {
+        self.0.part == OTHER
+    }
+}
+
+impl Value for Part {
+    fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let Some(text) = reader.scalar(node, "part") else { return Self::default() };
+        if let Some(row) = PARTS.iter().find(|row| row.part == text) {
+            return Self(row);
+        }
+        let rows = PARTS.iter().filter(|row| row.part != OTHER);
+        let near = near::nearest(text, rows.map(|row| (row.part.as_str(), row.also.as_slice())));
+        let place = reader.place(node);
+        reader.report(problems::unknown_part(place, text, &near));
+        Self::default()
+    }
+
+    fn shape() -> Shape {
+        let words = PARTS.iter().map(|row| row.part.clone()).collect();
+        Shape::Words { name: "part", words }
+    }
+}
