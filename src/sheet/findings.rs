@@ -3,17 +3,19 @@
 //! This is the definition: reader, JSON Schema, blank sheet and README's table all come from it.
 
 use super::bench::{BenchCheck, LengthReading, SpeedReading};
-use super::catalogue::{Part, Sign};
+use super::catalogue::Part;
 use super::date::Date;
 use super::number::{Count, Friction};
 use super::photo_use::PhotoUse;
 use super::price::Price;
 use super::quantity::{Distance, Duration, Share, Torque, Volume};
 use super::reader::{Marked, record};
+use super::signs::Signs;
 use super::text::{FileName, JobNumber, Language, Text};
 use super::vocabulary::{
-    Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, Condition, DisplayState,
-    NoticedSign, OptionKind, Outcome, Storage, UnitKind, Use, Washing, YesNo,
+    Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, CodesPointTo, Condition,
+    DisplayState, NoticedSign, OptionKind, OriginKind, Outcome, Storage, Tried, UnitKind, Use,
+    Washing, YesNo,
 };
 
 record! {
@@ -104,7 +106,7 @@ record! {
         /// Water that poured out.
         water: Option<Volume>, "40 ml";
         /// Signs on the whole unit, before it was opened.
-        signs: Vec<Marked<Sign>>, "[brown-water]";
+        signs: Signs, "[brown-water]";
         /// Photos of the arrival.
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
@@ -133,10 +135,22 @@ record! {
         battery: Option<BatteryState>, "on";
         /// Codes on the display, or `none`.
         error_codes: Option<Text>, "none";
+        /// Where the codes point, by the maker's list of codes; the codes themselves are never read.
+        codes_point_to: Option<CodesPointTo>, "unit";
         /// The help while pedalling.
         assistance: Option<Assistance>, "weak";
         /// The sound.
         noise: Option<BikeNoise>, "grinding";
+        /// The remote at the handlebar.
+        remote: Option<Tried>, "ok";
+        /// The switches of the brake levers.
+        brake_switch: Option<Tried>, "ok";
+        /// The throttle.
+        throttle: Option<Tried>, "ok";
+        /// Cables and plugs on the frame.
+        wiring: Option<Tried>, "ok";
+        /// The charger.
+        charger: Option<Tried>, "ok";
     }
 }
 
@@ -150,7 +164,7 @@ record! {
         /// Findings, part by part.
         findings: Vec<Finding>, "";
         /// Signs that were looked for and not found; silence means not examined.
-        not_seen: Vec<Marked<Sign>>, "[tamper-marks]";
+        not_seen: Signs, "[tamper-marks]";
         /// Remarks.
         note: Option<Text>, "Opened over a tray";
     }
@@ -164,7 +178,7 @@ record! {
         /// Its state as found.
         condition: Condition, "failed";
         /// Signs on it, the one that says most first.
-        signs: Vec<Marked<Sign>>, "[moisture-corrosion, races-worn-deep]";
+        signs: Signs, "[moisture-corrosion, races-worn-deep]";
         /// Designation of a bearing.
         bearing: Option<Text>, "6804-2RS";
         /// A heading for this finding, where the one of its first sign does not fit.
@@ -187,6 +201,8 @@ record! {
         main: Marked<CauseKind>, "ingress";
         /// Causes that had a part in it.
         contributing: Vec<Marked<CauseKind>>, "[neglect]";
+        /// Where a mechanical or electrical fault comes from.
+        origin: Option<Marked<OriginKind>>, "assembly";
         /// How it came about, in plain words.
         note: Option<Text>, "A jet from a pressure washer passes the seal around the crank.";
     }

@@ -23,7 +23,7 @@ fn with_date(signs: &[(usize, bool)]) -> Evidence {
         let origin = Origin::Bench(CheckKind::RunningNoise);
         of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin.clone())).collect()
     };
-    Evidence { seen: pick(true), not_seen: pick(false), noticed: Some(day()), has_readings: false }
+    Evidence { seen: pick(true), not_seen: pick(false), noticed: Some(day()), ..Evidence::default() }
 }
 
 fn judged(signs: &[(usize, bool)]) -> Weighing {
@@ -108,9 +108,9 @@ proptest! {
         prop_assert!(verdict.contributing.iter().all(|fault| fault.kind() != verdict.main));
         prop_assert!(verdict.support != Support::WellSupported || verdict.limits.is_empty());
         let neglect = verdict.main == CauseKind::Neglect || verdict.contributing.contains(&Fault::Neglect);
-        prop_assert!(!neglect || weighing.ran_on != RanOn::No);
+        prop_assert!(!neglect || matches!(weighing.ran_on, RanOn::Dated(_)));
         let seen = |short: &str| signs.contains(&(row_of(sign(short)), true));
-        prop_assert_eq!(seen("SE28"), verdict.support == Support::NoFaultFound);
+        prop_assert!(seen("SE28") || verdict.support != Support::NoFaultFound);
         prop_assert!(!seen("SC23") || verdict.support != Support::WellSupported);
     }
 }
