@@ -2,7 +2,12 @@
 //!
 //! Their printed wording per language stands in `report-templates/wording/<language>/`.
 
+mod origin;
+mod tried;
+
 use super::reader::words;
+pub use origin::OriginKind;
+pub use tried::{CodesPointTo, Tried};
 
 words! {
     /// Where the motor sits.
@@ -63,24 +68,6 @@ words! {
         Undetermined = "undetermined",
         /// The unit does what it should.
         NoFaultFound = "no-fault-found",
-    }
-}
-
-words! {
-    /// Where a mechanical or electrical fault comes from.
-    "origin of a fault" pub enum OriginKind {
-        /// Use over its time.
-        Wear = "wear",
-        /// A blow from outside.
-        Impact = "impact",
-        /// More load or heat than it is made for.
-        Overload = "overload",
-        /// How it was put together, at the maker's or in an earlier repair.
-        Assembly = "assembly",
-        /// A fault of the maker or of the material.
-        Material = "material",
-        /// Time rather than use.
-        Age = "age",
     }
 }
 
@@ -185,34 +172,6 @@ words! {
         Charging = "charging",
         /// Dead.
         Off = "off",
-    }
-}
-
-words! {
-    /// Where codes on the display point.
-    "place that codes point to" pub enum CodesPointTo {
-        /// The drive unit.
-        Unit = "unit",
-        /// The battery.
-        Battery = "battery",
-        /// A sensor.
-        Sensor = "sensor",
-        /// The display or remote.
-        Display = "display",
-        /// Cables and plugs.
-        Wiring = "wiring",
-        /// Nobody knows.
-        Unknown = "unknown",
-    }
-}
-
-words! {
-    /// Whether a part of the bike was found to work.
-    "result of trying it" pub enum Tried {
-        /// It works.
-        Ok = "ok",
-        /// It does not.
-        Faulty = "faulty",
     }
 }
 

@@ -118,6 +118,7 @@ impl Signs<'_> {
                 if limits.is_empty() { Support::WellSupported } else { Support::PointsTo };
             self.ordered(leader, &[leader], support, limits)
         } else if lead < 3
+            && !limits.contains(&Limit::MechanicsBlocked)
             && let Some(top) = self.first_of_mixed(&close)
         {
             self.ordered(top, &close, Support::Mixed, limits)
@@ -266,14 +267,18 @@ impl Signs<'_> {
         let shown: Vec<&Weighed> = self.signs.iter().filter(shown).collect();
         let names_another = |one: &Weighed| one.sign.0.has(Role::Consequence);
         let has_clear = shown.iter().any(|one| is_clear(one, fault) && !names_another(one));
-        let has_two = shown.iter().any(|one| shown.iter().any(|other| one.link != other.link));
+        // Hints do not add up to a cause where what could have been read is lost.
+        let has_two = !self.sees(Role::Unreadable)
+            && shown.iter().any(|one| shown.iter().any(|other| one.link != other.link));
+        let is_way_in = |one: &&Weighed| one.sign.0.has(Role::WayIn) && weight(one.sign) == 3;
         // What names its own first fault needs that fault, or a part that is blocked for good.
         let is_blocked = shown.iter().any(|one| names_another(one)) && self.sees(Role::Blocked);
         match fault {
             // That it is dated includes damage that needs running time.
             Fault::Neglect => matches!(self.ran_on, RanOn::Dated(_)),
             Fault::Mechanical => has_clear || has_two || is_blocked,
-            Fault::Ingress | Fault::Electrical => has_clear || has_two,
+            Fault::Ingress => has_clear || has_two || shown.iter().any(is_way_in),
+            Fault::Electrical => has_clear || has_two,
         }
     }
 

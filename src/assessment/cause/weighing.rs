@@ -58,15 +58,24 @@ pub enum SetAside {
 /// The signs of a sheet before they are counted, in the order of the table, those not seen last.
 pub fn gather(evidence: &Evidence, scale: Scale<'_>) -> Vec<Weighed> {
     let mut signs = merged(evidence, scale);
-    let is_wet = {
-        let sees = |role: Role| signs.iter().any(|one| one.seen && one.sign.0.has(role));
-        let in_transport = sees(Role::Transport);
-        let may_be_older = |one: &Weighed| !in_transport || !one.sign.0.has(Role::FreshWater);
-        signs.iter().any(|one| water::is_trace(one) && may_be_older(one))
-    };
+    let in_transport = signs.iter().any(|one| one.seen && one.sign.0.has(Role::Transport));
+    let may_be_older = |one: &Weighed| !in_transport || !one.sign.0.has(Role::FreshWater);
+    let is_wet = signs.iter().any(|one| water::is_trace(one) && may_be_older(one));
     if is_wet {
         let seen = signs.iter_mut().filter(|one| one.seen);
         seen.for_each(|one| one.amounts = scale.seen_wet(one.sign));
+    }
+    let hints = |one: &Weighed| {
+        let is_way_in = one.link == Link::Path && !one.sign.0.has(Role::WaterTrace);
+        one.speaks_for(Fault::Ingress) && may_be_older(one) && !is_way_in
+    };
+    if !signs.iter().any(hints) {
+        // A way in only hints at water if nothing else speaks for any.
+        let ways = signs.iter_mut().filter(|one| one.seen && one.sign.0.has(Role::WayIn));
+        ways.for_each(|one| {
+            let hint = one.amounts.of(Fault::Ingress).min(weight(one.sign));
+            one.amounts.set(Fault::Ingress, hint);
+        });
     }
     signs
 }
@@ -111,11 +120,12 @@ impl Weighed {
         let amount = self.amounts.of(fault);
         let is_spent = match self.set_aside {
             Some(
-                SetAside::TransportWater | SetAside::BesideDamage | SetAside::NotTheUnit,
+                SetAside::TransportWater
+                | SetAside::BesideDamage
+                | SetAside::NotTheUnit
+                | SetAside::HistoryAlone,
             ) => true,
-            Some(SetAside::HistoryAlone | SetAside::Undated) => {
-                fault == Fault::Neglect && 0 < amount
-            }
+            Some(SetAside::Undated) => fault == Fault::Neglect && 0 < amount,
             _ => false,
         };
         if is_spent { 0 } else { amount }

@@ -55,7 +55,11 @@ proptest! {
     #[test]
     fn a_sign_for_the_main_cause_alone_never_weakens_it(signs in any_signs(), row in 0..SIGNS.len()) {
         let before = judged(&signs);
-        let alone = |fault: Fault| scores_of(row).all(|(own, score)| (own == fault) == (score > 0));
+        // Signs that say something else beside water are not for one cause alone.
+        let is_fixed = SIGNS[row].if_wet.is_none();
+        let alone = |fault: Fault| {
+            is_fixed && scores_of(row).all(|(own, score)| (own == fault) == (score > 0))
+        };
         if let Some(main) = Fault::of(before.verdict.main).filter(|main| alone(*main)) {
             let after = judged(&[&signs[..], &[(row, true)]].concat());
             let place = |weighing: &Weighing| {

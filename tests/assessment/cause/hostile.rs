@@ -103,9 +103,13 @@ fn water_without_a_way_in_is_only_pointed_to() {
     let weighing = of(&["SA03", "SC01"]);
     assert_eq!(weighing.verdict.limits, [Limit::WaterHalfShown]);
     assert_eq!(weighing.verdict.support, Support::PointsTo);
-    // A way in without water is no better: cut seal, open gland.
-    assert_eq!(of(&["SA19", "SA20"]).verdict.support, Support::PointsTo);
-    assert!(of(&["SA19", "SA20"]).verdict.limits.contains(&Limit::WaterHalfShown));
+    // A way in without water is less: an open gland points there, and a cut seal may be wear as well
+    // until somebody speaks of water.
+    assert_eq!(of(&["SA20"]).verdict.support, Support::PointsTo);
+    assert!(of(&["SA20"]).verdict.limits.contains(&Limit::WaterHalfShown));
+    assert_eq!(points(&of(&["SA19", "SA20"])), [3, 0, 3, 0]);
+    assert_eq!(of(&["SA19"]).verdict.support, Support::NotDeterminable);
+    assert_eq!(of(&["SA19", "SA14"]).verdict.main, CauseKind::Ingress);
 }
 
 #[test]
