@@ -58,7 +58,10 @@ impl Signs {
 
     fn add(&mut self, node: &Node, reader: &mut Reader<'_>) {
         let span = node.span.clone();
-        let is_blank = |entry: &Entry| matches!(&entry.value.content, Content::Scalar(text) if text.trim().is_empty());
+        let is_blank = |entry: &Entry| match &entry.value.content {
+            Content::Scalar(text) => text.trim().is_empty(),
+            _ => false,
+        };
         let entry = match &node.content {
             Content::Map(entries) => {
                 if entries.iter().any(is_blank) {
@@ -121,7 +124,7 @@ impl Field for Signs {
     }
 
     fn field_shape() -> Shape {
-        let one = Shape::Either(vec![Sign::shape(), OtherSign::shape()]);
+        let one = Shape::Either(vec![Sign::shape(), Shape::Text, OtherSign::shape()]);
         Shape::List(Box::new(one))
     }
 }

@@ -70,9 +70,8 @@ fn step(row: &Row, signs: &[Weighed], totals: PerCause<i32>) -> Option<Step> {
     let is_placed =
         |one: &&Weighed| !row.same_half || site::is_on_the_half_of_the_water(one, signs);
     let open = seen(&row.unless);
-    let is_open = |one: &Weighed| {
-        open.iter().any(|other| !row.same_half || !site::share_a_part(one, other))
-    };
+    let is_open =
+        |one: &Weighed| open.iter().any(|other| !row.same_half || !site::share_a_part(one, other));
     let shown = seen(&row.by).into_iter().filter(is_placed).find(can_bear)?;
     let step = Step { first: row.first, then: row.then, by: Some(shown.sign) };
     (!is_open(shown)).then_some(step)

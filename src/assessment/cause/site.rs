@@ -86,9 +86,8 @@ fn clears_part(clear: &Weighed, other: &Weighed, place: Part) -> bool {
 pub fn is_on_the_half_of_the_water(crack: &Weighed, signs: &[Weighed]) -> bool {
     let traces = signs.iter().filter(|one| one.seen && one.sign.0.has(Role::WaterTrace));
     let sided: Vec<Part> = traces.flat_map(parts).filter(|part| side(*part).is_some()).collect();
-    let is_opposite = |part: Part| {
-        !sided.is_empty() && sided.iter().all(|trace| are_opposite(*trace, part))
-    };
+    let is_opposite =
+        |part: Part| !sided.is_empty() && sided.iter().all(|trace| are_opposite(*trace, part));
     let mut places = parts(crack).peekable();
     places.peek().is_none() || places.any(|part| !is_opposite(part))
 }

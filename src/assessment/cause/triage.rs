@@ -35,6 +35,20 @@ pub enum Told {
 }
 
 impl Told {
+    /// Every field that can point somewhere.
+    pub const ALL: [Self; 10] = [
+        Self::Display,
+        Self::Battery,
+        Self::ErrorCodes,
+        Self::Assistance,
+        Self::Noise,
+        Self::Remote,
+        Self::BrakeSwitch,
+        Self::Throttle,
+        Self::Wiring,
+        Self::Charger,
+    ];
+
     /// Its key in the wordings.
     pub fn word(self) -> &'static str {
         match self {

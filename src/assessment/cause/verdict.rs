@@ -10,7 +10,7 @@
 use super::order::{self, Step};
 use super::ran_on::RanOn;
 use super::scores::{Fault, PerCause, weight};
-use super::water::WaterProof;
+use super::water::{WaterProof, is_trace};
 use super::weighing::{Weighed, is_clear, is_strong_damage};
 use crate::sheet::catalogue::sign::{Damage, Link, Role, SignKind};
 use crate::sheet::vocabulary::CauseKind;
@@ -43,8 +43,15 @@ pub enum Limit {
     WaterHalfShown,
     /// Something burnt, and mechanics that may have been blocked (rule 4).
     MechanicsBlocked,
-    /// Damage that needs running time, and no dated sign that the rider could notice (rule 2).
+    /// Damage that needs running time, no dated sign that the rider could notice, and no first fault
+    /// beside it (rule 2).
     NoDate,
+    /// Riding on, and no first fault that it followed (rule 2).
+    NoFirstFault,
+    /// Water, and a crack or an earlier repair that may have let it in (rule 5).
+    AnotherFirst,
+    /// Another cause than water, and a strong trace of water inside (rule 4).
+    WaterInside,
 }
 
 /// What follows from the totals.
@@ -195,7 +202,7 @@ impl Signs<'_> {
                 Fault::Mechanical => {
                     one.sign.0.damage == Some(Damage::Primary) && is_clear(one, *fault)
                 }
-                Fault::Ingress => super::water::is_trace(one) && weight(one.sign) == 3,
+                Fault::Ingress => is_trace(one) && weight(one.sign) == 3,
                 _ => one.is_shown() && is_clear(one, *fault),
             };
             let is_enough = match fault {
@@ -223,8 +230,20 @@ impl Signs<'_> {
         };
         let is_burnt = leader == Fault::Electrical && self.signs.iter().any(burnt);
         add(is_burnt && self.sees(Role::Blocked), Limit::MechanicsBlocked);
-        let is_undated = leader == Fault::Neglect && !matches!(self.ran_on, RanOn::Dated(_));
-        add(is_undated, Limit::NoDate);
+        let has_first = self.signs.iter().any(|one| {
+            one.sign.0.damage == Some(Damage::Primary) && is_clear(one, Fault::Mechanical)
+        });
+        let is_undated = leader == Fault::Mechanical && self.ran_on == RanOn::Undated;
+        add(is_undated && !has_first, Limit::NoDate);
+        add(leader == Fault::Neglect, Limit::NoFirstFault);
+        let may_be_first = |one: &Weighed| {
+            let is_repair = one.link == Link::Tamper && 0 < one.amounts.of(Fault::Mechanical);
+            one.seen && (is_repair || one.sign.0.has(Role::Crack))
+        };
+        let is_water = leader == Fault::Ingress;
+        add(is_water && self.signs.iter().any(may_be_first), Limit::AnotherFirst);
+        let strong_trace = |one: &Weighed| is_trace(one) && weight(one.sign) == 3;
+        add(!is_water && self.signs.iter().any(strong_trace), Limit::WaterInside);
         limits
     }
 
@@ -247,8 +266,7 @@ impl Signs<'_> {
             one.link != other.link && one.sign.0.group != other.sign.0.group
         };
         let pairs = clear.iter().filter(strong);
-        let has_pair =
-            pairs.clone().any(|one| pairs.clone().any(|other| differ(one, other)));
+        let has_pair = pairs.clone().any(|one| pairs.clone().any(|other| differ(one, other)));
         let mut links: Vec<Link> = Vec::new();
         for one in &clear {
             if !links.contains(&one.link) {
@@ -261,15 +279,14 @@ impl Signs<'_> {
     /// True if something that was shown, and is more than good order, carries a cause: a clear sign,
     /// or two observations that speak for it. For riding on also the date.
     fn is_carried(&self, fault: Fault) -> bool {
-        let shown = |one: &&Weighed| {
-            one.is_shown() && one.speaks_for(fault) && weight(one.sign) >= 2
-        };
+        let shown =
+            |one: &&Weighed| one.is_shown() && one.speaks_for(fault) && weight(one.sign) >= 2;
         let shown: Vec<&Weighed> = self.signs.iter().filter(shown).collect();
         let names_another = |one: &Weighed| one.sign.0.has(Role::Consequence);
         let has_clear = shown.iter().any(|one| is_clear(one, fault) && !names_another(one));
         // Hints do not add up to a cause where what could have been read is lost.
         let has_two = !self.sees(Role::Unreadable)
-            && shown.iter().any(|one| shown.iter().any(|other| one.link != other.link));
+            && shown.iter().any(|one| self.has_second_voice(one, fault));
         let is_way_in = |one: &&Weighed| one.sign.0.has(Role::WayIn) && weight(one.sign) == 3;
         // What names its own first fault needs that fault, or a part that is blocked for good.
         let is_blocked = shown.iter().any(|one| names_another(one)) && self.sees(Role::Blocked);
@@ -280,6 +297,19 @@ impl Signs<'_> {
             Fault::Ingress => has_clear || has_two || shown.iter().any(is_way_in),
             Fault::Electrical => has_clear || has_two,
         }
+    }
+
+    /// True if a sign is not alone: another observation speaks for the same cause, or somebody reports
+    /// what clearly does.
+    fn has_second_voice(&self, one: &Weighed, fault: Fault) -> bool {
+        self.signs.iter().any(|other| {
+            let is_told = other.sign.0.kind == SignKind::Told;
+            let differs = match is_told {
+                true => is_clear(other, fault),
+                false => other.link != one.link && other.is_shown(),
+            };
+            other.sign != one.sign && other.speaks_for(fault) && differs
+        })
     }
 
     /// True if a cause is supported by itself: carried, six points, a strong and clear sign.

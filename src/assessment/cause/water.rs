@@ -51,7 +51,6 @@ pub fn is_trace(one: &Weighed) -> bool {
 
 /// True if a sign is a way in; a crack only on the casing half where the water was.
 fn is_way_in(one: &Weighed, signs: &[Weighed]) -> bool {
-    let is_crack =
-        || one.sign.0.has(Role::Crack) && site::is_on_the_half_of_the_water(one, signs);
+    let is_crack = || one.sign.0.has(Role::Crack) && site::is_on_the_half_of_the_water(one, signs);
     one.speaks_for(Fault::Ingress) && (one.sign.0.has(Role::WayIn) || is_crack())
 }

@@ -81,9 +81,8 @@ pub fn neglect_bare(place: Place) -> Diagnostic {
 /// Riding on is stated of a rider who came within days.
 pub fn neglect_prompt(place: Place) -> Diagnostic {
     let message = "`neglect` is stated, but the unit came in within days of the first sign";
-    Diagnostic::warning("cause/neglect-prompt", place, message).hint(
-        "leave it out, or correct `arrival: noticed:`; the report says nothing of riding on",
-    )
+    Diagnostic::warning("cause/neglect-prompt", place, message)
+        .hint("leave it out, or correct `arrival: noticed:`; the report says nothing of riding on")
 }
 
 /// An origin beside a main cause that it cannot belong to.

@@ -7,7 +7,7 @@ use splitcase::assessment::cause::scores::{Fault, row_of};
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::weighing::Weighed;
 use splitcase::assessment::cause::{Weighing, judge};
-use splitcase::sheet::catalogue::{SIGNS, Sign};
+use splitcase::sheet::catalogue::{PARTS, Part, SIGNS, Sign};
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
 
 use super::{day, sign};
@@ -17,13 +17,26 @@ fn any_signs() -> impl Strategy<Value = Vec<(usize, bool)>> {
     prop::collection::vec((0..SIGNS.len(), prop::bool::weighted(0.75)), 0..14)
 }
 
+/// Every other sign is on a part, so that signs of good order meet their own places and others.
+fn origin(row: usize) -> Origin {
+    let part = Part(&PARTS[row * 7 % PARTS.len()]);
+    match row % 2 {
+        0 => Origin::Finding { finding: 0, part, has_photo: true, span: 0..0 },
+        _ => Origin::Bench(CheckKind::RunningNoise),
+    }
+}
+
 fn with_date(signs: &[(usize, bool)]) -> Evidence {
     let pick = |seen: bool| {
         let of_kind = signs.iter().filter(move |(_, own)| *own == seen);
-        let origin = Origin::Bench(CheckKind::RunningNoise);
-        of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin.clone())).collect()
+        of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin(*row))).collect()
     };
-    Evidence { seen: pick(true), not_seen: pick(false), noticed: Some(day()), ..Evidence::default() }
+    Evidence {
+        seen: pick(true),
+        not_seen: pick(false),
+        noticed: Some(day()),
+        ..Evidence::default()
+    }
 }
 
 fn judged(signs: &[(usize, bool)]) -> Weighing {

@@ -48,7 +48,7 @@ fn sheet_text(signs: &str, when: &str) -> String {
     };
     let (mut whole, mut looked, mut findings) = (String::new(), String::new(), String::new());
     for place in signs.split(';') {
-        let (part, list) = place.split_once(':').expect("part: signs");
+        let (part, list) = place.split_once(':').unwrap();
         let list = list.split_whitespace().collect::<Vec<_>>().join(", ");
         match part.trim() {
             "unit" => whole = format!(", signs: [{list}]"),
@@ -101,11 +101,9 @@ fn the_cause_that_the_trade_would_name_is_found_in_95_of_100_and_never_missed_wi
         .filter(|(case, weighing)| weighing.verdict.main != case.main)
         .collect();
     let listed: Vec<String> = wrong.iter().map(|(case, weighing)| line(case, weighing)).collect();
-    let confident = wrong.iter().filter(|(_, weighing)| {
-        weighing.verdict.support == Support::WellSupported
-    });
+    let confident =
+        wrong.iter().filter(|(_, weighing)| weighing.verdict.support == Support::WellSupported);
     let confident: Vec<&str> = confident.map(|(case, _)| case.name).collect();
-    eprintln!("{} wrong:\n{}", wrong.len(), listed.join("\n"));
     assert!(
         confident.is_empty() && wrong.len() * 20 <= self::cases().len(),
         "{} of {} wrong, {} of them with confidence: {confident:?}\n{}",

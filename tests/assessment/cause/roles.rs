@@ -105,9 +105,9 @@ fn a_first_mechanical_fault_stays_first_when_it_was_ridden_on() {
         row.damage == Some(Damage::Primary) && row.scores.mechanical == 2
     };
     assert!(first.iter().all(in_table));
-    let known = SIGNS.iter().filter(|row| {
-        row.damage == Some(Damage::Primary) && row.scores.mechanical == 2
-    });
+    let known = SIGNS
+        .iter()
+        .filter(|row| row.damage == Some(Damage::Primary) && row.scores.mechanical == 2);
     assert_eq!(known.count(), first.len());
     let worn = ["long-noise-history", "cage-broken", "debris-in-mesh", "rotor-rubbed"];
     assert_eq!(dated(&worn, &[]).verdict.main, CauseKind::Neglect);
@@ -121,6 +121,7 @@ fn a_first_mechanical_fault_stays_first_when_it_was_ridden_on() {
 #[test]
 fn damage_that_follows_needs_time() {
     let needs_time = [
+        "play-with-worn-seat",
         "ring-turned-in-seat",
         "casing-rubbed",
         "rust-pits-rolled-flat",
@@ -159,12 +160,14 @@ fn good_order_clears_its_own_place_only() {
     );
     let same = findings(&["main-bearing-drive-side: moisture-corrosion, grease-clean-and-full"]);
     assert_eq!(same.totals.of(Fault::Ingress), 0);
-    let board = findings(&["controller-board: board-corrosion", "gear-grease: grease-clean-and-full"]);
+    let board =
+        findings(&["controller-board: board-corrosion", "gear-grease: grease-clean-and-full"]);
     assert_eq!(board.totals.of(Fault::Ingress), 6);
     let gears = findings(&["planet-gear: gear-rust", "gear-grease: grease-clean-and-full"]);
     assert_eq!(gears.totals.of(Fault::Ingress), 0, "one grease for all gears");
     // A winding in good order says nothing of a sensor or a plug, and something of the motor.
-    let sensor = findings(&["torque-sensor: torque-sensor-offset", "stator-winding: winding-balanced"]);
+    let sensor =
+        findings(&["torque-sensor: torque-sensor-offset", "stator-winding: winding-balanced"]);
     assert_eq!(sensor.totals.of(Fault::Electrical), 4);
     let winding = findings(&["stator-winding: winding-pair-low, winding-bright"]);
     assert_eq!(winding.totals.of(Fault::Electrical), 6 - 4);
@@ -214,7 +217,10 @@ fn low_insulation_beside_water_speaks_for_water() {
 fn a_swap_ends_the_matter_only_if_no_strong_damage_was_seen() {
     let clean = findings(&["main-bearing-drive-side: fretting-corrosion"]);
     assert_eq!(clean.verdict.main, CauseKind::Mechanical);
-    assert_eq!(of(&["faultless-on-swap", "fretting-corrosion"]).verdict.main, CauseKind::NoFaultFound);
+    assert_eq!(
+        of(&["faultless-on-swap", "fretting-corrosion"]).verdict.main,
+        CauseKind::NoFaultFound
+    );
     let rusty = of(&["faultless-on-swap", "moisture-corrosion", "seal-lip-damaged"]);
     assert_eq!(rusty.verdict.main, CauseKind::Ingress);
     assert_eq!(set_aside(&rusty, "faultless-on-swap"), Some(SetAside::BesideDamage));
@@ -257,4 +263,35 @@ fn origins_are_named_with_their_signs() {
     assert_eq!(kinds(&["moisture-corrosion"]), []);
     let (kind, signs) = of(&["glazed-race", "races-worn-deep"]).origins[0].clone();
     assert_eq!((kind, signs.len()), (OriginKind::Wear, 2));
+}
+
+#[test]
+fn what_may_have_come_first_keeps_a_cause_from_being_well_supported() {
+    let wet = ["brown-water", "seal-lip-damaged", "moisture-corrosion"];
+    assert_eq!(of(&wet).verdict.support, Support::WellSupported);
+    for name in ["tamper-marks", "sealant-smeared", "foreign-part-fitted"] {
+        let repaired = of(&[&wet[..], &[name]].concat());
+        assert_eq!(repaired.verdict.main, CauseKind::Ingress, "{name}");
+        assert_eq!(repaired.verdict.support, Support::PointsTo, "{name}");
+        assert!(repaired.verdict.limits.contains(&Limit::AnotherFirst), "{name}");
+    }
+    let burnt = ["winding-pair-low", "hall-state-invalid", "no-load-current-high", "pins-melted"];
+    assert_eq!(of(&burnt).verdict.support, Support::WellSupported);
+    let beside_rust = of(&[&burnt[..], &["moisture-corrosion"]].concat());
+    assert_eq!(beside_rust.verdict.main, CauseKind::Electrical);
+    assert!(beside_rust.verdict.limits.contains(&Limit::WaterInside));
+    assert_eq!(beside_rust.verdict.support, Support::PointsTo);
+}
+
+#[test]
+fn a_hint_needs_a_second_voice() {
+    assert_eq!(of(&["cage-broken"]).verdict.main, CauseKind::Undetermined);
+    assert_eq!(of(&["even-rust-no-path"]).verdict.main, CauseKind::Undetermined);
+    let dew = of(&["even-rust-no-path", "dew-without-rust"]);
+    assert_eq!((dew.verdict.main, dew.verdict.support), (CauseKind::Ingress, Support::PointsTo));
+    let stored = of(&["even-rust-no-path", "seized-after-storage"]);
+    assert_eq!(stored.verdict.main, CauseKind::Ingress);
+    // Hints do not add up where what could have been read was cleaned away.
+    let cleaned = of(&["even-rust-no-path", "dew-without-rust", "evidence-cleaned-away"]);
+    assert_eq!(cleaned.verdict.main, CauseKind::Undetermined);
 }

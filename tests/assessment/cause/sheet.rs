@@ -150,8 +150,10 @@ fn a_rider_who_came_within_days_is_known_as_prompt() {
 
 #[test]
 fn a_prompt_rider_is_never_blamed_whatever_is_ticked() {
-    let text = WASHED
-        .replace("noticed: {date: 2025-12-20, sign: noise}", "noticed: {date: 2026-02-26, sign: noise}, signs: [long-noise-history]");
+    let text = WASHED.replace(
+        "noticed: {date: 2025-12-20, sign: noise}",
+        "noticed: {date: 2026-02-26, sign: noise}, signs: [long-noise-history]",
+    );
     let weighing = weigh(&sheet(&text), Vec::new(), &[]);
     assert!(weighing.is_prompt());
     assert_eq!(weighing.ran_on, RanOn::Undated);

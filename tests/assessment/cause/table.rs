@@ -20,7 +20,9 @@ fn brown_water_trail_rust_and_recovery_are_ingress() {
 #[test]
 fn long_noise_and_running_damage_are_continued_use() {
     let weighing = dated(&["SA15", "SA11", "SB05", "SC13", "SD08"], &["SB07"]);
-    assert_eq!(says(&weighing), (Support::WellSupported, CauseKind::Neglect, vec![Fault::Mechanical]));
+    assert_eq!(says(&weighing), (Support::PointsTo, CauseKind::Neglect, vec![Fault::Mechanical]));
+    // The first fault that it followed is not to be seen any more.
+    assert_eq!(weighing.verdict.limits, [Limit::NoFirstFault]);
     assert_eq!(weighing.ran_on, RanOn::Dated(day()));
     // History 6, worn teeth edge 6, play, glitter and worn races 3 each.
     assert_eq!(weighing.totals.of(Fault::Neglect), 21);

@@ -74,3 +74,11 @@ fn another_part_of_the_bike_that_is_faulty_points_away_from_the_unit() {
     assert_eq!(triage.points[1], (Told::BrakeSwitch, Place::ElsewhereOnBike));
     assert_eq!(triage.points.len(), 2);
 }
+
+#[test]
+fn every_field_that_points_somewhere_has_its_words() {
+    let words = include_str!("../../../report-templates/wording/en/triage.jinja");
+    for field in Told::ALL {
+        assert!(words.contains(&format!("\"{}\":", field.word())), "{}", field.word());
+    }
+}
