@@ -18,8 +18,10 @@ pub enum Told {
     Battery,
     /// Codes on the display, by `codes-point-to`.
     ErrorCodes,
-    /// The help.
+    /// The help, which is weak.
     Assistance,
+    /// The help, which is missing though everything is on and no code shows.
+    NoHelp,
     /// The sound.
     Noise,
     /// The remote at the handlebar.
@@ -36,11 +38,12 @@ pub enum Told {
 
 impl Told {
     /// Every field that can point somewhere.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Display,
         Self::Battery,
         Self::ErrorCodes,
         Self::Assistance,
+        Self::NoHelp,
         Self::Noise,
         Self::Remote,
         Self::BrakeSwitch,
@@ -56,6 +59,7 @@ impl Told {
             Self::Battery => "battery",
             Self::ErrorCodes => "error-codes",
             Self::Assistance => "assistance",
+            Self::NoHelp => "no-help",
             Self::Noise => "noise",
             Self::Remote => "remote",
             Self::BrakeSwitch => "brake-switch",
@@ -126,8 +130,11 @@ pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
         && has_no_code
         && check.codes_point_to.is_none()
         && kind == UnitKind::MidDrive;
-    if has_supply && (is_weak || is_gone) {
+    if has_supply && is_weak {
         points.push((Told::Assistance, Place::DriveUnit));
+    }
+    if has_supply && is_gone {
+        points.push((Told::NoHelp, Place::DriveUnit));
     }
     // What can be heard turns: bearings, gears, clutch.
     if is_loud {

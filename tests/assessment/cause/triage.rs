@@ -31,6 +31,8 @@ fn triage_tells_the_unit_from_the_rest_of_the_bike() {
     assert_eq!(likelier(bike("on", "on", "none", "full", "hissing")), unit);
     // Everything on, no code, no help: the sensors of a mid-drive are inside it, a hub's are not.
     assert_eq!(likelier(bike("on", "on", "none", "none", "silent")), unit);
+    let gone = triage(&bike("on", "on", "none", "none", "silent"), UnitKind::MidDrive);
+    assert_eq!(gone.points, [(Told::NoHelp, Place::DriveUnit)]);
     let hub = triage(&bike("on", "on", "none", "none", "silent"), UnitKind::Hub);
     assert_eq!(hub.likelier, Likelier::NotTold);
     // Codes are never read, whatever they say.
