@@ -54,7 +54,9 @@ pub fn assess(
     problems: &mut Problems,
 ) -> Assessment {
     let weighing = cause::weigh(&sheet.fields, Vec::new(), &house_scores(&workshop.fields));
-    let triage = sheet.fields.arrival.bike_check.as_ref().map(triage::triage);
+    let kind = sheet.fields.unit.kind;
+    let check = sheet.fields.arrival.bike_check.as_ref();
+    let triage = check.map(|check| triage::triage(check, kind));
     problems.extend(cause::doubts::doubts(sheet, &weighing, triage.as_ref()));
     let ran_on = weighing.ran_on != RanOn::No;
     let costs = cost::assess(sheet, workshop, ran_on, problems);

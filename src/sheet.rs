@@ -23,6 +23,7 @@ pub mod quantity;
 pub mod reader;
 pub mod schema;
 pub mod shape;
+pub mod signs;
 pub mod text;
 pub mod vocabulary;
 pub mod yaml;

@@ -7,25 +7,30 @@
 pub mod doubts;
 pub mod evidence;
 pub mod order;
+pub mod origins;
 pub mod proof;
 pub mod ran_on;
 pub mod scores;
+pub mod site;
 pub mod stated;
 pub mod triage;
 pub mod verdict;
+pub mod water;
 pub mod weighing;
 
 use std::cmp::Reverse;
 
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Cause, FindingsSheet};
-use evidence::{Evidence, Origin};
+use crate::sheet::vocabulary::OriginKind;
+use evidence::{Evidence, Noticing, Origin};
 use proof::Unproven;
 use ran_on::RanOn;
-use scores::{Fault, HouseScore, PerCause, Scale, is_one_of};
+use scores::{Fault, HouseScore, PerCause, Scale};
 use stated::{Agreement, Stated};
-use verdict::{Verdict, is_in_order};
-use weighing::Weighed;
+use verdict::Verdict;
+use weighing::{Weighed, is_in_order};
 
 /// The weighing of causes of one job.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,9 +49,13 @@ pub struct Weighing {
     pub stated: Option<Stated>,
     /// What can be said about running on.
     pub ran_on: RanOn,
-    /// Signs on parts that can hurt somebody, to warn of whatever the cause (SD17, SE27).
+    /// How long before arrival the rider noticed a first sign.
+    pub noticing: Noticing,
+    /// Where a mechanical or electrical fault comes from by the signs, with most signs first.
+    pub origins: Vec<(OriginKind, Vec<Sign>)>,
+    /// Signs on parts that can hurt somebody, to warn of whatever the cause.
     pub safety: Vec<Sign>,
-    /// Strong signs of damage beside a unit that ran faultless: to be told, not the complaint.
+    /// Clear signs of damage, none of them strong, beside a unit that ran faultless.
     pub beside_no_fault: Vec<Sign>,
     /// Signs that count and rest on words alone.
     pub unproven: Vec<Unproven>,
@@ -60,16 +69,19 @@ pub fn weigh(sheet: &FindingsSheet, extra: Vec<(Sign, Origin)>, house: &[HouseSc
 /// Weighs evidence that is already gathered.
 pub fn judge(evidence: &Evidence, cause: Option<&Cause>, house: &[HouseScore]) -> Weighing {
     let scale = Scale { house };
-    let signs = weighing::weigh(evidence, scale);
-    let totals = weighing::totals(&signs);
+    let mut signs = weighing::gather(evidence, scale);
     let ran_on = ran_on::ran_on(&signs, evidence);
+    weighing::count(&mut signs, ran_on);
+    let totals = weighing::totals(&signs);
     let verdict = verdict::verdict(&signs, totals, ran_on);
-    let safety = signs.iter().filter(|one| one.seen && is_one_of(one.sign, &["SD17", "SE27"]));
+    let safety = signs.iter().filter(|one| one.seen && one.sign.0.has(Role::Safety));
     let safety = safety.map(|one| one.sign).collect();
     let mut weighing = Weighing {
         totals,
         ranking: verdict::ranking(totals),
         verdict,
+        origins: origins::origins(&signs),
+        noticing: evidence.noticing,
         house_values: signs.iter().any(|one| scale.is_house_value(one.sign)),
         signs,
         stated: None,
@@ -105,6 +117,11 @@ impl Weighing {
         self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Carried)
     }
 
+    /// True if the rider came within days of the first sign.
+    pub fn is_prompt(&self) -> bool {
+        matches!(self.noticing, Noticing::Promptly(_))
+    }
+
     /// True where a day is known from which the rider could notice; without it running on is worded
     /// as time run.
     pub fn is_dated(&self) -> bool {
@@ -117,10 +134,7 @@ impl Weighing {
         }
         let is_damage = |one: &&Weighed| {
             let clear = Fault::ALL.into_iter().any(|fault| weighing::is_clear(one, fault));
-            clear
-                && one.sign.0.strength == "strong"
-                && one.sign.0.kind != "told"
-                && !is_in_order(one)
+            clear && one.is_shown() && !is_in_order(one) && !one.sign.0.has(Role::NotTheUnit)
         };
         self.signs.iter().filter(is_damage).map(|one| one.sign).collect()
     }

@@ -87,6 +87,8 @@ pub struct JobFacts {
     /// The stated cause, as the subject of a sentence and as a short answer.
     cause_as_subject: Option<String>,
     cause_name: Option<String>,
+    /// Where a mechanical or electrical fault comes from, as stated.
+    origin: Option<String>,
     /// Signs that speak for the stated cause, the strongest first.
     shown_by: Vec<String>,
     /// The part past which water came in.
@@ -152,7 +154,6 @@ pub fn of(
     let signs = |list: &[Sign]| -> Vec<String> {
         list.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
     };
-    let arrival_signs: Vec<Sign> = arrival.signs.iter().map(|sign| sign.value).collect();
     let names = names(findings, wording);
     let main = fields.cause.as_ref().map(|cause| cause.main.word());
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
@@ -166,12 +167,17 @@ pub fn of(
         noticed_at,
         ridden_too: after_comma(ridden.as_ref()),
         arrival_codes: codes.map(|codes| codes.0.clone()),
-        arrival_signs: signs(&arrival_signs),
+        arrival_signs: wording.signs_of(&arrival.signs),
         arrived_on: day(arrival.date.value),
         opened_on: fields.strip_down.as_ref().map(|strip| day(strip.date.value)),
         water: arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
         cause_as_subject: main.map(|main| wording.choice("causes-as-subject", main).to_owned()),
         cause_name: main.map(|main| wording.choice("causes", main).to_owned()),
+        origin: fields
+            .cause
+            .as_ref()
+            .and_then(|cause| cause.origin.as_ref())
+            .map(|origin| wording.choice("origins", origin.word()).to_owned()),
         shown_by: signs(&shown_by(fields, assessment)),
         way_in: signs::way_in(findings).map(plain),
         triage_by: assessment
@@ -321,12 +327,7 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     let is_known = finding.part.name() != OTHER;
     let gloss = if is_known { wording.part(finding.part.name(), "gloss") } else { "" };
     let said = if finding.heading.is_none() { 1 } else { 0 };
-    let more_signs: Vec<String> = finding
-        .signs
-        .iter()
-        .skip(said)
-        .map(|sign| wording.sign(sign.name(), "plain").to_owned())
-        .collect();
+    let more_signs: Vec<String> = wording.signs_of(&finding.signs).into_iter().skip(said).collect();
     let mut known = Facts::from([match finding.condition {
         Condition::Sound => Fact::PartSound,
         Condition::Worn => Fact::PartWorn,

@@ -13,6 +13,7 @@ use super::problems;
 use super::templates::Templates;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::findings::Finding;
+use crate::sheet::signs::{SignEntry, Signs};
 
 /// Steps that one sentence may take, so that a house template cannot run for ever.
 const FUEL: u64 = 100_000;
@@ -117,6 +118,15 @@ impl Wording {
     /// The plain name of a finding's part: the sheet's own words for it, else those of the wording.
     pub fn part_of<'a>(&'a self, finding: &'a Finding) -> &'a str {
         finding.own_name().unwrap_or_else(|| self.part(finding.part.name(), "plain"))
+    }
+
+    /// The plain words of signs as typed: those of the catalogue, and those in words of one's own.
+    pub fn signs_of(&self, signs: &Signs) -> Vec<String> {
+        let words = signs.entries().iter().map(|entry| match &entry.value {
+            SignEntry::Known(sign) => self.sign(sign.name(), "plain").to_owned(),
+            SignEntry::Other(own) => own.0.clone(),
+        });
+        words.collect()
     }
 
     /// Words of a sign: `heading`, `plain`, `trade`.

@@ -5,69 +5,34 @@
 
 mod near;
 mod part;
+pub mod sign;
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
+use serde::de::Error;
+use serde::{Deserialize, Deserializer};
 
 use super::problems;
 use super::reader::{Reader, Value};
 use super::shape::Shape;
 use super::yaml::Node;
+use sign::SignRow;
 
 pub use part::{OTHER, PARTS, Part, PartRow};
-
-/// A row of the table of signs.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SignRow {
-    /// Name as typed in a sheet.
-    pub sign: String,
-    /// Id in the table of signs, such as `SC01`.
-    pub r#ref: String,
-    /// Part groups that it may stand on.
-    pub on: Vec<String>,
-    /// How it is found: seen, measured, told and the like.
-    pub kind: String,
-    /// What it speaks for (+2) or against (-2), by cause.
-    pub scores: Scores,
-    /// How much it weighs by itself: strong, medium, weak.
-    pub strength: String,
-    /// Term of ISO 15243:2017 or ISO 10825, where there is one.
-    #[serde(default)]
-    pub iso: Option<String>,
-    /// The link of the chain of events that it is an observation of.
-    pub link: String,
-    /// First event, consequence, or either.
-    #[serde(default)]
-    pub damage: Option<String>,
-    /// Letter of its table.
-    pub group: String,
-    /// Ids of the facts that its scores rest on; none means judgement.
-    #[serde(default)]
-    pub source: Vec<String>,
-}
-
-/// Scores of a sign, from -2 (clearly against) to +2 (clearly for).
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-#[allow(missing_docs, reason = "the causes are documented at `CauseKind`")]
-pub struct Scores {
-    pub ingress: i8,
-    pub neglect: i8,
-    pub mechanical: i8,
-    pub electrical: i8,
-}
 
 /// Every sign, in the order of the table.
 pub static SIGNS: LazyLock<Vec<SignRow>> =
     LazyLock::new(|| embedded(include_str!("catalogue/signs.yaml")));
 
+/// Reads a table that is embedded in the program.
+///
+/// # Panics
+/// If it does not parse, which tests rule out.
 #[expect(
     clippy::expect_used,
     reason = "an embedded table that does not parse is our own mistake, and tests read both"
 )]
-fn embedded<T: for<'a> Deserialize<'a>>(text: &str) -> Vec<T> {
+pub fn embedded<T: for<'a> Deserialize<'a>>(text: &str) -> Vec<T> {
     serde_yaml::from_str(text).expect("the embedded catalogue is well-formed")
 }
 
@@ -119,6 +84,15 @@ macro_rules! named {
 }
 
 named!(
-    /// A sign that was seen, measured or told.
-    Sign, SignRow, sign, SIGNS, "sign", problems::unknown_sign
+    /// A sign that was seen, measured or reported.
+    Sign, SignRow, sign, SIGNS, "sign", problems::no_such_sign
 );
+
+impl<'de> Deserialize<'de> for Sign {
+    /// A sign by its name, for tables of rules that are embedded.
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let name = String::deserialize(from)?;
+        let row = SIGNS.iter().find(|row| row.sign == name);
+        row.map(Self).ok_or_else(|| D::Error::custom(format!("there is no sign `{name}`")))
+    }
+}

@@ -2,20 +2,28 @@
 //!
 //! This is the definition: reader, JSON Schema, blank sheet and README's table all come from it.
 
-use super::bench::{BenchCheck, LengthReading, SpeedReading};
-use super::catalogue::{Part, Sign};
+mod in_short;
+mod ride;
+
+use super::bench::BenchCheck;
+use super::catalogue::Part;
 use super::date::Date;
-use super::handling::{Cleaning, Drying, Known, OldParts, SentBy, Warranty, WhoseBike};
+use super::handling::{Cleaning, Drying, Known, OldParts, SentBy, Warranty};
 use super::number::{Count, Friction};
 use super::photo_use::PhotoUse;
 use super::price::Price;
 use super::quantity::{Distance, Duration, Share, Torque, Volume};
 use super::reader::{Marked, record};
-use super::text::{FileName, JobNumber, Language, Text};
+use super::signs::Signs;
+use super::text::{JobNumber, Language, Text};
 use super::vocabulary::{
-    Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, Condition, DisplayState,
-    NoticedSign, OptionKind, Outcome, RulesOf, Storage, UnitKind, Use, Washing, YesNo,
+    Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, CodesPointTo, Condition,
+    DisplayState, NoticedSign, OptionKind, OriginKind, Outcome, RulesOf, Storage, Tried, UnitKind,
+    Use, Washing,
 };
+
+pub use in_short::InShort;
+pub use ride::Ride;
 
 record! {
     /// One job, from arrival to return. Only `job`, `customer`, `unit` and `arrival` are needed at first.
@@ -125,7 +133,7 @@ record! {
         /// Water that poured out.
         water: Option<Volume>, "40 ml";
         /// Signs on the whole unit, before it was opened.
-        signs: Vec<Marked<Sign>>, "[brown-water]";
+        signs: Signs, "[brown-water]";
         /// Photos of the arrival.
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
@@ -154,10 +162,22 @@ record! {
         battery: Option<BatteryState>, "on" => AsNoted;
         /// Codes on the display, or `none`.
         error_codes: Option<Text>, "none" => AsNoted;
+        /// Where the codes point, by the maker's list of codes; the codes themselves are never read.
+        codes_point_to: Option<CodesPointTo>, "unit" => AsNoted;
         /// The help while pedalling.
         assistance: Option<Assistance>, "weak" => AsNoted;
         /// The sound.
         noise: Option<BikeNoise>, "grinding" => AsNoted;
+        /// The remote at the handlebar.
+        remote: Option<Tried>, "ok" => AsNoted;
+        /// The switches of the brake levers.
+        brake_switch: Option<Tried>, "ok" => AsNoted;
+        /// The throttle.
+        throttle: Option<Tried>, "ok" => AsNoted;
+        /// Cables and plugs on the frame.
+        wiring: Option<Tried>, "ok" => AsNoted;
+        /// The charger.
+        charger: Option<Tried>, "ok" => AsNoted;
     }
 }
 
@@ -171,7 +191,7 @@ record! {
         /// Findings, part by part.
         findings: Vec<Finding>, "";
         /// Signs that were looked for and not found; silence means not examined.
-        not_seen: Vec<Marked<Sign>>, "[tamper-marks]";
+        not_seen: Signs, "[tamper-marks]";
         /// Evidence that was gone before the unit was opened, and how.
         evidence_lost: Option<Text>, "The owner had rinsed and dried the inside before it was sent" => AsNoted;
         /// Remarks.
@@ -189,7 +209,7 @@ record! {
         /// Its state as found.
         condition: Condition, "failed";
         /// Signs on it, the one that says most first.
-        signs: Vec<Marked<Sign>>, "[moisture-corrosion, races-worn-deep]";
+        signs: Signs, "[moisture-corrosion, races-worn-deep]";
         /// Designation of a bearing.
         bearing: Option<Text>, "6804-2RS";
         /// A heading for this finding, where the one of its first sign does not fit.
@@ -212,6 +232,8 @@ record! {
         main: Marked<CauseKind>, "ingress";
         /// Causes that had a part in it.
         contributing: Vec<Marked<CauseKind>>, "[neglect]";
+        /// Where a mechanical or electrical fault comes from.
+        origin: Option<Marked<OriginKind>>, "assembly";
         /// How it came about, in plain words.
         note: Option<Text>, "A jet from a pressure washer passes the seal around the crank.";
     }
@@ -318,60 +340,6 @@ record! {
         thread: Option<Text>, "M5" => AsNoted;
         /// Coefficient of friction of thread and head, where it is known.
         friction: Option<Friction>, "0.12" => AsNoted;
-    }
-}
-
-record! {
-    /// The test ride.
-    pub struct Ride {
-        /// Day of the ride.
-        date: Option<Marked<Date>>, "2026-03-10";
-        /// Recorded track in the job folder (GPX).
-        track: Option<Marked<FileName>>, "ride.gpx" => Decides;
-        /// Whose bike the unit was ridden in.
-        bike: Option<WhoseBike>, "owner" => AsNoted;
-        /// The wheel of that bike, with the size that was set.
-        wheel: Option<Text>, "29 x 2.4 inch, set to 2290 mm" => AsNoted;
-        /// The level of help.
-        assist: Option<Text>, "highest, then middle" => AsNoted;
-        /// How long the ride took.
-        duration: Option<Duration>, "35 min" => AsNoted;
-        /// Whether the unit got hot, so that the ride is proof under heat as well.
-        hot: Option<YesNo>, "yes" => AsNoted;
-        /// Length of the ride.
-        distance: Option<Distance>, "7.4 mi";
-        /// Height climbed.
-        climb: Option<Distance>, "310 ft";
-        /// Speed at which the help stops.
-        cut_off: Option<SpeedReading>, "25.2 km/h ± 0.3 km/h";
-        /// Way that the help runs on after the pedals stop.
-        run_on: Option<LengthReading>, "1.2 m";
-        /// Whether every brake lever cuts the motor off.
-        brake_switches: Option<YesNo>, "yes" => AsNoted;
-        /// Speed of the walk assistance.
-        walk_assist: Option<SpeedReading>, "5.4 km/h";
-        /// Codes on the display, or `none`.
-        errors: Option<Text>, "none";
-        /// The sound: silent, humming, grinding.
-        noise: Option<Text>, "silent";
-        /// How it rode, in plain words.
-        note: Option<Text>, "Even help on every climb.";
-    }
-}
-
-record! {
-    /// Page 1 in the technician's own words; what is left out is written from the rest of the sheet.
-    pub struct InShort {
-        /// The one sentence that says it all.
-        lead: Option<Text>, "Water got past the drive-side seal and rusted the main bearing.";
-        /// What we found.
-        found: Option<Text>, "Two of four bearings rusted through, grease turned to milk.";
-        /// Why it happened.
-        why: Option<Text>, "A jet from a pressure washer passes the seal around the crank.";
-        /// What we did.
-        did: Option<Text>, "Stripped, dried and cleaned it; all bearings and both seals are new.";
-        /// How it rides now.
-        rides: Option<Text>, "Silent over 7 miles and 300 feet of climbing.";
     }
 }
 

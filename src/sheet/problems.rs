@@ -190,10 +190,42 @@ pub fn cut_text(place: Place, lost: &str) -> Diagnostic {
         .hint("put the text in quotes, such as `\"error #503\"`; a remark starts with `# `")
 }
 
-/// A sign that the catalogue does not know.
+/// A sign that the catalogue does not know, in a list of signs: kept as words of one's own.
 pub fn unknown_sign(place: Place, found: &str, words: &[&str]) -> Diagnostic {
+    let message = format!("there is no sign `{found}`; it is printed as typed and not weighed");
+    Diagnostic::warning("sheet/unknown-sign", place, message).hint(nearest_few(found, words))
+}
+
+/// A sign that the catalogue does not know, where only a known one will do.
+pub fn no_such_sign(place: Place, found: &str, words: &[&str]) -> Diagnostic {
     Diagnostic::error("sheet/unknown-sign", place, format!("there is no sign `{found}`"))
-        .hint(nearest(found, words).unwrap_or_else(|| "`splitcase schema` lists every sign".into()))
+        .hint(nearest_few(found, words))
+}
+
+/// Up to three words that are like the one found or share a part between hyphens with it.
+fn nearest_few(found: &str, words: &[&str]) -> String {
+    let parts: Vec<&str> = found.split(|c: char| !c.is_alphanumeric()).collect();
+    let shares = |word: &str| {
+        let own = |part: &&&str| part.len() > 2 && word.split('-').any(|one| one == **part);
+        parts.iter().filter(own).count()
+    };
+    let mut near: Vec<(usize, f64, &str)> = words
+        .iter()
+        .map(|word| (shares(word), strsim::jaro_winkler(found, word), *word))
+        .filter(|(shared, likeness, _)| 0 < *shared || 0.85 < *likeness)
+        .collect();
+    near.sort_by(|a, b| {
+        let rank = |one: &(usize, f64, &str)| (0.9 < one.1, one.0);
+        rank(b).cmp(&rank(a)).then(b.1.total_cmp(&a.1))
+    });
+    let names: Vec<String> = near.iter().take(3).map(|(_, _, word)| format!("`{word}`")).collect();
+    match names.as_slice() {
+        [] => "`splitcase schema` lists every sign; `{other: …}` takes words of your own".into(),
+        [first @ .., last] if !first.is_empty() => {
+            format!("did you mean {} or {last}?", first.join(", "))
+        }
+        names => format!("did you mean {}?", names.join("")),
+    }
 }
 
 /// Empty text, or text of a form that the field does not take.

@@ -3,8 +3,12 @@
 //! Their printed wording per language stands in `report-templates/wording/<language>/`.
 
 mod bench;
+mod origin;
+mod tried;
 
 use super::reader::words;
+pub use origin::OriginKind;
+pub use tried::{CodesPointTo, Tried};
 
 pub use bench::{
     CheckKind, Chemistry, InsulationRule, Placing, RulesOf, TurningRing, WindingClass,

@@ -2,8 +2,12 @@
 
 /// What must hold for any signs in any order.
 mod always;
+/// Jobs as a repairer would write them down.
+mod cases;
 /// Cases made to break it.
 mod hostile;
+/// What each role of a sign does.
+mod roles;
 /// What the sheet's typed fields and findings give.
 mod sheet;
 /// The cases that stand beside the table of signs.
@@ -13,14 +17,15 @@ mod triage;
 
 use chrono::NaiveDate;
 use splitcase::assessment::cause::evidence::{Evidence, Origin};
-use splitcase::assessment::cause::scores::{Fault, by_ref};
+use splitcase::assessment::cause::scores::Fault;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::{Weighing, judge};
-use splitcase::sheet::catalogue::Sign;
+use splitcase::sheet::catalogue::{SIGNS, Sign};
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
 
 fn sign(short: &str) -> Sign {
-    by_ref(short).unwrap_or_else(|| panic!("no sign {short}"))
+    let row = SIGNS.iter().find(|row| row.r#ref == short || row.sign == short);
+    Sign(row.unwrap_or_else(|| panic!("no sign {short}")))
 }
 
 fn with_origin(shorts: &[&str]) -> Vec<(Sign, Origin)> {
@@ -29,7 +34,7 @@ fn with_origin(shorts: &[&str]) -> Vec<(Sign, Origin)> {
 
 fn evidence(seen: &[&str], not_seen: &[&str]) -> Evidence {
     let (seen, not_seen) = (with_origin(seen), with_origin(not_seen));
-    Evidence { seen, not_seen, noticed: None, has_readings: false }
+    Evidence { seen, not_seen, ..Evidence::default() }
 }
 
 fn day() -> NaiveDate {

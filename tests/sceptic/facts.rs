@@ -35,7 +35,6 @@ pub const WAY_IN: &[&str] = &[
     "gland-open",
     "rust-trail-inward",
     "seal-groove-in-shaft",
-    "mud-inside",
     "bearing-seal-torn",
     "shields-not-seals",
 ];
@@ -285,13 +284,22 @@ impl<'a> Reading<'a> {
             Fact::Points => self.support() == "points",
             Fact::Mixed => self.support() == "mixed",
             Fact::Judged => self.support() == "judged",
+            Fact::Origin => self.at("cause.origin").is_some(),
+            Fact::OriginShown => {
+                let origins = &self.assessment.weighing.origins;
+                origins.iter().any(|(kind, _)| self.is("cause.origin", kind.word()))
+            }
             Fact::ShownBy => self.shown_by(),
             Fact::RanOnDated => {
                 matches!(ran_on, RanOn::Dated(_)) && self.at("arrival.noticed.date").is_some()
             }
             Fact::RanOnUndated => ran_on == RanOn::Undated,
             Fact::CamePromptly => {
+                // At most 14 days, and less than 100 km if that is known.
+                let km = |path: &str| self.at(path)?.strip_suffix(" km")?.parse::<i64>().ok();
+                let ridden = km("unit.ridden").zip(km("arrival.noticed.at"));
                 self.days_noticed_before().is_some_and(|days| (0..=14).contains(&days))
+                    && ridden.is_none_or(|(now, then)| now - then < 100)
             }
             Fact::AnyFailed => condition("failed"),
             Fact::AnyMissing => condition("missing"),

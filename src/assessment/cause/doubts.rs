@@ -43,8 +43,19 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     if stated.neglect_bare {
         doubts.push(problems::neglect_bare(place.clone()));
     }
+    if stated.neglect_prompt {
+        doubts.push(problems::neglect_prompt(place.clone()));
+    }
     if stated.neglect_undated {
         doubts.push(problems::neglect_undated(place));
+    }
+    if let Some((origin, stated)) = cause.origin.as_ref().zip(stated.origin) {
+        let place = sheet.place(&origin.span);
+        if !stated.fits {
+            doubts.push(problems::origin_elsewhere(place, stated.kind, cause.main.value));
+        } else if !stated.shown {
+            doubts.push(problems::origin_bare(place, stated.kind));
+        }
     }
     let unproven = weighing.unproven.iter();
     doubts.extend(unproven.map(|one| problems::no_evidence(sheet.place(&one.span), one.sign)));

@@ -5,11 +5,11 @@
 
 use std::ops::Range;
 
-use chrono::{Months, NaiveDate};
+use chrono::{Days, Months, NaiveDate};
 use rust_decimal::Decimal;
 
-use super::scores::by_ref;
-use crate::sheet::catalogue::{Part, Sign};
+use crate::sheet::catalogue::sign::SheetField;
+use crate::sheet::catalogue::{Part, SIGNS, Sign};
 use crate::sheet::findings::{FindingsSheet, Noticed, Unit};
 use crate::sheet::quantity::Distance;
 use crate::sheet::reader::Marked;
@@ -47,12 +47,27 @@ pub enum Origin {
 /// A typed field that carries a sign by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Derivation {
-    /// `arrival: water:` above zero (SA01).
+    /// `arrival: water:` above zero.
     WaterPoured,
-    /// `unit: washed-with: pressure-washer` (SA14).
+    /// `unit: washed-with: pressure-washer`.
     WashedWithJet,
-    /// `arrival: noticed:` noise, feel or play, more than two months or 300 km before arrival (SA15).
+    /// `arrival: noticed:` noise, feel or play, more than two months or 300 km before arrival.
     NoticedLongBefore(NaiveDate),
+}
+
+/// How long before arrival the rider noticed a first sign.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Noticing {
+    /// No day is known.
+    #[default]
+    Unknown,
+    /// At most 14 days and less than 100 km before: the rider came promptly. Common practice, no
+    /// source.
+    Promptly(NaiveDate),
+    /// Longer than that, and not long before.
+    Later(NaiveDate),
+    /// Something to hear or feel, more than two months or 300 km before.
+    LongBefore(NaiveDate),
 }
 
 /// What the weighing starts from.
@@ -64,6 +79,8 @@ pub struct Evidence {
     pub not_seen: Vec<(Sign, Origin)>,
     /// Day on which the rider noticed a first sign.
     pub noticed: Option<NaiveDate>,
+    /// How long before arrival that was.
+    pub noticing: Noticing,
     /// True where a bench check has a reading as found.
     pub has_readings: bool,
 }
@@ -95,6 +112,7 @@ impl Evidence {
                 .map(|sign| (sign.value, Origin::NotSeenList(sign.span.clone())))
                 .collect(),
             noticed: sheet.arrival.noticed.as_ref().and_then(day),
+            noticing: noticing(sheet),
             has_readings: sheet.bench.iter().any(|check| !check.before.is_empty()),
         }
     }
@@ -107,38 +125,58 @@ fn day(noticed: &Noticed) -> Option<NaiveDate> {
 /// The signs that typed fields carry.
 fn derived(sheet: &FindingsSheet) -> Vec<(Sign, Origin)> {
     let mut found = Vec::new();
-    let mut add = |short: &str, how: Derivation| {
-        found.extend(by_ref(short).map(|sign| (sign, Origin::Derived(how))));
+    let mut add = |field: SheetField, how: Derivation| {
+        let row = SIGNS.iter().find(|row| row.field == Some(field));
+        found.extend(row.map(|row| (Sign(row), Origin::Derived(how))));
     };
-    let arrival = &sheet.arrival;
-    if arrival.water.as_ref().is_some_and(|water| water.0.number > Decimal::ZERO) {
-        add("SA01", Derivation::WaterPoured);
+    if sheet.arrival.water.as_ref().is_some_and(|water| water.0.number > Decimal::ZERO) {
+        add(SheetField::ArrivalWater, Derivation::WaterPoured);
     }
     if sheet.unit.washed_with == Some(Washing::PressureWasher) {
-        add("SA14", Derivation::WashedWithJet);
+        add(SheetField::WashedWithJet, Derivation::WashedWithJet);
     }
-    if let Some(noticed) = &arrival.noticed
-        && matches!(noticed.sign, NoticedSign::Noise | NoticedSign::Feel | NoticedSign::Play)
-        && arrival.date.is_known()
-        && let Some(since) = day(noticed)
-        && (is_long(since, arrival.date.0) || is_far(noticed, &sheet.unit))
-    {
-        add("SA15", Derivation::NoticedLongBefore(since));
+    if let Noticing::LongBefore(since) = noticing(sheet) {
+        add(SheetField::NoticedLongBefore, Derivation::NoticedLongBefore(since));
     }
     found
 }
 
-/// More than two calendar months: the first bound of SA15, workshop judgement.
+/// How long before arrival the rider noticed a first sign.
+fn noticing(sheet: &FindingsSheet) -> Noticing {
+    let arrival = &sheet.arrival;
+    let Some(noticed) = arrival.noticed.as_ref().filter(|_| arrival.date.is_known()) else {
+        return Noticing::Unknown;
+    };
+    let Some(since) = day(noticed) else { return Noticing::Unknown };
+    let gone = metres_since(noticed, &sheet.unit);
+    let can_be_felt =
+        matches!(noticed.sign, NoticedSign::Noise | NoticedSign::Feel | NoticedSign::Play);
+    let is_far = gone.is_some_and(|gone| gone > Decimal::from(300_000));
+    let is_near = gone.is_none_or(|gone| gone < Decimal::from(100_000));
+    if can_be_felt && (is_long(since, arrival.date.0) || is_far) {
+        Noticing::LongBefore(since)
+    } else if is_near && is_recent(since, arrival.date.0) {
+        Noticing::Promptly(since)
+    } else {
+        Noticing::Later(since)
+    }
+}
+
+/// More than two calendar months: the first bound of a long history, workshop judgement.
+///
+/// The other is 300 km. A distance alone gives no day, so it needs one beside it.
 fn is_long(since: NaiveDate, until: NaiveDate) -> bool {
     since.checked_add_months(Months::new(2)).is_some_and(|end| end < until)
 }
 
-/// More than 300 km: the other bound of SA15. A distance alone gives no day, so it needs one beside it.
-fn is_far(noticed: &Noticed, unit: &Unit) -> bool {
+/// At most 14 days: common practice, no source.
+fn is_recent(since: NaiveDate, until: NaiveDate) -> bool {
+    since.checked_add_days(Days::new(14)).is_some_and(|end| until <= end)
+}
+
+/// Metres ridden since a first sign was noticed, if both distances are known.
+fn metres_since(noticed: &Noticed, unit: &Unit) -> Option<Decimal> {
     let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
-    let then = noticed.at.as_ref().and_then(metres);
-    let now = unit.ridden.as_ref().and_then(metres);
-    now.zip(then)
-        .and_then(|(now, then)| now.checked_sub(then))
-        .is_some_and(|since| since > Decimal::from(300_000))
+    let then = noticed.at.as_ref().and_then(metres)?;
+    unit.ridden.as_ref().and_then(metres)?.checked_sub(then)
 }

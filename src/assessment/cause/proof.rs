@@ -8,6 +8,7 @@ use std::ops::Range;
 use super::Weighing;
 use super::evidence::{Evidence, Origin};
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::sign::SignKind;
 
 /// A sign that counts but rests on words alone.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,9 +24,9 @@ pub struct Unproven {
 /// A sign of kind `measured` is proved by a bench reading as found, whichever check it is of.
 pub fn unproven(weighing: &Weighing, evidence: &Evidence) -> Vec<Unproven> {
     let claims = weighing.signs.iter().filter(|one| one.seen && one.counted);
-    let claims = claims.filter(|one| match one.sign.0.kind.as_str() {
-        "told" | "logged" => false,
-        "measured" => !evidence.has_readings,
+    let claims = claims.filter(|one| match one.sign.0.kind {
+        SignKind::Told | SignKind::Logged => false,
+        SignKind::Measured => !evidence.has_readings,
         _ => true,
     });
     claims.filter_map(|one| first_bare(one.sign, &one.origins)).collect()

@@ -5,40 +5,42 @@
 
 use chrono::NaiveDate;
 
-use super::evidence::{Derivation, Evidence, Origin};
-use super::scores::is_one_of;
+use super::evidence::{Derivation, Evidence, Noticing, Origin};
 use super::weighing::Weighed;
+use crate::sheet::catalogue::sign::Role;
 
 /// What can be said about running on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RanOn {
     /// Damage that needs running time, and a sign that the rider could notice from this day.
     Dated(NaiveDate),
-    /// Damage that needs running time; whether it could be noticed cannot be told.
+    /// Damage that needs running time; that the rider could notice it long before is not shown.
     Undated,
     /// No damage that needs running time was seen.
     No,
 }
 
-/// True where a sign is damage that comes only with running time after a first fault.
-///
-/// The list is rule 2's (SB15, SB16, SC13, SC14, SD08, SD11, SE23: `damage: secondary` in the
-/// table), and SC04, rust pits rolled flat, whose caution says: water first, then ridden on.
+/// True if a sign is damage that comes only with running time after a first fault (rule 2).
 pub fn needs_running_time(one: &Weighed) -> bool {
-    let secondary = one.sign.0.damage.as_deref() == Some("secondary");
-    one.seen && (secondary || is_one_of(one.sign, &["SC04"]))
+    one.seen && one.sign.0.has(Role::NeedsTime)
 }
 
-/// What can be said about running on; a day needs a long history (SA15) and its date.
+/// What can be said about running on; a day needs a long history and its date.
+///
+/// A history that is only claimed does not stand against a day by which the rider came sooner.
 pub fn ran_on(signs: &[Weighed], evidence: &Evidence) -> RanOn {
     if !signs.iter().any(needs_running_time) {
         return RanOn::No;
     }
-    let history = signs.iter().find(|one| one.seen && is_one_of(one.sign, &["SA15"]));
+    let history = signs.iter().find(|one| one.seen && one.sign.0.has(Role::History));
     let Some(history) = history else { return RanOn::Undated };
     let derived = history.origins.iter().find_map(|origin| match origin {
         Origin::Derived(Derivation::NoticedLongBefore(day)) => Some(*day),
         _ => None,
     });
-    derived.or(evidence.noticed).map_or(RanOn::Undated, RanOn::Dated)
+    let claimed = match evidence.noticing {
+        Noticing::Promptly(_) | Noticing::Later(_) => None,
+        Noticing::Unknown | Noticing::LongBefore(_) => evidence.noticed,
+    };
+    derived.or(claimed).map_or(RanOn::Undated, RanOn::Dated)
 }

@@ -3,13 +3,17 @@
 //! In: rows of the catalogue and a workshop's own scores; out: [`PerCause`] points. Points are score
 //! (-2 to 2) times weight (strong 3, medium 2, weak 1): engineering judgement, no published scale.
 
+use serde::Deserialize;
+
+use crate::sheet::catalogue::sign::{Scores, Strength};
 use crate::sheet::catalogue::{SIGNS, Sign};
 use crate::sheet::vocabulary::CauseKind;
 
 /// A cause that signs can speak for, in the order of the chain of events.
 ///
 /// Running on comes last: it needs a first fault (rule 2 of the table of signs).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Fault {
     /// Water or dirt came in.
     Ingress,
@@ -24,6 +28,9 @@ pub enum Fault {
 impl Fault {
     /// All four, in the order of the chain.
     pub const ALL: [Self; 4] = [Self::Ingress, Self::Mechanical, Self::Electrical, Self::Neglect];
+
+    /// The three that can be a first fault.
+    pub const FIRST: [Self; 3] = [Self::Ingress, Self::Mechanical, Self::Electrical];
 
     /// The word of the sheet for it.
     pub fn kind(self) -> CauseKind {
@@ -86,15 +93,26 @@ pub struct Scale<'a> {
 }
 
 impl Scale<'_> {
-    /// The score of a sign, from -2 to 2.
+    /// The score of a sign in a dry unit, from -2 to 2.
     pub fn score(self, sign: Sign, fault: Fault) -> i32 {
-        let own = self.house.iter().rev().find(|own| own.sign == sign && own.fault == fault);
-        own.map_or_else(|| table_score(sign, fault), |own| i32::from(own.score.clamp(-2, 2)))
+        self.own(sign, fault).unwrap_or_else(|| table_score(&sign.0.scores, fault))
     }
 
-    /// True where the workshop's own score differs from the table's for some cause.
+    /// The score of a sign if water or its trace was seen inside.
+    fn wet_score(self, sign: Sign, fault: Fault) -> i32 {
+        let scores = sign.0.if_wet.as_ref().unwrap_or(&sign.0.scores);
+        self.own(sign, fault).unwrap_or_else(|| table_score(scores, fault))
+    }
+
+    fn own(self, sign: Sign, fault: Fault) -> Option<i32> {
+        let own = self.house.iter().rev().find(|own| own.sign == sign && own.fault == fault);
+        own.map(|own| i32::from(own.score.clamp(-2, 2)))
+    }
+
+    /// True if the workshop's own score differs from the table's for some cause.
     pub fn is_house_value(self, sign: Sign) -> bool {
-        Fault::ALL.iter().any(|fault| self.score(sign, *fault) != table_score(sign, *fault))
+        let differs = |fault: Fault| self.score(sign, fault) != table_score(&sign.0.scores, fault);
+        Fault::ALL.into_iter().any(differs)
     }
 
     /// Points of a sign that was observed.
@@ -102,19 +120,23 @@ impl Scale<'_> {
         PerCause::from_fn(|fault| self.score(sign, fault) * weight(sign))
     }
 
+    /// Points of a sign that was observed beside water or its trace.
+    pub fn seen_wet(self, sign: Sign) -> PerCause<i32> {
+        PerCause::from_fn(|fault| self.wet_score(sign, fault) * weight(sign))
+    }
+
     /// Points of a sign that was looked for and not found: never for a cause, only against.
     ///
     /// After rule 9 of the table of signs, which lets only such a sign use minus scores. A sign that
     /// speaks clearly for a cause (2) speaks against it (-1) when it is missing: half, since a trace
-    /// that is not there may have dried, been washed off or never formed. One that hints (1) tells
+    /// that is not there may have dried, been washed off or never formed. One that hints (1) says
     /// nothing by its absence. What speaks against a cause gives no support when it is missing.
     pub fn not_seen(self, sign: Sign) -> PerCause<i32> {
         PerCause::from_fn(|fault| -(self.score(sign, fault).max(0) / 2) * weight(sign))
     }
 }
 
-fn table_score(sign: Sign, fault: Fault) -> i32 {
-    let scores = &sign.0.scores;
+fn table_score(scores: &Scores, fault: Fault) -> i32 {
     i32::from(match fault {
         Fault::Ingress => scores.ingress,
         Fault::Mechanical => scores.mechanical,
@@ -125,21 +147,11 @@ fn table_score(sign: Sign, fault: Fault) -> i32 {
 
 /// Weight of a sign by its strength: strong 3, medium 2, weak 1.
 pub fn weight(sign: Sign) -> i32 {
-    match sign.0.strength.as_str() {
-        "strong" => 3,
-        "medium" => 2,
-        _ => 1,
+    match sign.0.strength {
+        Strength::Strong => 3,
+        Strength::Medium => 2,
+        Strength::Weak => 1,
     }
-}
-
-/// True where a sign has one of these short numbers (`SC01`).
-pub fn is_one_of(sign: Sign, refs: &[&str]) -> bool {
-    refs.contains(&sign.0.r#ref.as_str())
-}
-
-/// The sign of a short number such as `SA15`.
-pub fn by_ref(short: &str) -> Option<Sign> {
-    SIGNS.iter().find(|row| row.r#ref == short).map(Sign)
 }
 
 /// Place of a sign in the table, by which every list is put in order.

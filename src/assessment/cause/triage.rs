@@ -1,10 +1,13 @@
 //! Triage at arrival: is the drive unit the likelier place, or something else on the bike?
 //!
-//! In: the five fields of `bike-check`; out: [`Triage`] with what each field points to.
+//! In: `bike-check` and the kind of unit; out: [`Triage`] with what each field points to. Codes are
+//! never read: only what the technician says that they point to counts.
 //! Common practice of the trade, no published source; it sends nobody away, it says where to look.
 
 use crate::sheet::findings::BikeCheck;
-use crate::sheet::vocabulary::{Assistance, BatteryState, BikeNoise, DisplayState};
+use crate::sheet::vocabulary::{
+    Assistance, BatteryState, BikeNoise, CodesPointTo, DisplayState, Tried, UnitKind,
+};
 
 /// A field of the check on the bike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,15 +16,42 @@ pub enum Told {
     Display,
     /// The battery.
     Battery,
-    /// Codes on the display.
+    /// Codes on the display, by `codes-point-to`.
     ErrorCodes,
-    /// The help.
+    /// The help, which is weak.
     Assistance,
+    /// The help, which is missing though everything is on and no code shows.
+    NoHelp,
     /// The sound.
     Noise,
+    /// The remote at the handlebar.
+    Remote,
+    /// The switches of the brake levers.
+    BrakeSwitch,
+    /// The throttle.
+    Throttle,
+    /// Cables and plugs on the frame.
+    Wiring,
+    /// The charger.
+    Charger,
 }
 
 impl Told {
+    /// Every field that can point somewhere.
+    pub const ALL: [Self; 11] = [
+        Self::Display,
+        Self::Battery,
+        Self::ErrorCodes,
+        Self::Assistance,
+        Self::NoHelp,
+        Self::Noise,
+        Self::Remote,
+        Self::BrakeSwitch,
+        Self::Throttle,
+        Self::Wiring,
+        Self::Charger,
+    ];
+
     /// Its key in the wordings.
     pub fn word(self) -> &'static str {
         match self {
@@ -29,7 +59,13 @@ impl Told {
             Self::Battery => "battery",
             Self::ErrorCodes => "error-codes",
             Self::Assistance => "assistance",
+            Self::NoHelp => "no-help",
             Self::Noise => "noise",
+            Self::Remote => "remote",
+            Self::BrakeSwitch => "brake-switch",
+            Self::Throttle => "throttle",
+            Self::Wiring => "wiring",
+            Self::Charger => "charger",
         }
     }
 }
@@ -54,7 +90,7 @@ pub enum Likelier {
     NotTold,
 }
 
-/// What the check on the bike tells.
+/// What the check on the bike says.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Triage {
     /// The likelier place.
@@ -64,10 +100,10 @@ pub struct Triage {
 }
 
 /// Tells the drive unit from the rest of the bike.
-pub fn triage(check: &BikeCheck) -> Triage {
+pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
     let mut points = Vec::new();
-    let has_codes = check.error_codes.as_ref().map(|text| text.0.to_lowercase() != "none");
-    let is_loud = check.noise.map(|noise| noise != BikeNoise::Silent);
+    let has_no_code = check.error_codes.as_ref().is_none_or(|text| is_none(&text.0));
+    let is_loud = check.noise.is_some_and(|noise| noise != BikeNoise::Silent);
 
     // A dead or flickering display, or a dead battery, is a fault before the unit in the supply.
     if matches!(check.display, Some(DisplayState::Off | DisplayState::Flickering)) {
@@ -76,23 +112,48 @@ pub fn triage(check: &BikeCheck) -> Triage {
     if check.battery == Some(BatteryState::Off) {
         points.push((Told::Battery, Place::ElsewhereOnBike));
     }
-    let battery_stands = matches!(check.battery, Some(BatteryState::On | BatteryState::Charging));
-    let supply_stands = check.display == Some(DisplayState::On) && battery_stands;
-    let help_fails = check.assistance.is_some_and(|help| help != Assistance::Full);
-    // The electronics are awake and report while the help fails: the fault is behind the supply.
-    if supply_stands && help_fails && has_codes == Some(true) {
-        points.push((Told::ErrorCodes, Place::DriveUnit));
+    let has_battery = matches!(check.battery, Some(BatteryState::On | BatteryState::Charging));
+    let has_supply = check.display == Some(DisplayState::On) && has_battery;
+    // A sensor may lie in the unit or on the frame, and points nowhere.
+    match check.codes_point_to {
+        Some(CodesPointTo::Unit) => points.push((Told::ErrorCodes, Place::DriveUnit)),
+        Some(CodesPointTo::Battery | CodesPointTo::Display | CodesPointTo::Wiring) => {
+            points.push((Told::ErrorCodes, Place::ElsewhereOnBike));
+        }
+        Some(CodesPointTo::Sensor | CodesPointTo::Unknown) | None => {}
     }
-    // Weak help on a standing supply: drag or a failing motor. None or broken help without code or
-    // sound may as well be a sensor or cable on the frame, and points nowhere.
-    if supply_stands && check.assistance == Some(Assistance::Weak) {
+    // Weak help while the supply is good: drag or a failing motor. Everything on, no code and no
+    // help at all: in a mid-drive, which has its sensors inside, the unit is the first suspect; a hub
+    // has them on the frame.
+    let is_weak = check.assistance == Some(Assistance::Weak);
+    let is_gone = check.assistance == Some(Assistance::NoHelp)
+        && has_no_code
+        && check.codes_point_to.is_none()
+        && kind == UnitKind::MidDrive;
+    if has_supply && is_weak {
         points.push((Told::Assistance, Place::DriveUnit));
     }
+    if has_supply && is_gone {
+        points.push((Told::NoHelp, Place::DriveUnit));
+    }
     // What can be heard turns: bearings, gears, clutch.
-    if is_loud == Some(true) {
+    if is_loud {
         points.push((Told::Noise, Place::DriveUnit));
     }
+    let tried = [
+        (Told::Remote, check.remote),
+        (Told::BrakeSwitch, check.brake_switch),
+        (Told::Throttle, check.throttle),
+        (Told::Wiring, check.wiring),
+        (Told::Charger, check.charger),
+    ];
+    let faulty = tried.into_iter().filter(|(_, state)| *state == Some(Tried::Faulty));
+    points.extend(faulty.map(|(field, _)| (field, Place::ElsewhereOnBike)));
     Triage { likelier: likelier(&points), points }
+}
+
+fn is_none(codes: &str) -> bool {
+    codes.eq_ignore_ascii_case("none")
 }
 
 fn likelier(points: &[(Told, Place)]) -> Likelier {

@@ -1,12 +1,18 @@
 //! From totals to a verdict: how well a cause is supported, which came first, what had a part in it.
 //!
 //! In: weighed signs, totals and what is known of running on; out: [`Verdict`]. The bounds (lead of
-//! 6 and 3, two strong signs of two groups) are workshop judgement, tried on no real repair cases.
+//! 6 and 3, two strong signs of two groups) are workshop judgement, tried on the cases beside the
+//! tests and on no real repairs.
+//!
+//! First the three causes that can be a first fault are weighed against each other. Riding on comes
+//! after: only if it is dated, and it takes the first place only if no first fault shows.
 
-use super::order::{self, Step, WaterProof};
+use super::order::{self, Step};
 use super::ran_on::RanOn;
-use super::scores::{Fault, PerCause, is_one_of, weight};
-use super::weighing::{Weighed, is_clear};
+use super::scores::{Fault, PerCause, weight};
+use super::water::{WaterProof, is_trace};
+use super::weighing::{Weighed, is_clear, is_strong_damage};
+use crate::sheet::catalogue::sign::{Damage, Link, Role, SignKind};
 use crate::sheet::vocabulary::CauseKind;
 
 /// How well the main cause is supported.
@@ -31,12 +37,21 @@ pub enum Limit {
     SmallLead,
     /// Its strong signs are of one group or one observation.
     OneGroup,
-    /// A seized bearing that cannot be read any more (hard stop).
-    SeizedBearing,
+    /// What could have been read is lost: a bearing seized for good, traces cleaned away.
+    Unreadable,
     /// No trace of water inside, or no way in (rule 1).
     WaterHalfShown,
-    /// No dated sign that the rider could notice (rule 2).
+    /// Something burnt, and mechanics that may have been blocked (rule 4).
+    MechanicsBlocked,
+    /// Damage that needs running time, no dated sign that the rider could notice, and no first fault
+    /// beside it (rule 2).
     NoDate,
+    /// Riding on, and no first fault that it followed (rule 2).
+    NoFirstFault,
+    /// Water, and a crack or an earlier repair that may have let it in (rule 5).
+    AnotherFirst,
+    /// Another cause than water, and a strong trace of water inside (rule 4).
+    WaterInside,
 }
 
 /// What follows from the totals.
@@ -54,6 +69,12 @@ pub struct Verdict {
     pub limits: Vec<Limit>,
 }
 
+impl Verdict {
+    fn open(support: Support, main: CauseKind, limits: Vec<Limit>) -> Self {
+        Self { support, main, contributing: Vec::new(), order: Vec::new(), limits }
+    }
+}
+
 /// Totals from the highest; of equals the earlier one in the chain comes first.
 pub fn ranking(totals: PerCause<i32>) -> Vec<(Fault, i32)> {
     let mut ranked: Vec<(Fault, i32)> = totals.iter().collect();
@@ -63,47 +84,53 @@ pub fn ranking(totals: PerCause<i32>) -> Vec<(Fault, i32)> {
 
 /// The verdict.
 pub fn verdict(signs: &[Weighed], totals: PerCause<i32>, ran_on: RanOn) -> Verdict {
-    Court { signs, totals, ran_on }.verdict()
+    let is_swap = signs.iter().any(|one| one.seen && one.sign.0.has(Role::Swap));
+    if is_swap && !signs.iter().any(is_strong_damage) {
+        return Verdict::open(Support::NoFaultFound, CauseKind::NoFaultFound, Vec::new());
+    }
+    let signs = Signs { signs, totals, ran_on };
+    let first = signs.first_fault();
+    match ran_on {
+        RanOn::Dated(_) if signs.is_carried(Fault::Neglect) => signs.then_ridden_on(first),
+        _ => first,
+    }
 }
 
-struct Court<'a> {
+/// True if a cause has more for it than against it, or a clear sign of its own that was shown.
+pub fn is_supported(fault: Fault, signs: &[Weighed], totals: PerCause<i32>) -> bool {
+    let speaks = signs.iter().any(|one| one.speaks_for(fault) && !one.sign.0.has(Role::InOrder));
+    let own = |one: &Weighed| one.is_shown() && is_clear(one, fault);
+    speaks && (0 < totals.of(fault) || signs.iter().any(own))
+}
+
+struct Signs<'a> {
     signs: &'a [Weighed],
     totals: PerCause<i32>,
     ran_on: RanOn,
 }
 
-impl Court<'_> {
-    fn verdict(&self) -> Verdict {
-        let open = |support, main, limits| Verdict {
-            support,
-            main,
-            contributing: Vec::new(),
-            order: Vec::new(),
-            limits,
-        };
-        if self.sees(&["SE28"]) {
-            return open(Support::NoFaultFound, CauseKind::NoFaultFound, Vec::new());
-        }
-        let ranked = ranking(self.totals);
+impl Signs<'_> {
+    /// The verdict on the three causes that can be a first fault.
+    fn first_fault(&self) -> Verdict {
+        let mut ranked = ranking(self.totals);
+        ranked.retain(|(fault, _)| Fault::FIRST.contains(fault));
         let (leader, most) = ranked[0];
-        // A cause with nothing for it stands at zero: being spoken against less is no support.
+        // A cause with nothing for it counts as zero: being spoken against less is no support.
         let lead = most - ranked[1].1.max(0);
         let limits = self.limits(leader, lead);
-        let group: Vec<Fault> = ranked
-            .iter()
-            .filter(|(_, total)| *total > 0 && most - total < 3)
-            .map(|(fault, _)| *fault)
-            .collect();
+        let close = ranked.iter().filter(|(_, total)| *total > 0 && most - total < 3);
+        let close: Vec<Fault> = close.map(|(fault, _)| *fault).collect();
         if lead >= 3 && self.is_carried(leader) {
             let support =
                 if limits.is_empty() { Support::WellSupported } else { Support::PointsTo };
             self.ordered(leader, &[leader], support, limits)
         } else if lead < 3
-            && let Some(top) = self.first_of_mixed(&group)
+            && !limits.contains(&Limit::MechanicsBlocked)
+            && let Some(top) = self.first_of_mixed(&close)
         {
-            self.ordered(top, &group, Support::Mixed, limits)
+            self.ordered(top, &close, Support::Mixed, limits)
         } else {
-            open(Support::NotDeterminable, CauseKind::Undetermined, limits)
+            Verdict::open(Support::NotDeterminable, CauseKind::Undetermined, limits)
         }
     }
 
@@ -111,95 +138,201 @@ impl Court<'_> {
     fn ordered(
         &self,
         top: Fault,
-        group: &[Fault],
+        close: &[Fault],
         support: Support,
         limits: Vec<Limit>,
     ) -> Verdict {
         let order = order::way_back(top, self.signs, self.totals);
         let main = order.last().map_or(top, |step| step.first);
-        let in_order = |fault: Fault| order.iter().any(|step| step.then == fault);
-        let is_close = |fault: Fault| group.contains(&fault) && self.is_carried(fault);
-        let had_a_part = |fault: &Fault| {
-            *fault != main && (is_close(*fault) || in_order(*fault) || self.stands(*fault))
+        let in_order = |fault: Fault| {
+            let known = order::steps(self.signs, self.totals);
+            known.iter().any(|step| step.first == main && step.then == fault)
+                || order.iter().any(|step| step.then == fault)
         };
-        let contributing =
-            ranking(self.totals).into_iter().map(|(fault, _)| fault).filter(had_a_part).collect();
+        let is_close = |fault: Fault| close.contains(&fault) && self.is_carried(fault);
+        let had_a_part = |fault: &Fault| {
+            *fault != main
+                && is_supported(*fault, self.signs, self.totals)
+                && (is_close(*fault) || in_order(*fault) || self.is_independent(*fault))
+        };
+        let ranked = ranking(self.totals).into_iter().map(|(fault, _)| fault);
+        let first = ranked.filter(|fault| Fault::FIRST.contains(fault));
+        let contributing = first.filter(had_a_part).collect();
         let support = if main == top { support } else { Support::Mixed };
         Verdict { support, main: main.kind(), contributing, order, limits }
+    }
+
+    /// Adds dated riding on to a first fault; it leads only if no first fault shows.
+    fn then_ridden_on(&self, first: Verdict) -> Verdict {
+        let points = self.totals.of(Fault::Neglect);
+        if let Some(fault) = self.shown_first(&first) {
+            if !is_supported(Fault::Neglect, self.signs, self.totals) {
+                return first;
+            }
+            let mut verdict = match Fault::of(first.main) {
+                Some(main) if main == fault => first,
+                _ => self.ordered(fault, &[fault], Support::Mixed, first.limits),
+            };
+            let at = verdict.contributing.iter().position(|other| self.totals.of(*other) < points);
+            let at = at.unwrap_or(verdict.contributing.len());
+            verdict.contributing.insert(at, Fault::Neglect);
+            verdict.order.insert(0, Step { first: fault, then: Fault::Neglect, by: None });
+            if self.totals.of(fault) < points + 3 {
+                verdict.support = Support::Mixed;
+            }
+            return verdict;
+        }
+        let others = [Fault::Ingress, Fault::Electrical].map(|fault| self.totals.of(fault).max(0));
+        let lead = points - others[0].max(others[1]);
+        if points < 6 || lead < 3 {
+            return first;
+        }
+        let limits = self.limits(Fault::Neglect, lead);
+        let support = if limits.is_empty() { Support::WellSupported } else { Support::PointsTo };
+        let contributing = Fault::of(first.main).filter(|fault| self.totals.of(*fault) > 0);
+        let contributing = contributing.into_iter().collect();
+        let main = CauseKind::Neglect;
+        Verdict { support, main, contributing, order: Vec::new(), limits }
+    }
+
+    /// A first fault that shows by itself, and not only as wear that riding on explains.
+    fn shown_first(&self, first: &Verdict) -> Option<Fault> {
+        let shows = |fault: &Fault| {
+            let of_its_own = |one: &Weighed| match fault {
+                Fault::Mechanical => {
+                    one.sign.0.damage == Some(Damage::Primary) && is_clear(one, *fault)
+                }
+                Fault::Ingress => is_trace(one) && weight(one.sign) == 3,
+                _ => one.is_shown() && is_clear(one, *fault),
+            };
+            let is_enough = match fault {
+                Fault::Mechanical => 3 <= self.totals.of(*fault),
+                _ => 6 <= self.totals.of(*fault),
+            };
+            let proved = *fault == Fault::Ingress && WaterProof::of(self.signs).holds();
+            is_enough && (proved || self.signs.iter().any(of_its_own))
+        };
+        let leading = Fault::of(first.main).filter(shows);
+        let ranked = ranking(self.totals).into_iter().map(|(fault, _)| fault);
+        leading.or_else(|| ranked.filter(|fault| Fault::FIRST.contains(fault)).find(shows))
     }
 
     fn limits(&self, leader: Fault, lead: i32) -> Vec<Limit> {
         let mut limits = Vec::new();
         let mut add = |is_so: bool, limit: Limit| limits.extend(is_so.then_some(limit));
         add(lead < 6, Limit::SmallLead);
-        add(!self.two_strong_groups(leader), Limit::OneGroup);
-        add(self.sees(&["SC23"]), Limit::SeizedBearing);
+        add(!self.has_two_voices(leader), Limit::OneGroup);
+        add(self.sees(Role::Unreadable), Limit::Unreadable);
         let water = WaterProof::of(self.signs);
         add(leader == Fault::Ingress && !water.holds(), Limit::WaterHalfShown);
-        let dated = matches!(self.ran_on, RanOn::Dated(_));
-        add(leader == Fault::Neglect && !dated, Limit::NoDate);
+        let burnt = |one: &Weighed| {
+            matches!(one.link, Link::ElectricalBurn | Link::Winding) && is_clear(one, leader)
+        };
+        let is_burnt = leader == Fault::Electrical && self.signs.iter().any(burnt);
+        add(is_burnt && self.sees(Role::Blocked), Limit::MechanicsBlocked);
+        let has_first = self.signs.iter().any(|one| {
+            one.sign.0.damage == Some(Damage::Primary) && is_clear(one, Fault::Mechanical)
+        });
+        let is_undated = leader == Fault::Mechanical && self.ran_on == RanOn::Undated;
+        add(is_undated && !has_first, Limit::NoDate);
+        add(leader == Fault::Neglect, Limit::NoFirstFault);
+        let may_be_first = |one: &Weighed| {
+            let is_repair = one.link == Link::Tamper && 0 < one.amounts.of(Fault::Mechanical);
+            one.seen && (is_repair || one.sign.0.has(Role::Crack))
+        };
+        let is_water = leader == Fault::Ingress;
+        add(is_water && self.signs.iter().any(may_be_first), Limit::AnotherFirst);
+        let strong_trace = |one: &Weighed| is_trace(one) && weight(one.sign) == 3;
+        add(!is_water && self.signs.iter().any(strong_trace), Limit::WaterInside);
         limits
     }
 
-    fn sees(&self, refs: &[&str]) -> bool {
-        self.signs.iter().any(|one| one.seen && is_one_of(one.sign, refs))
+    fn sees(&self, role: Role) -> bool {
+        self.signs.iter().any(|one| one.seen && one.sign.0.has(role))
     }
 
-    /// Two strong signs for a cause, of two groups and two links of the chain.
-    fn two_strong_groups(&self, fault: Fault) -> bool {
-        let strong: Vec<&Weighed> = self
+    /// Two strong signs that speak clearly for a cause, of two groups and two links of the chain; for
+    /// an electrical fault also three clear ones of three links, since most stand in one group.
+    fn has_two_voices(&self, fault: Fault) -> bool {
+        let may_be_told = fault == Fault::Neglect;
+        let clear: Vec<&Weighed> = self
             .signs
             .iter()
-            .filter(|one| one.speaks_for(fault) && weight(one.sign) == 3)
+            .filter(|one| is_clear(one, fault) && weight(one.sign) >= 2)
+            .filter(|one| may_be_told || one.sign.0.kind != SignKind::Told)
             .collect();
-        strong.iter().any(|one| {
-            strong
-                .iter()
-                .any(|other| one.link != other.link && one.sign.0.group != other.sign.0.group)
+        let strong = |one: &&&Weighed| weight(one.sign) == 3;
+        let differ = |one: &Weighed, other: &Weighed| {
+            one.link != other.link && one.sign.0.group != other.sign.0.group
+        };
+        let pairs = clear.iter().filter(strong);
+        let has_pair = pairs.clone().any(|one| pairs.clone().any(|other| differ(one, other)));
+        let mut links: Vec<Link> = Vec::new();
+        for one in &clear {
+            if !links.contains(&one.link) {
+                links.push(one.link);
+            }
+        }
+        has_pair || (fault == Fault::Electrical && 3 <= links.len())
+    }
+
+    /// True if something that was shown, and is more than good order, carries a cause: a clear sign,
+    /// or two observations that speak for it. For riding on also the date.
+    fn is_carried(&self, fault: Fault) -> bool {
+        let shown =
+            |one: &&Weighed| one.is_shown() && one.speaks_for(fault) && weight(one.sign) >= 2;
+        let shown: Vec<&Weighed> = self.signs.iter().filter(shown).collect();
+        let names_another = |one: &Weighed| one.sign.0.has(Role::Consequence);
+        let has_clear = shown.iter().any(|one| is_clear(one, fault) && !names_another(one));
+        // Hints do not add up to a cause where what could have been read is lost.
+        let has_two = !self.sees(Role::Unreadable)
+            && shown.iter().any(|one| self.has_second_voice(one, fault));
+        let is_way_in = |one: &&Weighed| one.sign.0.has(Role::WayIn) && weight(one.sign) == 3;
+        // What names its own first fault needs that fault, or a part that is blocked for good.
+        let is_blocked = shown.iter().any(|one| names_another(one)) && self.sees(Role::Blocked);
+        match fault {
+            // That it is dated includes damage that needs running time.
+            Fault::Neglect => matches!(self.ran_on, RanOn::Dated(_)),
+            Fault::Mechanical => has_clear || has_two || is_blocked,
+            Fault::Ingress => has_clear || has_two || shown.iter().any(is_way_in),
+            Fault::Electrical => has_clear || has_two,
+        }
+    }
+
+    /// True if a sign is not alone: another observation speaks for the same cause, or somebody reports
+    /// what clearly does.
+    fn has_second_voice(&self, one: &Weighed, fault: Fault) -> bool {
+        self.signs.iter().any(|other| {
+            let is_told = other.sign.0.kind == SignKind::Told;
+            let differs = match is_told {
+                true => is_clear(other, fault),
+                false => other.link != one.link && other.is_shown(),
+            };
+            other.sign != one.sign && other.speaks_for(fault) && differs
         })
     }
 
-    /// True where something that was shown, and not only told or in good order, speaks for it; for
-    /// running on also damage that needs running time.
-    fn is_carried(&self, fault: Fault) -> bool {
-        let shown = |one: &Weighed| {
-            one.speaks_for(fault)
-                && weight(one.sign) >= 2
-                && one.sign.0.kind != "told"
-                && !is_in_order(one)
-        };
-        self.signs.iter().any(shown) && (fault != Fault::Neglect || self.ran_on != RanOn::No)
-    }
-
-    /// True where a cause had a part by itself: carried, six points, a strong and clear sign.
-    fn stands(&self, fault: Fault) -> bool {
-        let strong = |one: &Weighed| {
-            is_clear(one, fault) && weight(one.sign) == 3 && one.sign.0.kind != "told"
-        };
+    /// True if a cause is supported by itself: carried, six points, a strong and clear sign.
+    fn is_independent(&self, fault: Fault) -> bool {
+        let strong =
+            |one: &Weighed| is_clear(one, fault) && weight(one.sign) == 3 && one.is_shown();
         self.totals.of(fault) >= 6 && self.is_carried(fault) && self.signs.iter().any(strong)
     }
 
     /// The first cause in the chain of several that lie close together.
     ///
-    /// Only one that stands by itself may be first, or one that a sign puts before another of them;
-    /// and the leader must stand, or be in that order, for the job to be more than undetermined.
-    fn first_of_mixed(&self, group: &[Fault]) -> Option<Fault> {
-        let leader = *group.first()?;
+    /// Only one that is supported by itself may be first, or one that a sign puts before another of
+    /// them; and the leader must be, or be in that order, for the job to be more than undetermined.
+    fn first_of_mixed(&self, close: &[Fault]) -> Option<Fault> {
+        let leader = *close.first()?;
         let has_step = order::steps(self.signs, self.totals).iter().any(|step| {
             let both = [step.first, step.then];
-            both.contains(&leader) && both.iter().all(|fault| group.contains(fault))
+            both.contains(&leader) && both.iter().all(|fault| close.contains(fault))
         });
         if has_step {
             return Some(leader);
         }
-        let standing = group.iter().copied().filter(|fault| self.stands(*fault));
-        standing.min().filter(|_| self.stands(leader))
+        let standing = close.iter().copied().filter(|fault| self.is_independent(*fault));
+        standing.min().filter(|_| self.is_independent(leader))
     }
-}
-
-/// True for signs of what was found in order: they clear a place and show no fault.
-pub fn is_in_order(one: &Weighed) -> bool {
-    const IN_ORDER: &[&str] =
-        &["grease-sound", "bearing-sound", "winding-sound", "board-sound", "none-found"];
-    IN_ORDER.contains(&one.link)
 }

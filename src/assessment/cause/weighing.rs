@@ -5,24 +5,27 @@
 //!
 //! Of a link and a cause the largest plus and the largest minus count, once each, so that the same
 //! water is not counted five times, a further sign for a cause never lowers it, and one against it
-//! is never hidden by one for it.
+//! is never hidden by one for it. What was found in order counts against a cause only as far as the
+//! signs of its own place speak for it, and once: the one that clears most.
 
 use super::evidence::{Evidence, Origin};
-use super::ran_on;
-use super::scores::{Fault, PerCause, Scale, is_one_of, row_of, weight};
+use super::ran_on::{self, RanOn};
+use super::scores::{Fault, PerCause, Scale, row_of, weight};
+use super::{site, water};
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::sign::{Link, Role, SignKind, Strength};
 
 /// A sign in the weighing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weighed {
-    /// The sign.
+    /// The sign; its row has its roles.
     pub sign: Sign,
     /// False where it was looked for and not found.
     pub seen: bool,
     /// Everywhere it comes from, in the order of the sheet.
     pub origins: Vec<Origin>,
     /// The link of the chain that it is an observation of.
-    pub link: &'static str,
+    pub link: Link,
     /// What it speaks for (plus) and against (minus) by itself, in points.
     pub amounts: PerCause<i32>,
     /// What it gave to the totals.
@@ -40,37 +43,70 @@ pub enum SetAside {
     TransportWater,
     /// A history alone, without damage that needs running time, is no claim (rule 2).
     HistoryAlone,
-    /// A sound winding clears the winding, not the electrical fault that stands elsewhere.
+    /// Without a dated sign that the rider could notice nothing speaks for riding on (rule 2).
+    Undated,
+    /// Good order clears its own place only, and nothing there speaks for the cause.
     ClearsAnotherPlace,
     /// Not found, but another observation of the same link was.
     LinkWasSeen,
+    /// It ran faultless, but strong damage was seen: the damage is weighed.
+    BesideDamage,
+    /// It concerns another part of the bike.
+    NotTheUnit,
 }
 
-/// Fresh water: may have come in on the way.
-const FRESH_WATER: &[&str] = &["SA01", "SA02", "SB01", "SB02"];
-
-/// Links of electrical faults that a sound winding says nothing about.
-const BESIDE_THE_WINDING: &[&str] = &["sensor", "hall", "connection", "electrical-burn", "battery"];
-
-/// Weighs the signs; the list is in the order of the table, those not seen after those seen.
-pub fn weigh(evidence: &Evidence, scale: Scale<'_>) -> Vec<Weighed> {
+/// The signs of a sheet before they are counted, in the order of the table, those not seen last.
+pub fn gather(evidence: &Evidence, scale: Scale<'_>) -> Vec<Weighed> {
     let mut signs = merged(evidence, scale);
-    set_aside(&mut signs);
+    let in_transport = signs.iter().any(|one| one.seen && one.sign.0.has(Role::Transport));
+    let may_be_older = |one: &Weighed| !in_transport || !one.sign.0.has(Role::FreshWater);
+    let is_wet = signs.iter().any(|one| water::is_trace(one) && may_be_older(one));
+    if is_wet {
+        let seen = signs.iter_mut().filter(|one| one.seen);
+        seen.for_each(|one| one.amounts = scale.seen_wet(one.sign));
+    }
+    let hints = |one: &Weighed| {
+        let is_way_in = one.link == Link::Path && !one.sign.0.has(Role::WaterTrace);
+        one.speaks_for(Fault::Ingress) && may_be_older(one) && !is_way_in
+    };
+    if !signs.iter().any(hints) {
+        // A way in only hints at water if nothing else speaks for any.
+        let ways = signs.iter_mut().filter(|one| one.seen && one.sign.0.has(Role::WayIn));
+        ways.for_each(|one| {
+            let hint = one.amounts.of(Fault::Ingress).min(weight(one.sign));
+            one.amounts.set(Fault::Ingress, hint);
+        });
+    }
+    signs
+}
+
+/// Counts the signs; riding on only if it is dated.
+pub fn count(signs: &mut [Weighed], ran_on: RanOn) {
+    set_aside(signs, ran_on);
     for at in 0..signs.len() {
         for fault in Fault::ALL {
             let amount = signs[at].usable(fault);
-            if amount != 0 && is_largest(&signs, at, fault) {
+            let waits = is_in_order(&signs[at]) && amount < 0;
+            if amount != 0 && !waits && is_largest(signs, at, fault) {
                 signs[at].taken.set(fault, amount);
-                signs[at].counted = true;
             }
         }
-        if !signs[at].counted
-            && Fault::ALL.into_iter().any(|fault| link_was_seen(&signs, at, fault))
-        {
+    }
+    for fault in Fault::ALL {
+        clear(signs, fault);
+    }
+    for at in 0..signs.len() {
+        signs[at].counted = signs[at].taken.iter().any(|(_, points)| points != 0);
+        let has_a_say = signs[at].amounts.iter().any(|(_, points)| points != 0);
+        if signs[at].counted || !has_a_say || signs[at].set_aside.is_some() {
+            continue;
+        }
+        if Fault::ALL.into_iter().any(|fault| link_was_seen(signs, at, fault)) {
             signs[at].set_aside = Some(SetAside::LinkWasSeen);
+        } else if signs[at].seen && is_in_order(&signs[at]) {
+            signs[at].set_aside = Some(SetAside::ClearsAnotherPlace);
         }
     }
-    signs
 }
 
 /// The sum of what the signs gave.
@@ -82,18 +118,27 @@ impl Weighed {
     /// What it may give to a cause before its link is looked at.
     fn usable(&self, fault: Fault) -> i32 {
         let amount = self.amounts.of(fault);
-        let spent = match self.set_aside {
-            None | Some(SetAside::LinkWasSeen) => false,
-            Some(SetAside::TransportWater) => true,
-            Some(SetAside::HistoryAlone) => fault == Fault::Neglect,
-            Some(SetAside::ClearsAnotherPlace) => fault == Fault::Electrical,
+        let is_spent = match self.set_aside {
+            Some(
+                SetAside::TransportWater
+                | SetAside::BesideDamage
+                | SetAside::NotTheUnit
+                | SetAside::HistoryAlone,
+            ) => true,
+            Some(SetAside::Undated) => fault == Fault::Neglect && 0 < amount,
+            _ => false,
         };
-        if spent { 0 } else { amount }
+        if is_spent { 0 } else { amount }
     }
 
     /// True where it was seen and may speak for a cause.
     pub fn speaks_for(&self, fault: Fault) -> bool {
         self.seen && self.usable(fault) > 0
+    }
+
+    /// True if it was seen on the unit by somebody of the workshop, and is not only good order.
+    pub fn is_shown(&self) -> bool {
+        self.seen && self.sign.0.kind != SignKind::Told && !is_in_order(self)
     }
 }
 
@@ -109,7 +154,7 @@ fn merged(evidence: &Evidence, scale: Scale<'_>) -> Vec<Weighed> {
                 sign: *sign,
                 seen,
                 origins: vec![origin.clone()],
-                link: &sign.0.link,
+                link: sign.0.link,
                 amounts: if seen { scale.seen(*sign) } else { scale.not_seen(*sign) },
                 taken: PerCause::default(),
                 counted: false,
@@ -121,28 +166,83 @@ fn merged(evidence: &Evidence, scale: Scale<'_>) -> Vec<Weighed> {
     signs
 }
 
-fn set_aside(signs: &mut [Weighed]) {
-    let sees = |refs: &[&str]| signs.iter().any(|one| one.seen && is_one_of(one.sign, refs));
-    let in_transport = sees(&["SA05"]);
-    let ran_on = signs.iter().any(ran_on::needs_running_time);
-    let elsewhere = signs
-        .iter()
-        .any(|one| is_clear(one, Fault::Electrical) && BESIDE_THE_WINDING.contains(&one.link));
-    for one in signs.iter_mut() {
-        one.set_aside = match one.seen {
-            true if in_transport && is_one_of(one.sign, FRESH_WATER) => {
-                Some(SetAside::TransportWater)
-            }
-            true if !ran_on && is_one_of(one.sign, &["SA15"]) => Some(SetAside::HistoryAlone),
-            true if elsewhere && one.link == "winding-sound" => Some(SetAside::ClearsAnotherPlace),
-            _ => None,
+fn set_aside(signs: &mut [Weighed], ran_on: RanOn) {
+    let sees = |role: Role| signs.iter().any(|one| one.seen && one.sign.0.has(role));
+    let in_transport = sees(Role::Transport);
+    let needs_time = signs.iter().any(ran_on::needs_running_time);
+    let has_damage = signs.iter().any(is_strong_damage);
+    for one in signs.iter_mut().filter(|one| one.seen) {
+        let has = |role: Role| one.sign.0.has(role);
+        one.set_aside = if in_transport && has(Role::FreshWater) {
+            Some(SetAside::TransportWater)
+        } else if has(Role::NotTheUnit) {
+            Some(SetAside::NotTheUnit)
+        } else if has_damage && has(Role::Swap) {
+            Some(SetAside::BesideDamage)
+        } else if !needs_time && has(Role::History) {
+            Some(SetAside::HistoryAlone)
+        } else if !matches!(ran_on, RanOn::Dated(_)) && 0 < one.amounts.of(Fault::Neglect) {
+            Some(SetAside::Undated)
+        } else {
+            None
         };
     }
+}
+
+/// True for a strong and clear sign of damage to the unit that somebody of the workshop saw.
+pub fn is_strong_damage(one: &Weighed) -> bool {
+    let is_clear = Fault::ALL.into_iter().any(|fault| is_clear(one, fault));
+    one.is_shown()
+        && is_clear
+        && one.sign.0.strength == Strength::Strong
+        && !one.sign.0.has(Role::NotTheUnit)
+}
+
+/// True for signs of what was found in order: they clear a place and show no fault.
+pub fn is_in_order(one: &Weighed) -> bool {
+    one.sign.0.has(Role::InOrder)
 }
 
 /// True where a sign speaks clearly (2) for a cause.
 pub fn is_clear(one: &Weighed, fault: Fault) -> bool {
     one.speaks_for(fault) && one.amounts.of(fault) >= 2 * weight(one.sign)
+}
+
+/// Lets the sign of good order that clears most take its points off a cause.
+fn clear(signs: &mut [Weighed], fault: Fault) {
+    let signs_now: &[Weighed] = signs;
+    let is_swap = |at: &usize| signs_now[*at].sign.0.has(Role::Swap);
+    let is_against = |at: &usize| {
+        let one = &signs_now[*at];
+        one.seen && is_in_order(one) && one.usable(fault) < 0
+    };
+    let capped = |at: usize| {
+        let most = -signs_now[at].usable(fault);
+        (most.min(clearable(signs_now, at, fault)), at)
+    };
+    let against: Vec<usize> = (0..signs_now.len()).filter(is_against).collect();
+    // A faultless run is of the whole unit.
+    let (runs, places): (Vec<usize>, Vec<usize>) = against.into_iter().partition(is_swap);
+    let places = places.into_iter().map(capped);
+    let most = places.max_by_key(|(points, at)| (*points, usize::MAX - at));
+    let whole = runs.into_iter().map(|at| (-signs_now[at].usable(fault), at));
+    let taken: Vec<(i32, usize)> = whole.chain(most).collect();
+    for (points, at) in taken {
+        signs[at].taken.set(fault, -points);
+    }
+}
+
+/// Points of a cause that stand where a sign of good order clears: of each link what is left above
+/// its largest sign elsewhere.
+fn clearable(signs: &[Weighed], clear: usize, fault: Fault) -> i32 {
+    let of_place = |one: &Weighed| site::clears(&signs[clear], one);
+    let counts = signs.iter().filter(|one| 0 < one.taken.of(fault) && !is_in_order(one));
+    let left = counts.map(|one| {
+        let same = signs.iter().filter(|other| other.link == one.link && !of_place(other));
+        let floor = same.map(|other| if other.seen { other.usable(fault) } else { 0 }).max();
+        one.taken.of(fault) - floor.unwrap_or(0).max(0)
+    });
+    left.sum()
 }
 
 /// True where no other observation of the link gives more in the same direction.

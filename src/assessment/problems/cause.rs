@@ -4,8 +4,8 @@ use crate::assessment::cause::Weighing;
 use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::weighing::Weighed;
 use crate::diagnostic::{Diagnostic, Place};
-use crate::sheet::catalogue::Sign;
-use crate::sheet::vocabulary::CauseKind;
+use crate::sheet::catalogue::{SIGNS, Sign};
+use crate::sheet::vocabulary::{CauseKind, OriginKind};
 
 const JUDGEMENT: &str =
     "add the signs that led you there, or let the report say `in our judgement`";
@@ -65,7 +65,8 @@ pub fn contributing_bare(place: Place, cause: CauseKind) -> Diagnostic {
 pub fn neglect_undated(place: Place) -> Diagnostic {
     let message = "`neglect` is stated without a dated sign that the rider could notice";
     Diagnostic::warning("cause/neglect-undated", place, message).hint(
-        "add `arrival: noticed: {date: …, sign: noise}`; until then the report speaks of time run",
+        "add `arrival: noticed: {date: …, sign: noise}`; until then the report only says that it ran \
+         on for some time",
     )
 }
 
@@ -75,6 +76,31 @@ pub fn neglect_bare(place: Place) -> Diagnostic {
     Diagnostic::warning("cause/neglect-bare", place, message).hint(
         "add such a sign, as `races-worn-deep`; until then the report says nothing of riding on",
     )
+}
+
+/// Riding on is stated of a rider who came within days.
+pub fn neglect_prompt(place: Place) -> Diagnostic {
+    let message = "`neglect` is stated, but the unit came in within days of the first sign";
+    Diagnostic::warning("cause/neglect-prompt", place, message)
+        .hint("leave it out, or correct `arrival: noticed:`; the report says nothing of riding on")
+}
+
+/// An origin beside a main cause that it cannot belong to.
+pub fn origin_elsewhere(place: Place, origin: OriginKind, main: CauseKind) -> Diagnostic {
+    let message = format!("`{}` is no origin of `{}`", origin.word(), main.word());
+    Diagnostic::warning("cause/origin-elsewhere", place, message).hint(
+        "it goes with `main: mechanical`; overload, assembly, material and age also with \
+         `electrical`",
+    )
+}
+
+/// An origin that no sign speaks for.
+pub fn origin_bare(place: Place, origin: OriginKind) -> Diagnostic {
+    let message = format!("no sign on this sheet speaks for the origin `{}`", origin.word());
+    let speak = SIGNS.iter().filter(|row| row.origin.contains(&origin)).take(3);
+    let names: Vec<String> = speak.map(|row| format!("`{}`", row.sign)).collect();
+    Diagnostic::warning("cause/origin-not-carried", place, message)
+        .hint(format!("add its signs, such as {}, or leave it out", names.join(", ")))
 }
 
 /// A sign that counts and rests on words alone.

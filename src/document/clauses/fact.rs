@@ -82,6 +82,10 @@ pub enum Fact {
     Mixed,
     /// The signs do not carry the stated cause.
     Judged,
+    /// Where the fault comes from is stated.
+    Origin,
+    /// A sign that was seen speaks for that.
+    OriginShown,
     /// Some sign that was seen speaks for the stated cause.
     ShownBy,
     /// Damage that needs running time, and a day from which the rider could notice.

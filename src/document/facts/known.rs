@@ -5,6 +5,7 @@
 use super::signs::{self, is_harmed, seen, shows};
 use super::{carried, open_dangers, outside_lines, proof, shown_by, unfit};
 use crate::assessment::Assessment;
+use crate::assessment::cause::evidence::Noticing;
 use crate::assessment::cause::ran_on::RanOn;
 use crate::assessment::cause::triage::{Likelier, Place};
 use crate::assessment::ride::CutOff;
@@ -13,9 +14,6 @@ use crate::document::clauses::fact::Fact;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
 use crate::sheet::text::Text;
 use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome};
-
-/// Days within which a rider who noticed something came soon (common practice, no source).
-const SOON: i64 = 14;
 
 /// Collects facts.
 struct Known(Facts);
@@ -56,8 +54,8 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         known.add(true, Fact::Noticed);
         known.add(noticed.date.is_some(), Fact::NoticedDated);
         known.add(noticed.at.is_some(), Fact::NoticedAt);
-        let days = noticed.date.as_ref().map(|date| (arrival.date.0 - date.0).num_days());
-        known.add(days.is_some_and(|days| (0..=SOON).contains(&days)), Fact::CamePromptly);
+        let promptly = matches!(assessment.weighing.noticing, Noticing::Promptly(_));
+        known.add(promptly, Fact::CamePromptly);
     }
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     known.add(codes.is_some_and(is_code), Fact::ArrivalCodes);
@@ -65,7 +63,7 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         arrival.water.as_ref().is_some_and(|water| !water.0.number.is_zero()),
         Fact::WaterAmount,
     );
-    known.add(!arrival.signs.is_empty(), Fact::ArrivalSigns);
+    known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
     let washed = fields.unit.washed_with.map(|washing| washing.word());
     known.add(washed == Some("pressure-washer"), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
@@ -146,6 +144,12 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
             "mixed" => known.add(true, Fact::Mixed),
             _ => known.add(true, Fact::Judged),
         }
+    }
+    if let Some(origin) = &cause.origin {
+        let origins = &assessment.weighing.origins;
+        let shown = origins.iter().any(|(kind, signs)| *kind == origin.value && !signs.is_empty());
+        known.add(true, Fact::Origin);
+        known.add(shown, Fact::OriginShown);
     }
     known.add(!shown_by(fields, assessment).is_empty(), Fact::ShownBy);
     match assessment.weighing.ran_on {

@@ -4,27 +4,28 @@
 
 use crate::assessment::cause::Weighing;
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::sign::Link;
 use crate::sheet::findings::Finding;
-use crate::sheet::vocabulary::Condition;
+use crate::sheet::vocabulary::{Condition, OriginKind};
 
 /// Rust on steel inside the unit.
 pub(super) fn is_rust(sign: Sign) -> bool {
-    sign.0.link == "steel-rust"
+    sign.0.link == Link::SteelRust
 }
 
 /// Water, or what it left, inside the unit.
 pub(super) fn is_water(sign: Sign) -> bool {
-    sign.0.link == "water" && sign.name() != "heavier-than-reference"
+    sign.0.link == Link::Water && sign.name() != "heavier-than-reference"
 }
 
 /// The way that water took.
 pub(super) fn is_way_in(sign: Sign) -> bool {
-    sign.0.link == "path"
+    sign.0.link == Link::Path
 }
 
 /// Water on contacts and boards.
 pub(super) fn is_wet_contact(sign: Sign) -> bool {
-    sign.0.link == "board-corrosion" || is_water(sign)
+    sign.0.link == Link::BoardCorrosion || is_water(sign)
 }
 
 /// Water seen without rust.
@@ -34,7 +35,7 @@ pub(super) fn is_without_rust(sign: Sign) -> bool {
 
 /// A blow from outside.
 pub(super) fn is_blow(sign: Sign) -> bool {
-    sign.name() == "casing-crack-or-dent"
+    sign.0.origin.contains(&OriginKind::Impact)
 }
 
 /// A burnt electronic switch.
@@ -44,7 +45,7 @@ pub(super) fn is_burnt_switch(sign: Sign) -> bool {
 
 /// A fault of the winding, measured or seen.
 pub(super) fn is_winding_fault(sign: Sign) -> bool {
-    sign.0.link == "winding"
+    sign.0.link == Link::Winding
 }
 
 /// True if a sign of a kind was seen anywhere: at arrival, on a part, on the bench.

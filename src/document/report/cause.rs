@@ -88,8 +88,8 @@ impl Writer<'_> {
         };
         let strip = self.fields().strip_down.as_ref()?;
         let signs = strip.not_seen.iter().filter(|sign| !is_weighed(sign.value));
-        let plain: Vec<String> =
-            signs.map(|sign| self.wording.sign(sign.name(), "plain").to_owned()).collect();
+        let known = signs.map(|sign| self.wording.sign(sign.name(), "plain").to_owned());
+        let plain: Vec<String> = known.chain(strip.not_seen.others().map(str::to_owned)).collect();
         let list = format::listed(&plain, self.wording);
         (!list.is_empty()).then(|| self.wording.label("looked-for-too").replace("{list}", &list))
     }

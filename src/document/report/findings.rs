@@ -12,6 +12,7 @@ use crate::document::format;
 use crate::document::view::{Fact, FindingView, Pair, PhotoView};
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
+use crate::sheet::signs::SignEntry;
 use crate::sheet::vocabulary::Condition;
 
 /// What the sentences of one finding see: the part, and the values of the job.
@@ -88,7 +89,7 @@ impl Writer<'_> {
     fn arrival(&self, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
         let arrival = &self.fields().arrival;
         let photos = self.shown(&arrival.photos, Shows::Arrival, on_page_1);
-        if photos.is_empty() && arrival.signs.is_empty() {
+        if photos.is_empty() && arrival.signs.entries().is_empty() {
             return Ok(None);
         }
         let said = self.said(Slot::Arrival)?;
@@ -117,11 +118,15 @@ impl Writer<'_> {
         })
     }
 
-    /// The heading of the first sign, which says what is there.
+    /// What the first sign says, which is what there is to see.
     fn heading_of_sign(&self, finding: &Finding) -> Option<String> {
-        let sign = finding.signs.first()?;
         let part = self.wording.part_of(finding);
-        Some(self.wording.sign(sign.name(), "heading").replace("{part}", part))
+        Some(match &finding.signs.entries().first()?.value {
+            SignEntry::Known(sign) => {
+                self.wording.sign(sign.name(), "heading").replace("{part}", part)
+            }
+            SignEntry::Other(own) => format::capitalised(&own.0),
+        })
     }
 
     /// Designation and trade terms, for readers of the trade.

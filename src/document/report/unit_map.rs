@@ -8,6 +8,7 @@ mod places;
 use super::Writer;
 use crate::document::format;
 use crate::document::view::{MapNumber, UnitMap};
+use crate::sheet::catalogue::sign::Link;
 use crate::sheet::findings::Finding;
 use crate::sheet::vocabulary::{CauseKind, Condition, UnitKind};
 use places::Room;
@@ -75,7 +76,7 @@ impl Writer<'_> {
         let is_wet = cause.main.value == CauseKind::Ingress
             || cause.contributing.iter().any(|one| one.value == CauseKind::Ingress);
         let shows_way =
-            |finding: &&Finding| finding.signs.iter().any(|sign| sign.0.link.as_str() == "path");
+            |finding: &&Finding| finding.signs.iter().any(|sign| sign.0.link == Link::Path);
         findings.iter().find(shows_way).filter(|_| is_wet)
     }
 }

@@ -7,7 +7,7 @@ use splitcase::assessment::cause::scores::{Fault, row_of};
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::weighing::Weighed;
 use splitcase::assessment::cause::{Weighing, judge};
-use splitcase::sheet::catalogue::{SIGNS, Sign};
+use splitcase::sheet::catalogue::{PARTS, Part, SIGNS, Sign};
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
 
 use super::{day, sign};
@@ -17,13 +17,26 @@ fn any_signs() -> impl Strategy<Value = Vec<(usize, bool)>> {
     prop::collection::vec((0..SIGNS.len(), prop::bool::weighted(0.75)), 0..14)
 }
 
+/// Every other sign is on a part, so that signs of good order meet their own places and others.
+fn origin(row: usize) -> Origin {
+    let part = Part(&PARTS[row * 7 % PARTS.len()]);
+    match row % 2 {
+        0 => Origin::Finding { finding: 0, part, has_photo: true, span: 0..0 },
+        _ => Origin::Bench(CheckKind::RunningNoise),
+    }
+}
+
 fn with_date(signs: &[(usize, bool)]) -> Evidence {
     let pick = |seen: bool| {
         let of_kind = signs.iter().filter(move |(_, own)| *own == seen);
-        let origin = Origin::Bench(CheckKind::RunningNoise);
-        of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin.clone())).collect()
+        of_kind.map(|(row, _)| (Sign(&SIGNS[*row]), origin(*row))).collect()
     };
-    Evidence { seen: pick(true), not_seen: pick(false), noticed: Some(day()), has_readings: false }
+    Evidence {
+        seen: pick(true),
+        not_seen: pick(false),
+        noticed: Some(day()),
+        ..Evidence::default()
+    }
 }
 
 fn judged(signs: &[(usize, bool)]) -> Weighing {
@@ -55,7 +68,11 @@ proptest! {
     #[test]
     fn a_sign_for_the_main_cause_alone_never_weakens_it(signs in any_signs(), row in 0..SIGNS.len()) {
         let before = judged(&signs);
-        let alone = |fault: Fault| scores_of(row).all(|(own, score)| (own == fault) == (score > 0));
+        // Signs that say something else beside water are not for one cause alone.
+        let is_fixed = SIGNS[row].if_wet.is_none();
+        let alone = |fault: Fault| {
+            is_fixed && scores_of(row).all(|(own, score)| (own == fault) == (score > 0))
+        };
         if let Some(main) = Fault::of(before.verdict.main).filter(|main| alone(*main)) {
             let after = judged(&[&signs[..], &[(row, true)]].concat());
             let place = |weighing: &Weighing| {
@@ -108,9 +125,9 @@ proptest! {
         prop_assert!(verdict.contributing.iter().all(|fault| fault.kind() != verdict.main));
         prop_assert!(verdict.support != Support::WellSupported || verdict.limits.is_empty());
         let neglect = verdict.main == CauseKind::Neglect || verdict.contributing.contains(&Fault::Neglect);
-        prop_assert!(!neglect || weighing.ran_on != RanOn::No);
+        prop_assert!(!neglect || matches!(weighing.ran_on, RanOn::Dated(_)));
         let seen = |short: &str| signs.contains(&(row_of(sign(short)), true));
-        prop_assert_eq!(seen("SE28"), verdict.support == Support::NoFaultFound);
+        prop_assert!(seen("SE28") || verdict.support != Support::NoFaultFound);
         prop_assert!(!seen("SC23") || verdict.support != Support::WellSupported);
     }
 }

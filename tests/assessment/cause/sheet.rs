@@ -1,6 +1,7 @@
 //! From a sheet: derived signs, origins, claims without a photo or a reading.
 
-use splitcase::assessment::cause::evidence::{Derivation, Evidence, Origin};
+use chrono::NaiveDate;
+use splitcase::assessment::cause::evidence::{Derivation, Evidence, Noticing, Origin};
 use splitcase::assessment::cause::ran_on::RanOn;
 use splitcase::assessment::cause::scores::Fault;
 use splitcase::assessment::cause::stated::Agreement;
@@ -9,12 +10,14 @@ use splitcase::assessment::cause::weigh;
 use splitcase::diagnostic::Problems;
 use splitcase::sheet::catalogue::Sign;
 use splitcase::sheet::findings::FindingsSheet;
+use splitcase::sheet::signs::SignEntry;
+use splitcase::sheet::text::Text;
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
 use splitcase::sheet::{read, read_profile};
 
 use super::{day, points, says, sign};
 
-fn sheet(text: &str) -> FindingsSheet {
+pub fn sheet(text: &str) -> FindingsSheet {
     let mut problems = Problems::default();
     let profile = "name: Quarrow Drive Bench\ncurrency: GBP\n";
     let workshop = read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
@@ -87,8 +90,9 @@ fn a_washed_unit_is_weighed_from_its_sheet() {
     let weighing = weigh(&sheet(WASHED), Vec::new(), &[]);
     let expected = (Support::WellSupported, CauseKind::Ingress, vec![Fault::Neglect]);
     assert_eq!(says(&weighing), expected);
-    // Water 6, told washing 2, rust 6, worn races 3, trail 6, board dry -3.
-    assert_eq!(points(&weighing), [20, 12, -9, -3]);
+    // Water 6, reported washing 2, rust 6, worn races 3, trail 6, board dry -3; worn races speak for
+    // mechanics first, 6, against 9 by water, rust and trail.
+    assert_eq!(points(&weighing), [20, 9, -3, -3]);
     assert_eq!(weighing.ran_on, RanOn::Dated(day()));
     let stated = weighing.stated.as_ref().unwrap();
     assert_eq!(stated.agreement, Agreement::Carried);
@@ -121,4 +125,56 @@ fn signs_of_the_bench_join_those_of_the_sheet() {
     let extra = vec![(sign("SE04"), Origin::Bench(CheckKind::InsulationResistance))];
     let weighing = weigh(&booked("", ""), extra, &[]);
     assert_eq!(says(&weighing), (Support::PointsTo, CauseKind::Ingress, vec![]));
+}
+
+#[test]
+fn a_rider_who_came_within_days_is_known_as_prompt() {
+    let noticing = |unit: &str, noticed: &str| {
+        let arrival = format!(", noticed: {noticed}");
+        weigh(&booked(unit, &arrival), Vec::new(), &[]).noticing
+    };
+    let on = |month: u32, day: u32| NaiveDate::from_ymd_opt(2026, month, day).unwrap();
+    let far = ", ridden: 3000 km";
+    // Two weeks and less than 100 km: common practice, no source.
+    let prompt = Noticing::Promptly(on(2, 16));
+    assert_eq!(noticing("", "{date: 2026-02-16, sign: noise}"), prompt);
+    assert_eq!(noticing("", "{date: 2026-02-16, sign: error-code}"), prompt);
+    assert_eq!(noticing(far, "{date: 2026-02-16, sign: noise, at: 2901 km}"), prompt);
+    let later = Noticing::Later(on(2, 16));
+    assert_eq!(noticing(far, "{date: 2026-02-16, sign: noise, at: 2900 km}"), later);
+    assert_eq!(noticing("", "{date: 2026-02-15, sign: noise}"), Noticing::Later(on(2, 15)));
+    let long = Noticing::LongBefore(on(2, 16));
+    assert_eq!(noticing(far, "{date: 2026-02-16, sign: noise, at: 2600 km}"), long);
+    assert_eq!(noticing("", "{sign: noise}"), Noticing::Unknown);
+}
+
+#[test]
+fn a_prompt_rider_is_never_blamed_whatever_is_ticked() {
+    let text = WASHED.replace(
+        "noticed: {date: 2025-12-20, sign: noise}",
+        "noticed: {date: 2026-02-26, sign: noise}, signs: [long-noise-history]",
+    );
+    let weighing = weigh(&sheet(&text), Vec::new(), &[]);
+    assert!(weighing.is_prompt());
+    assert_eq!(weighing.ran_on, RanOn::Undated);
+    assert_eq!(says(&weighing), (Support::WellSupported, CauseKind::Ingress, vec![]));
+    let stated = weighing.stated.unwrap();
+    assert!(stated.neglect_prompt && !stated.neglect_undated);
+}
+
+#[test]
+fn signs_in_words_of_ones_own_keep_their_place_and_are_never_weighed() {
+    let text = WASHED.replace(
+        "signs: [moisture-corrosion, races-worn-deep]",
+        "signs: [{other: \"a dead wasp, cage and all\"}, moisture-corrosion, races-worn-deep]",
+    );
+    let fields = sheet(&text);
+    let signs = &fields.strip_down.as_ref().unwrap().findings[0].signs;
+    let entries: Vec<&SignEntry> = signs.entries().iter().map(|entry| &entry.value).collect();
+    assert_eq!(entries[0], &SignEntry::Other(Text("a dead wasp, cage and all".into())));
+    assert_eq!(entries[1], &SignEntry::Known(sign("SC01")));
+    assert_eq!(signs.others().collect::<Vec<_>>(), ["a dead wasp, cage and all"]);
+    assert_eq!(signs.len(), 2, "known ones");
+    let with = weigh(&fields, Vec::new(), &[]);
+    assert_eq!(with.totals, weigh(&sheet(WASHED), Vec::new(), &[]).totals);
 }

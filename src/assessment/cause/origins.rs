@@ -1,0 +1,32 @@
+//! Where a mechanical or electrical fault comes from: which of the signs speak for which origin.
+//!
+//! In: weighed signs; out: the origins with their signs. They say what kind of fault it is, not whose:
+//! a stated origin that no sign shows is a warning. Engineering judgement, no source.
+
+use std::cmp::Reverse;
+
+use super::weighing::Weighed;
+use crate::sheet::catalogue::Sign;
+use crate::sheet::vocabulary::{CauseKind, OriginKind};
+
+/// The origins that seen signs speak for, each with its signs; the one with most signs first.
+pub fn origins(signs: &[Weighed]) -> Vec<(OriginKind, Vec<Sign>)> {
+    let speak = |kind: OriginKind| -> Vec<Sign> {
+        let speaks = |one: &&Weighed| one.seen && one.sign.0.origin.contains(&kind);
+        signs.iter().filter(speaks).map(|one| one.sign).collect()
+    };
+    let mut origins: Vec<(OriginKind, Vec<Sign>)> =
+        OriginKind::ALL.iter().map(|kind| (*kind, speak(*kind))).collect();
+    origins.retain(|(_, signs)| !signs.is_empty());
+    origins.sort_by_key(|(kind, signs)| (Reverse(signs.len()), *kind));
+    origins
+}
+
+/// True if an origin can be stated beside a main cause.
+pub fn fits(origin: OriginKind, main: CauseKind) -> bool {
+    match main {
+        CauseKind::Mechanical => true,
+        CauseKind::Electrical => !matches!(origin, OriginKind::Wear | OriginKind::Impact),
+        _ => false,
+    }
+}
