@@ -60,13 +60,14 @@ pub fn assess(
     problems.extend(cause::doubts::doubts(sheet, &weighing, triage.as_ref()));
     let ran_on = weighing.ran_on != RanOn::No;
     let costs = cost::assess(sheet, workshop, ran_on, problems);
+    let care = CareInput::of(&sheet.fields, &weighing.safety);
     Assessment {
         costs,
         weighing,
         triage,
         bench: bench_lines(sheet, workshop, problems),
         ride: ride::judged::judge(sheet, workshop, track, problems),
-        care: care::advise(&CareInput::of(&sheet.fields)),
+        care: care::advise(&care),
     }
 }
 

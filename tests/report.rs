@@ -235,4 +235,65 @@ fn checks_are_dated_by_the_riders_own_pace() {
     // 80 km at 33.3 km a day are 2.4 days: whole days, rounded down.
     assert!(schedule.contains("13 March 2026"), "{schedule}");
     assert_eq!(care["hand-test"]["steps"].as_array().unwrap().len(), 4);
+    assert_eq!(care["refit"]["lines"].as_array().unwrap().len(), 9);
+}
+
+#[test]
+fn a_cracked_axle_is_not_to_be_ridden_and_nothing_is_said_of_charging_or_of_first_miles() {
+    let text = |action: &str| {
+        format!(
+            "{HEAD}arrival: {{date: 2026-03-02}}\n\
+             strip-down: {{date: 2026-03-04, findings: [{{part: crank-axle, condition: failed, \
+             signs: [axle-cracked-or-bent], action: {action}}}]}}\ncause: {{main: mechanical}}\n\
+             outcome: repaired\nwork: {{note: Bearings new.}}\nreturned: 2026-03-11\n"
+        )
+    };
+    let open = view(PROFILE, &text("kept"), None);
+    let first = open["todo"]["items"][0]["what"].as_str().unwrap();
+    assert!(first.starts_with("Do not ride it yet:") && !first.contains("charge"), "{first}");
+    let todo = said(&open["todo"]);
+    assert!(!todo.contains("hand test"), "{todo}");
+    for part in ["refit", "schedule", "hand-test"] {
+        assert_eq!(open["care"][part], Value::Null, "{part}");
+    }
+    assert!(!said(&open["care"]).contains("first minutes"));
+    let closed = view(PROFILE, &text("replaced"), None);
+    assert!(said(&closed["todo"]).contains("hand test"), "{}", closed["todo"]);
+    assert!(closed["care"]["refit"].is_object());
+}
+
+#[test]
+fn the_look_is_a_dealers_for_a_unit_that_came_by_post() {
+    let text = |packing: &str| {
+        format!(
+            "{HEAD}arrival: {{date: 2026-03-02{packing}}}\ncause: {{main: mechanical}}\n\
+             work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
+        )
+    };
+    let schedule = |packing| said(&view(PROFILE, &text(packing), None)["care"]["schedule"]);
+    let posted = schedule(", packing: cardboard box");
+    assert!(posted.contains("A look by your dealer, or by us"), "{posted}");
+    assert!(posted.contains("a closed bag") && posted.contains("never the battery"), "{posted}");
+    let brought = schedule("");
+    assert!(brought.contains("A look by us") && !brought.contains("post it"), "{brought}");
+}
+
+#[test]
+fn an_owner_who_declined_a_small_job_is_not_told_to_scrap_the_unit() {
+    let text = |condition: &str| {
+        format!(
+            "{HEAD}arrival: {{date: 2026-03-02}}\n\
+             strip-down: {{date: 2026-03-04, findings: [{{part: main-bearing-drive-side, \
+             condition: {condition}, signs: [glazed-race]}}]}}\ncause: {{main: mechanical}}\n\
+             outcome: returned-unrepaired\nreturned: 2026-03-11\n"
+        )
+    };
+    let todo = |condition| said(&view(PROFILE, &text(condition), None)["todo"]);
+    let small = todo("worn");
+    assert!(small.contains("ride little until then") && !small.contains("waste"), "{small}");
+    assert!(!small.contains("Do not ride"), "{small}");
+    let unfit = todo("failed");
+    assert!(unfit.contains("Do not ride with this unit") && unfit.contains("waste"), "{unfit}");
+    // Nothing speaks of rust where none was found.
+    assert!(!unfit.contains("rust"), "{unfit}");
 }

@@ -136,18 +136,20 @@ pub fn nylon(spot: &Spot, tint: V3) -> Skin {
     Skin { creep: 0.5, ..base }
 }
 
-/// Nylon that has run dry: scuffed flanks, white fracture faces where teeth are gone.
-pub fn torn(spot: &Spot, wheel: Wheel, tint: V3) -> Skin {
-    let base = nylon(spot, tint);
+/// A wheel of gear steel that broke: scored flanks, bright grainy faces where teeth are gone.
+pub fn torn(spot: &Spot, wheel: Wheel) -> Skin {
+    let base = hardened(spot, wheel);
     let (q, tooth) = fold(spot.p.spin(spot.p.z * wheel.twist), wheel.teeth);
     let hurt = wheel.height(tooth) < 0.99 && q.x > wheel.root - 0.02;
     let face = if hurt { step(-0.2, 0.3, spot.n.dot(spot.p.radial())) } else { 0.0 };
-    let n = super::skin::relief(spot, 0.008, |p| fbm(p * 12.0, 4) * 0.05);
-    let raw = Skin::matt(spot, tint * 1.35 + grey(0.14), 0.85).with_normal(n);
+    let grain = super::skin::relief(spot, 0.008, |p| fbm(p * 16.0, 4) * 0.045);
+    let raw = Skin::metal(spot, grey(0.66 + 0.1 * noise(spot.p * 40.0)), 0.48).with_normal(grain);
     let flank = step(wheel.root, wheel.tip, spot.p.flat()) * (1.0 - spot.n.z.abs());
-    let scuff = step(0.0, 0.5, noise(v(spot.p.x * 3.0, spot.p.y * 3.0, spot.p.z * 30.0)) + 0.2);
-    let dirty = base.over(Skin::matt(spot, v(0.10, 0.09, 0.08), 0.6), flank * scuff * 0.6);
-    dirty.over(raw, face * 0.9)
+    let mark = |p: V3| noise(v(p.x * 3.0, p.y * 3.0, p.z * 30.0));
+    let scored = super::skin::relief(spot, 0.006, |p| mark(p).abs() * 0.02);
+    let scuff = step(0.0, 0.5, mark(spot.p) + 0.2);
+    let bright = Skin::metal(spot, grey(0.58), 0.34).with_normal(scored);
+    base.over(bright, flank * scuff * 0.8).over(raw, face * 0.95)
 }
 
 /// An inner ring of teeth; `scored` marks and chips them.

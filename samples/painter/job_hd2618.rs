@@ -1,4 +1,4 @@
-//! Job HD-2618: a geared hub unit with sheared teeth and metal debris.
+//! Job HD-2618: a geared hub unit of steel wheels with broken teeth and metal debris.
 //!
 //! In: nothing. Out: its photos and their scenes. Parts and stuffs are in their own modules.
 
@@ -57,19 +57,18 @@ fn hub(broken: bool) -> Vec<Body> {
         |p| disc(p, 0.42, 1.2, 0.06),
         |s| stuff::steel(s, 0.2),
     ));
-    let tint = if broken { v(0.40, 0.33, 0.21) } else { v(0.56, 0.53, 0.45) };
     for k in 0..3 {
         let a = 0.55 + k as f32 * 2.0944;
         let at = Place::at(REACH * a.cos(), REACH * a.sin(), 0.0).spun(a * 1.7 + 0.06);
         let hurt = broken && k == 2;
         let wheel = Wheel { lost: if hurt { Some((2, 8)) } else { None }, ..PLANET };
         if broken {
-            out.push(wheel.body(at, move |s| gear::torn(s, wheel, tint)));
+            out.push(wheel.body(at, move |s| gear::torn(s, wheel)));
             if !hurt {
                 out.push(wheel.coat(at, -0.06, soiled));
             }
         } else {
-            out.push(wheel.body(at, move |s| gear::nylon(s, tint)));
+            out.push(wheel.body(at, move |s| gear::hardened(s, wheel)));
             out.push(wheel.coat(at, 0.0, motor::fresh));
         }
         let clip = Place::at(REACH * a.cos(), REACH * a.sin(), 0.58).spun(a);
@@ -85,7 +84,7 @@ fn hub(broken: bool) -> Vec<Body> {
         ));
     }
     if broken {
-        out.push(crumbs(v(-2.35, -2.2, -1.12), 1.0, tint));
+        out.push(crumbs(v(-2.35, -2.2, -1.12), 1.0));
     }
     out
 }
@@ -97,7 +96,7 @@ fn soiled(spot: &Spot) -> Skin {
 }
 
 /// Torn-off teeth and splinters lying about `at`.
-fn crumbs(at: V3, spread: f32, tint: V3) -> Body {
+fn crumbs(at: V3, spread: f32) -> Body {
     let pieces: Vec<(V3, V3, f32)> = (0..13)
         .map(|i| {
             let away = spread * unit(i, 1, 9).sqrt();
@@ -123,7 +122,11 @@ fn crumbs(at: V3, spread: f32, tint: V3) -> Body {
             }
             d * 0.8
         },
-        move |s| Skin::matt(s, tint * (1.0 + 0.3 * noise(s.p * 4.0)), 0.7),
+        |s| {
+            let run = stuff::turned(s, v(0.40, 0.40, 0.41), 0.3, 0.03);
+            let raw = Skin::metal(s, grey(0.62 + 0.1 * noise(s.p * 40.0)), 0.48);
+            run.over(raw, step(-0.1, 0.3, fbm(s.p * 3.0, 3)))
+        },
     )
 }
 

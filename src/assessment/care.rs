@@ -7,14 +7,16 @@ pub mod input;
 pub mod pace;
 pub mod reason;
 pub mod schedule;
+pub mod state;
 pub mod table;
 pub mod todo;
 
-use crate::sheet::vocabulary::UnitKind;
+use crate::sheet::vocabulary::{Outcome, UnitKind};
 use input::CareInput;
 use pace::{NoPace, Pace};
 use reason::Reason;
 use schedule::NextCheck;
+use state::{Danger, Fitness};
 use table::{Row, Source, TABLE};
 
 /// The care section of one job.
@@ -29,9 +31,21 @@ pub struct Care {
     /// The kind of unit that the hand test is explained for: the cranks of a mid-drive, the wheel of
     /// a hub. `None` where the unit is not to be ridden.
     pub hand_test: Option<UnitKind>,
-    /// Names of the cautions, in the order in which they are printed.
+    /// True where the unit came in a parcel, so that a dealer near the owner makes the checks.
+    pub posted: bool,
+    /// Signs that can hurt somebody, on parts that go back as they were found.
+    pub dangers: Vec<Danger>,
+    /// Whether the unit may be ridden as it goes back.
+    pub fitness: Fitness,
+    /// Names of what is checked when the unit is fitted; empty where it is not to be fitted.
+    pub refit: Vec<&'static str>,
+    /// Names of the cautions, in the order in which they are printed: at most three, or all of
+    /// them where a danger is open.
     pub cautions: Vec<&'static str>,
 }
+
+/// Cautions on a report without an open danger; more of them are not read.
+const MOST_CAUTIONS: usize = 3;
 
 /// One piece of advice.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,6 +58,16 @@ pub struct Advice {
     pub source: Source,
 }
 
+/// True where the unit goes back to be fitted and ridden.
+fn is_fitted(input: &CareInput) -> bool {
+    let is_rideable = matches!(input.state.fitness, Fitness::Fit | Fitness::Worn);
+    match input.outcome {
+        Some(Outcome::ReturnedUnrepaired) => is_rideable,
+        Some(_) => !input.state.forbids_riding(),
+        None => false,
+    }
+}
+
 /// The care advice of one job; the same for the same input, whatever the order of its lists.
 pub fn advise(input: &CareInput) -> Care {
     let mut rows: Vec<&'static Row> = TABLE.advice.iter().collect();
@@ -52,7 +76,11 @@ pub fn advise(input: &CareInput) -> Care {
         let because = row.applies_to(input)?;
         Some(Advice { rule: &row.name, because, source: Source::of(row) })
     };
-    let cautions = TABLE.cautions.iter().filter(|row| row.applies_to(input).is_some());
+    let names = |rows: &'static [Row], most: usize| {
+        let rows = rows.iter().filter(|row| row.applies_to(input).is_some());
+        rows.map(|row| row.name.as_str()).take(most).collect()
+    };
+    let most = if input.state.dangers.is_empty() { MOST_CAUTIONS } else { usize::MAX };
     let checks = schedule::checks(input);
     let has_hand_test = checks.iter().any(|check| check.kind == schedule::HAND_TEST);
     Care {
@@ -60,6 +88,10 @@ pub fn advise(input: &CareInput) -> Care {
         checks,
         pace: input.pace.clone(),
         hand_test: has_hand_test.then_some(input.kind.family()),
-        cautions: cautions.map(|row| row.name.as_str()).collect(),
+        posted: input.posted,
+        dangers: input.state.dangers.clone(),
+        fitness: input.state.fitness,
+        refit: if is_fitted(input) { names(&TABLE.refit, usize::MAX) } else { Vec::new() },
+        cautions: names(&TABLE.cautions, most),
     }
 }

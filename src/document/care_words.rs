@@ -1,4 +1,5 @@
-//! The words of care: advice, checks, the hand test, cautions, and why they fit a job.
+//! The words of care: advice, checks, the card for the first fit, the hand test, cautions, and why
+//! they fit a job.
 //!
 //! In: `wording/LANGUAGE/care.yaml`; out: texts by the names that the table of care rules uses. When
 //! a rule applies is not here.
@@ -18,6 +19,8 @@ type Words = BTreeMap<String, String>;
 pub struct CareWords {
     advice: BTreeMap<String, Words>,
     checks: BTreeMap<String, Words>,
+    refit_card: Words,
+    refit: Words,
     hand_test: BTreeMap<String, Vec<String>>,
     page_one: BTreeMap<String, Words>,
     cautions: Words,
@@ -43,6 +46,16 @@ impl CareWords {
     /// Words of a check: `what`, `how`.
     pub fn check<'a>(&'a self, kind: &str, which: &'a str) -> &'a str {
         of(self.checks.get(kind), which)
+    }
+
+    /// Words around the card for the first fit: `heading`, `text`.
+    pub fn refit_card<'a>(&'a self, which: &'a str) -> &'a str {
+        of(Some(&self.refit_card), which)
+    }
+
+    /// A line of that card.
+    pub fn refit<'a>(&'a self, name: &'a str) -> &'a str {
+        of(Some(&self.refit), name)
     }
 
     /// Words of page 1: `what`, `why`.
@@ -73,7 +86,14 @@ impl CareWords {
             Aspect::Washing => &self.because_washing,
             Aspect::Storage => &self.because_storage,
             Aspect::Ridden => &self.because_ridden,
-            Aspect::Kind | Aspect::Outcome | Aspect::Work => return None,
+            Aspect::Kind
+            | Aspect::Outcome
+            | Aspect::Work
+            | Aspect::Fitness
+            | Aspect::Found
+            | Aspect::Battery
+            | Aspect::Danger
+            | Aspect::Offer => return None,
         };
         words.get(reason.word).map(String::as_str)
     }

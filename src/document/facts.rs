@@ -16,6 +16,7 @@ use super::wording::Wording;
 use crate::assessment::Assessment;
 use crate::assessment::bench::line::Line;
 use crate::assessment::bench::verdict::Verdict;
+use crate::assessment::care::state::Hazard;
 use crate::assessment::cause::evidence::Origin;
 use crate::assessment::cause::scores::Fault;
 use crate::assessment::cause::verdict::Support;
@@ -95,8 +96,10 @@ pub struct JobFacts {
     way_in: Option<String>,
     /// What of the bike's behaviour points to or past the unit, in plain words.
     triage_by: Vec<String>,
-    /// Signs on parts that can hurt somebody and were not renewed, in plain words.
+    /// Open dangers that forbid to ride, in plain words.
     safety: Vec<String>,
+    /// Open dangers of the battery, in plain words.
+    battery_dangers: Vec<String>,
     /// Parts that failed or are missing and without which it cannot be ridden.
     unfit: Vec<String>,
     /// What was measured outside its limit as left, in plain words.
@@ -116,11 +119,6 @@ impl JobFacts {
     /// Water that came out, as printed.
     pub fn water(&self) -> Option<&str> {
         self.water.as_deref()
-    }
-
-    /// Signs that can hurt somebody and still stand, in plain words.
-    pub fn safety(&self) -> &[String] {
-        &self.safety
     }
 
     /// Until when parts and work are guaranteed, where they are.
@@ -186,7 +184,8 @@ pub fn of(
             .flat_map(|triage| &triage.points)
             .map(|(told, _)| wording.choice("triage-by", told.word()).to_owned())
             .collect(),
-        safety: signs(&open_dangers(findings, &assessment.weighing.safety)),
+        safety: signs(&dangers(assessment, Hazard::Ride)),
+        battery_dangers: signs(&dangers(assessment, Hazard::Battery)),
         unfit: unfit(findings).into_iter().map(plain).collect(),
         outside: outside(assessment, wording),
         beside: signs(&assessment.weighing.beside_no_fault),
@@ -210,23 +209,18 @@ pub fn of(
     }
 }
 
-/// Signs on parts that can hurt somebody, but for those whose part was replaced.
-fn open_dangers(findings: &[Finding], signs: &[Sign]) -> Vec<Sign> {
-    let is_renewed = |sign: &Sign| {
-        let mut bearers =
-            findings.iter().filter(|finding| finding.signs.iter().any(|own| own.value == *sign));
-        bearers.clone().next().is_some()
-            && bearers.all(|finding| finding.action == Some(Action::Replaced))
-    };
-    signs.iter().copied().filter(|sign| !is_renewed(sign)).collect()
+/// Signs that can hurt somebody, on parts that go back as they were found.
+fn dangers(assessment: &Assessment, hazard: Hazard) -> Vec<Sign> {
+    let dangers = assessment.care.dangers.iter().filter(|danger| danger.hazard == hazard);
+    dangers.map(|danger| danger.sign).collect()
 }
 
-/// Parts that failed or are missing, were not replaced, and carry the rider or the drive's force.
+/// Parts that failed or are missing, were not mended, and carry the rider or the drive's force.
 fn unfit(findings: &[Finding]) -> Vec<&Finding> {
     let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
     let is_unfit = |one: &&Finding| {
         matches!(one.condition, Condition::Failed | Condition::Missing)
-            && one.action != Some(Action::Replaced)
+            && !matches!(one.action, Some(Action::Replaced | Action::Repaired | Action::Added))
             && (one.part.0.safety || carries.contains(&one.part.0.group.as_str()))
     };
     findings.iter().filter(is_unfit).collect()

@@ -201,6 +201,8 @@ words! {
         Charging = "charging",
         /// Dead.
         Off = "off",
+        /// Wet inside, or it has been under water.
+        Wet = "wet",
     }
 }
 

@@ -193,13 +193,23 @@ impl<'a> Reading<'a> {
             .any(|line| line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside))
     }
 
-    /// Signs on parts that can hurt somebody, whose part was not replaced.
-    fn is_dangerous(&self) -> bool {
-        let weighing = &self.assessment.weighing;
-        weighing.safety.iter().any(|sign| {
-            let mut on = self.findings.iter().filter(|one| one.shows(&[sign.name()])).peekable();
-            on.peek().is_none() || on.any(|one| one.action != "replaced")
-        })
+    /// Signs that can hurt somebody, on parts that were not replaced; nothing of a unit that stays
+    /// here goes back to its owner, but for its battery.
+    fn is_dangerous(&self, on_battery: bool) -> bool {
+        let is_one = |sign: &str| (sign == "cell-voltage-out-of-range") == on_battery;
+        let list: Vec<&str> = self
+            .assessment
+            .weighing
+            .safety
+            .iter()
+            .map(|sign| sign.name())
+            .filter(|sign| is_one(sign))
+            .collect();
+        let stays = self.is("outcome", "exchanged") && !on_battery;
+        let before_opening = texts(&self.tree["arrival"]["signs"]);
+        !stays
+            && (self.any(|one| one.action != "replaced" && one.shows(&list))
+                || before_opening.iter().any(|sign| list.contains(&sign.as_str())))
     }
 
     fn proof(&self) -> Option<Proof> {
@@ -360,12 +370,13 @@ impl<'a> Reading<'a> {
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
             Fact::ChoseReturn => self.is("decision.chose", "return-as-it-is"),
-            Fact::DangerOpen => self.is_dangerous(),
+            Fact::DangerOpen => self.is_dangerous(false),
+            Fact::BatteryDanger => self.is_dangerous(true),
             Fact::Unfit => {
                 let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
                 self.any(|one| {
                     ["failed", "missing"].contains(&one.condition.as_str())
-                        && one.action != "replaced"
+                        && !["replaced", "repaired", "added"].contains(&one.action.as_str())
                         && (one.is_safety || carries.contains(&one.group.as_str()))
                 })
             }

@@ -7,7 +7,9 @@ use rust_decimal::Decimal;
 
 use super::pace::{NoPace, Pace};
 use super::reason::Aspect;
-use crate::sheet::findings::FindingsSheet;
+use super::state::State;
+use crate::sheet::catalogue::Sign;
+use crate::sheet::findings::{FindingsSheet, Offer};
 use crate::sheet::quantity::Distance;
 use crate::sheet::vocabulary::{CauseKind, OptionKind, Outcome, Storage, UnitKind, Use, Washing};
 
@@ -28,6 +30,12 @@ pub struct CareInput {
     pub washing: Washing,
     /// Where it stands; `Unknown` where nobody said.
     pub storage: Storage,
+    /// In which state it goes back.
+    pub state: State,
+    /// True where it came in a parcel: the sheet names its packing.
+    pub posted: bool,
+    /// True where a repair was offered, or nothing was, so that one may still be asked for.
+    pub mendable: bool,
     /// True where the sheet names the grease that was put in, and not into one bearing alone.
     pub greased: bool,
     /// Kilometres that the unit had been ridden when it came in.
@@ -39,8 +47,8 @@ pub struct CareInput {
 }
 
 impl CareInput {
-    /// Gathers it from a sheet.
-    pub fn of(fields: &FindingsSheet) -> Self {
+    /// Gathers it from a sheet and from the signs that can hurt somebody.
+    pub fn of(fields: &FindingsSheet, safety: &[Sign]) -> Self {
         let main = fields.cause.as_ref().map(|cause| cause.main.value);
         let parts = fields.cause.iter().flat_map(|cause| &cause.contributing);
         let unit = &fields.unit;
@@ -54,6 +62,9 @@ impl CareInput {
             used_for: unit.used_for.clone(),
             washing: unit.washed_with.unwrap_or(Washing::Unknown),
             storage: unit.stored_in.unwrap_or(Storage::Unknown),
+            state: State::of(fields, safety),
+            posted: fields.arrival.packing.is_some(),
+            mendable: fields.options.is_empty() || fields.options.iter().any(is_repair),
             greased: is_greased(fields),
             ridden: unit.ridden.as_ref().and_then(kilometres),
             from: days.find(|day| day.is_known()).map(|day| day.0),
@@ -63,6 +74,10 @@ impl CareInput {
 
     /// The words of an aspect that hold for this job.
     pub fn words(&self, aspect: Aspect) -> Vec<&'static str> {
+        let those = |facts: &[(&'static str, bool)]| {
+            facts.iter().filter(|(_, holds)| *holds).map(|(word, _)| *word).collect()
+        };
+        let state = &self.state;
         match aspect {
             Aspect::Cause => self.cause.iter().map(|one| one.word()).collect(),
             Aspect::Contributing => self.contributing.iter().map(|one| one.word()).collect(),
@@ -78,10 +93,22 @@ impl CareInput {
                 });
                 outcome.iter().map(|one| one.word()).collect()
             }
-            Aspect::Work => self.greased.then_some("greased").into_iter().collect(),
+            Aspect::Work => those(&[("greased", self.greased)]),
+            Aspect::Fitness => vec![state.fitness.word()],
+            Aspect::Found => those(&[("water", state.water), ("rust", state.rust)]),
+            Aspect::Battery => those(&[("wet", state.battery_is_wet)]),
+            Aspect::Danger => state.dangers.iter().map(|danger| danger.hazard.word()).collect(),
+            Aspect::Offer => those(&[("repair", self.mendable)]),
             Aspect::Ridden => Vec::new(),
         }
     }
+}
+
+fn is_repair(offer: &Offer) -> bool {
+    matches!(
+        offer.kind,
+        OptionKind::SingleBearing | OptionKind::Overhaul | OptionKind::OverhaulPlusParts
+    )
 }
 
 fn is_greased(fields: &FindingsSheet) -> bool {

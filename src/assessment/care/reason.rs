@@ -21,6 +21,16 @@ pub enum Aspect {
     Outcome,
     /// What was done: `greased`, where all the grease is fresh.
     Work,
+    /// Whether the unit may be ridden as it goes back.
+    Fitness,
+    /// What was found in it: `water`, `rust` on steel.
+    Found,
+    /// The battery: `wet`.
+    Battery,
+    /// What an open danger forbids: `ride`, or to charge the `battery`.
+    Danger,
+    /// What the owner may still decide for: `repair`.
+    Offer,
     /// More kilometres than the row names: `far`.
     Ridden,
 }
@@ -47,13 +57,18 @@ pub struct Facts {
     pub kind: Vec<String>,
     pub outcome: Vec<String>,
     pub work: Vec<String>,
+    pub fitness: Vec<String>,
+    pub found: Vec<String>,
+    pub battery: Vec<String>,
+    pub danger: Vec<String>,
+    pub offer: Vec<String>,
     /// Kilometres.
     pub ridden_over: Option<u32>,
 }
 
 impl Facts {
     /// The words of each aspect that has words.
-    pub fn lists(&self) -> [(Aspect, &[String]); 8] {
+    pub fn lists(&self) -> [(Aspect, &[String]); 13] {
         [
             (Aspect::Cause, &self.cause),
             (Aspect::Contributing, &self.contributing),
@@ -63,6 +78,11 @@ impl Facts {
             (Aspect::Kind, &self.kind),
             (Aspect::Outcome, &self.outcome),
             (Aspect::Work, &self.work),
+            (Aspect::Fitness, &self.fitness),
+            (Aspect::Found, &self.found),
+            (Aspect::Battery, &self.battery),
+            (Aspect::Danger, &self.danger),
+            (Aspect::Offer, &self.offer),
         ]
     }
 

@@ -17,6 +17,9 @@ pub const HAND_TEST: &str = "hand-test";
 /// Name of the check that the workshop makes from outside.
 pub const WORKSHOP_LOOK: &str = "workshop-look";
 
+/// Name of the check of what holds the unit in the bike.
+pub const FASTENINGS: &str = "fastenings";
+
 /// A length of time by the calendar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Span {
@@ -98,8 +101,12 @@ pub struct NextCheck {
     pub source: Source,
 }
 
-/// The next checks, the earliest first; of one day the one that comes after fewer kilometres.
+/// The next checks, the earliest first; of one day the one that comes after fewer kilometres. A unit
+/// that must not be ridden has none.
 pub fn checks(input: &CareInput) -> Vec<NextCheck> {
+    if input.state.forbids_riding() {
+        return Vec::new();
+    }
     let mut kinds: Vec<&'static str> = Vec::new();
     for row in &TABLE.checks {
         if !kinds.contains(&row.name.as_str()) {

@@ -19,16 +19,18 @@ pub struct Table {
     pub advice: Vec<Row>,
     /// Checks; several rows may be of one check.
     pub checks: Vec<Row>,
+    /// What whoever fits the unit checks before the first ride, in the order in which it is done.
+    pub refit: Vec<Row>,
     /// Cautions, in the order in which they are printed.
     pub cautions: Vec<Row>,
 }
 
-/// A row of any of the three lists; a test holds which keys a list's rows have.
+/// A row of any of the four lists; a test holds which keys a list's rows have.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
     /// Its name, under the word for its list.
-    #[serde(rename = "advice", alias = "check", alias = "caution")]
+    #[serde(rename = "advice", alias = "check", alias = "refit", alias = "caution")]
     pub name: String,
     /// Of advice: 1 comes first.
     #[serde(default)]

@@ -4,51 +4,59 @@
 
 use chrono::NaiveDate;
 
-use super::schedule::{HAND_TEST, WORKSHOP_LOOK};
+use super::schedule::{FASTENINGS, HAND_TEST};
+use super::state::Danger;
 use super::{Advice, Care};
 use crate::sheet::vocabulary::UnitKind;
 
 /// How many things page 1 has room for.
 const MOST: usize = 3;
 
+/// How many of them may be checks with a day.
+const MOST_CHECKS: usize = 2;
+
 /// One thing to do.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Todo<'a> {
+    /// What must not be done until a qualified person has looked.
+    Danger(&'a Danger),
     /// A piece of advice.
     Advice(&'a Advice),
+    /// A qualified person checks what holds the unit.
+    Fastenings {
+        /// By which day.
+        date: NaiveDate,
+    },
     /// The hand test.
     HandTest {
         /// At the cranks or at the wheel.
         kind: UnitKind,
         /// By which day.
-        date: Option<NaiveDate>,
-    },
-    /// A visit to the workshop.
-    WorkshopLook {
-        /// By which day.
-        date: Option<NaiveDate>,
+        date: NaiveDate,
     },
 }
 
 impl Care {
-    /// At most three things: advice first, then the hand test, then the visit, as far as there are.
+    /// At most three things: open dangers, then advice, then the checks that are due first.
     pub fn todo(&self) -> Vec<Todo<'_>> {
-        let check = |kind: &str| self.checks.iter().find(|check| check.kind == kind);
-        let hand_test = self.hand_test.zip(check(HAND_TEST));
-        let hand_test = hand_test.map(|(kind, check)| Todo::HandTest { kind, date: check.date });
-        let look = check(WORKSHOP_LOOK).map(|check| Todo::WorkshopLook { date: check.date });
-        let last: Vec<Todo<'_>> = hand_test.into_iter().chain(look).collect();
-        let (first, _) = self.split(MOST - last.len());
-        first.iter().map(Todo::Advice).chain(last).collect()
+        let dangers: Vec<Todo<'_>> = self.dangers.iter().map(Todo::Danger).take(MOST).collect();
+        let room = MOST - dangers.len();
+        let checks = self.checks.iter().filter_map(|check| {
+            let date = check.date?;
+            match check.kind {
+                FASTENINGS => Some(Todo::Fastenings { date }),
+                HAND_TEST => Some(Todo::HandTest { kind: self.hand_test?, date }),
+                _ => None,
+            }
+        });
+        let checks: Vec<Todo<'_>> = checks.take(MOST_CHECKS.min(room)).collect();
+        let advice = self.rules.iter().take(room - checks.len()).map(Todo::Advice);
+        dangers.into_iter().chain(advice).chain(checks).collect()
     }
 
     /// The advice that is left for the care section, since page 1 does not say it.
     pub fn beyond_page_one(&self) -> &[Advice] {
         let on_page_one = self.todo().iter().filter(|todo| matches!(todo, Todo::Advice(_))).count();
-        self.split(on_page_one).1
-    }
-
-    fn split(&self, at: usize) -> (&[Advice], &[Advice]) {
-        self.rules.split_at(at.min(self.rules.len()))
+        self.rules.split_at(on_page_one.min(self.rules.len())).1
     }
 }

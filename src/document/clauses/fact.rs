@@ -172,8 +172,10 @@ pub enum Fact {
     ExchangeModel,
     /// The owner chose to have it back as it is.
     ChoseReturn,
-    /// A part that can hurt somebody shows a sign and was not replaced.
+    /// A part that forbids to ride goes back as it was found.
     DangerOpen,
+    /// A battery that must not be charged goes back as it was found.
+    BatteryDanger,
     /// A part without which it cannot be ridden safely failed or is missing, and was not replaced.
     Unfit,
     /// The last reading of something is outside its limit.

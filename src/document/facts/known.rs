@@ -3,8 +3,9 @@
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
 use super::signs::{self, is_harmed, seen, shows};
-use super::{carried, open_dangers, outside_lines, proof, shown_by, unfit};
+use super::{carried, dangers, outside_lines, proof, shown_by, unfit};
 use crate::assessment::Assessment;
+use crate::assessment::care::state::{Fitness, Hazard};
 use crate::assessment::cause::evidence::Noticing;
 use crate::assessment::cause::ran_on::RanOn;
 use crate::assessment::cause::triage::{Likelier, Place};
@@ -91,9 +92,10 @@ fn outcome(
     known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
     let model = fields.exchange.as_ref().and_then(|unit| unit.model.as_ref());
     known.add(model.is_some(), Fact::ExchangeModel);
-    let dangers = open_dangers(findings, &assessment.weighing.safety);
-    known.add(!dangers.is_empty(), Fact::DangerOpen);
-    known.add(!unfit(findings).is_empty(), Fact::Unfit);
+    known.add(!dangers(assessment, Hazard::Ride).is_empty(), Fact::DangerOpen);
+    known.add(!dangers(assessment, Hazard::Battery).is_empty(), Fact::BatteryDanger);
+    let is_unfit = assessment.care.fitness == Fitness::NotFit;
+    known.add(is_unfit && !unfit(findings).is_empty(), Fact::Unfit);
     known.add(outside_lines(assessment).next().is_some(), Fact::Outside);
     let done = |action| findings.iter().filter(move |one| one.action == Some(action));
     for (action, fact) in [

@@ -1,4 +1,5 @@
-//! Care: three things for page 1, then the rest of the advice, the dated checks, the hand test.
+//! Care: three things for page 1, then the rest of the advice, the card for the first fit, the dated
+//! checks, the hand test.
 //!
 //! In: [`Care`](crate::assessment::care::Care); out: its view. Which advice fits is decided there.
 
@@ -7,43 +8,45 @@ use rust_decimal::Decimal;
 
 use super::Writer;
 use crate::assessment::care::reason::Reason;
-use crate::assessment::care::schedule::{Interval, NextCheck, Span};
+use crate::assessment::care::schedule::{Interval, NextCheck, Span, WORKSHOP_LOOK};
+use crate::assessment::care::state::Hazard;
 use crate::assessment::care::table::Source;
 use crate::assessment::care::todo::Todo;
 use crate::document::format;
-use crate::document::view::care::{CareItem, CareView, CheckRow, Schedule, Steps};
+use crate::document::view::care::{Card, CareItem, CareView, CheckRow, Schedule, Steps};
 use crate::document::view::{Advice, AdviceList};
 use crate::sheet::vocabulary::Outcome;
 
 /// Most pieces of advice beyond page 1.
-const MOST_ADVICE: usize = 2;
+const MOST_ADVICE: usize = 3;
 
 impl Writer<'_> {
     pub(super) fn todo(&self) -> Option<AdviceList> {
-        let danger = self.facts.safety().first().map(|sign| Advice {
-            what: self.wording.label("danger-what").replace("{sign}", sign),
-            more: self.wording.label("danger-more").to_owned(),
-        });
         let todo = self.material.assessment.care.todo();
-        let things = todo.iter().filter_map(|todo| self.thing(todo));
-        let items: Vec<Advice> = danger.into_iter().chain(things).take(3).collect();
+        let items: Vec<Advice> = todo.iter().map(|todo| self.thing(todo)).collect();
         let heading = self.wording.item("things-to-do", items.len()).to_owned();
         (!items.is_empty()).then_some(AdviceList { heading, items })
     }
 
-    fn thing(&self, todo: &Todo<'_>) -> Option<Advice> {
+    fn thing(&self, todo: &Todo<'_>) -> Advice {
         let words = self.wording.care();
-        let (key, date) = match todo {
+        let filled = |key: &str, gap: &str, value: &str| {
+            let text = |which| words.page_one(key, which).replace(gap, value);
+            Advice { what: text("what"), more: text("why") }
+        };
+        let dated = |key: &str, date| filled(key, "{day}", &format::day(date, self.wording));
+        match todo {
+            Todo::Danger(danger) => {
+                let sign = self.wording.sign(danger.sign.name(), "plain");
+                filled(&format!("danger-{}", danger.hazard.word()), "{sign}", sign)
+            }
             Todo::Advice(one) => {
                 let text = |which| words.advice(one.rule, which).to_owned();
-                return Some(Advice { what: text("what"), more: text("why") });
+                Advice { what: text("what"), more: text("why") }
             }
-            Todo::HandTest { kind, date } => (format!("hand-test-{}", kind.word()), (*date)?),
-            Todo::WorkshopLook { date } => ("workshop-look".to_owned(), (*date)?),
-        };
-        let text =
-            |which| words.page_one(&key, which).replace("{day}", &format::day(date, self.wording));
-        Some(Advice { what: text("what"), more: text("why") })
+            Todo::Fastenings { date } => dated("fastenings", *date),
+            Todo::HandTest { kind, date } => dated(&format!("hand-test-{}", kind.word()), *date),
+        }
     }
 
     pub(super) fn care(&self) -> Option<CareView> {
@@ -68,26 +71,40 @@ impl Writer<'_> {
             steps: words.hand_test(kind).to_vec(),
         });
         let schedule = self.schedule();
-        let danger = self.wording.label("danger-caution");
-        let safety = self.facts.safety().iter().map(|sign| danger.replace("{sign}", sign));
-        // Where it must not be ridden yet, nothing is said of how to ride it.
-        let is_open = !self.facts.safety().is_empty();
-        let cautions =
-            care.cautions.iter().filter(|name| !is_open || **name != "try-before-traffic");
-        let cautions = cautions.map(|name| words.caution(name).to_owned());
+        let safety = care.dangers.iter().map(|danger| {
+            let caution = self.wording.label(match danger.hazard {
+                Hazard::Battery => "danger-caution-battery",
+                Hazard::Ride => "danger-caution-ride",
+            });
+            caution.replace("{sign}", self.wording.sign(danger.sign.name(), "plain"))
+        });
+        let cautions = care.cautions.iter().map(|name| words.caution(name).to_owned());
         if items.is_empty() && schedule.is_none() && care.cautions.is_empty() {
             return None;
         }
         let heading = match self.fields().outcome.as_ref().map(|outcome| outcome.value) {
             Some(Outcome::ReturnedUnrepaired) | None => "care-heading-unrepaired",
+            _ if !care.dangers.is_empty() => "care-heading-unrepaired",
             _ => "care-heading",
         };
         Some(CareView {
             heading: self.wording.label(heading).to_owned(),
             items,
+            refit: self.refit(),
             schedule,
             hand_test: steps,
             cautions: safety.chain(cautions).collect(),
+        })
+    }
+
+    fn refit(&self) -> Option<Card> {
+        let words = self.wording.care();
+        let lines = self.material.assessment.care.refit.iter();
+        let lines: Vec<String> = lines.map(|name| words.refit(name).to_owned()).collect();
+        (!lines.is_empty()).then(|| Card {
+            heading: words.refit_card("heading").to_owned(),
+            text: words.refit_card("text").to_owned(),
+            lines,
         })
     }
 
@@ -119,6 +136,9 @@ impl Writer<'_> {
             Some(reading) => words.form("or-at").replace("{distance}", &self.way(reading)),
             None => words.form("or-after").replace("{distance}", &self.way(check.after)),
         };
+        // Whoever posted the unit seldom lives near us.
+        let is_posted = self.material.assessment.care.posted && check.kind == WORKSHOP_LOOK;
+        let key = if is_posted { "workshop-look-posted" } else { check.kind };
         let mut more =
             check.every.map_or_else(|| words.form("once").to_owned(), |every| self.every(every));
         more = format::capitalised(&more) + ".";
@@ -129,8 +149,8 @@ impl Writer<'_> {
         Some(CheckRow {
             when: format::day(day, self.wording),
             or,
-            what: words.check(check.kind, "what").to_owned(),
-            how: words.check(check.kind, "how").to_owned(),
+            what: words.check(key, "what").to_owned(),
+            how: words.check(key, "how").to_owned(),
             more,
         })
     }

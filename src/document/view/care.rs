@@ -1,4 +1,5 @@
-//! What the templates see of care: advice, dated checks, the hand test, cautions.
+//! What the templates see of care: advice, the card for the first fit, dated checks, the hand test,
+//! cautions.
 
 use serde::Serialize;
 
@@ -50,6 +51,17 @@ pub struct Steps {
     pub steps: Vec<String>,
 }
 
+/// The card for whoever fits the unit, to tick off.
+#[derive(Debug, Serialize)]
+pub struct Card {
+    /// Its heading.
+    pub heading: String,
+    /// Who ticks it off, and what holds where it differs.
+    pub text: String,
+    /// Its lines.
+    pub lines: Vec<String>,
+}
+
 /// Care.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -58,6 +70,8 @@ pub struct CareView {
     pub heading: String,
     /// Advice beyond page 1.
     pub items: Vec<CareItem>,
+    /// The card for the first fit.
+    pub refit: Option<Card>,
     /// The next checks.
     pub schedule: Option<Schedule>,
     /// The hand test.

@@ -8,7 +8,7 @@ use splitcase::sheet::findings::FindingsSheet;
 use super::{booked, day, in_hundred_days, sheet};
 
 fn pace(sheet: &FindingsSheet) -> Result<Pace, NoPace> {
-    CareInput::of(sheet).pace
+    CareInput::of(sheet, &[]).pace
 }
 
 fn decimal(text: &str) -> Decimal {
@@ -117,10 +117,10 @@ fn a_leap_day_counts_as_a_day() {
 
 #[test]
 fn days_count_from_the_return_and_from_the_arrival_where_none_is_known() {
-    assert_eq!(CareInput::of(&booked("", "")).from, Some(day("2026-03-02")));
+    assert_eq!(CareInput::of(&booked("", ""), &[]).from, Some(day("2026-03-02")));
     let returned = sheet(
         "job: QB-1\ncustomer: {name: Elin Varga}\nunit: {kind: hub}\n\
          arrival: {date: 2026-03-02}\nreturned: 2026-03-11\n",
     );
-    assert_eq!(CareInput::of(&returned).from, Some(day("2026-03-11")));
+    assert_eq!(CareInput::of(&returned, &[]).from, Some(day("2026-03-11")));
 }

@@ -1,183 +1,110 @@
-//! Which rule fires for whom, and in which order.
-
-use std::collections::BTreeSet;
+//! The order of advice, its reasons, cautions, the card for the first fit, and page 1.
 
 use rust_decimal::Decimal;
 use splitcase::assessment::care::advise;
 use splitcase::assessment::care::input::CareInput;
 use splitcase::assessment::care::reason::{Aspect, Reason};
-use splitcase::assessment::care::table::{Row, Source, TABLE};
+use splitcase::assessment::care::state::{Fitness, Hazard};
+use splitcase::assessment::care::table::{Row, Source};
 use splitcase::assessment::care::todo::Todo;
 use splitcase::sheet::vocabulary::{CauseKind, Outcome, Storage, UnitKind, Use, Washing};
 
-use super::{day, plain, rules, sheet};
-
-fn ended(outcome: Outcome) -> CareInput {
-    CareInput { outcome: Some(outcome), ..plain() }
-}
-
-fn used(one: Use) -> CareInput {
-    CareInput { used_for: vec![one], ..plain() }
-}
-
-fn stored(storage: Storage) -> CareInput {
-    CareInput { storage, ..plain() }
-}
-
-fn washed(washing: Washing) -> CareInput {
-    CareInput { washing, ..plain() }
-}
-
-fn caused(cause: CauseKind) -> CareInput {
-    CareInput { cause: Some(cause), ..plain() }
-}
-
-fn with_part(cause: CauseKind) -> CareInput {
-    CareInput { contributing: vec![cause], ..plain() }
-}
-
-fn hub(input: CareInput) -> CareInput {
-    CareInput { kind: UnitKind::Hub, ..input }
-}
-
-fn ridden(km: u32) -> CareInput {
-    CareInput { ridden: Some(km.into()), ..plain() }
-}
-
-/// A rule, jobs that it fires for, jobs that it does not fire for.
-type Case = (&'static str, Vec<CareInput>, Vec<CareInput>);
-
-fn cases() -> Vec<Case> {
-    let back = || ended(Outcome::ReturnedUnrepaired);
-    let faultless = || ended(Outcome::NoFaultFound);
-    let unknown_and_wet = || CareInput { washing: Washing::Unknown, ..caused(CauseKind::Ingress) };
-    vec![
-        ("do-not-ride", vec![back()], vec![plain(), faultless()]),
-        ("keep-dry-meanwhile", vec![back()], vec![plain()]),
-        ("hand-in-as-waste", vec![back()], vec![ended(Outcome::Exchanged)]),
-        ("look-elsewhere", vec![faultless()], vec![plain(), back()]),
-        ("note-when", vec![faultless()], vec![plain()]),
-        (
-            "no-jet",
-            vec![
-                washed(Washing::PressureWasher),
-                caused(CauseKind::Ingress),
-                with_part(CauseKind::Ingress),
-            ],
-            vec![
-                plain(),
-                washed(Washing::GardenHose),
-                caused(CauseKind::Mechanical),
-                CareInput { washing: Washing::PressureWasher, ..back() },
-            ],
-        ),
-        (
-            "switch-off-first",
-            vec![caused(CauseKind::Electrical), with_part(CauseKind::Electrical)],
-            vec![plain(), caused(CauseKind::Ingress)],
-        ),
-        (
-            "gentle-start",
-            vec![hub(caused(CauseKind::Mechanical)), hub(used(Use::Cargo)), hub(used(Use::Towing))],
-            vec![hub(plain()), caused(CauseKind::Mechanical), used(Use::Cargo)],
-        ),
-        ("first-sound", vec![plain(), ended(Outcome::Exchanged)], vec![faultless(), back()]),
-        ("tell-riders", vec![used(Use::Rental)], vec![used(Use::Road), plain()]),
-        ("new-serial", vec![ended(Outcome::Exchanged)], vec![plain()]),
-        (
-            "dry-after-wet",
-            vec![used(Use::AllWeather), used(Use::Commuting), caused(CauseKind::Ingress)],
-            vec![plain(), used(Use::Road), used(Use::Cargo)],
-        ),
-        (
-            "stand-under-a-roof",
-            vec![stored(Storage::Outside), stored(Storage::UnderCover)],
-            vec![stored(Storage::ShedOrGarage), stored(Storage::Unknown), plain()],
-        ),
-        (
-            "turn-when-standing",
-            vec![stored(Storage::ShedOrGarage), with_part(CauseKind::Ingress)],
-            vec![plain(), stored(Storage::Unknown)],
-        ),
-        (
-            "soft-hose",
-            vec![washed(Washing::GardenHose)],
-            vec![plain(), washed(Washing::PressureWasher)],
-        ),
-        ("wash-by-hand", vec![washed(Washing::Unknown)], vec![plain(), unknown_and_wet()]),
-        ("clean-off-mud", vec![washed(Washing::NotWashed)], vec![plain()]),
-        (
-            "no-deep-water",
-            vec![used(Use::Trail), used(Use::Touring)],
-            vec![used(Use::Commuting), plain()],
-        ),
-        ("wipe-off-salt", vec![used(Use::Commuting)], vec![used(Use::Trail), plain()]),
-        (
-            "battery-indoors",
-            vec![stored(Storage::ShedOrGarage), stored(Storage::Outside)],
-            vec![plain(), stored(Storage::Unknown)],
-        ),
-        (
-            "keep-plugs-dry",
-            vec![caused(CauseKind::Electrical), stored(Storage::Outside)],
-            vec![plain(), stored(Storage::UnderCover)],
-        ),
-        (
-            "low-gear",
-            vec![used(Use::Cargo), caused(CauseKind::Mechanical), with_part(CauseKind::Electrical)],
-            vec![plain(), used(Use::Commuting), hub(used(Use::Cargo))],
-        ),
-        (
-            "pedal-on-hills",
-            vec![hub(used(Use::Trail)), hub(caused(CauseKind::Electrical))],
-            vec![hub(plain()), used(Use::Trail)],
-        ),
-        (
-            "fresh-chain",
-            vec![used(Use::Towing), caused(CauseKind::Mechanical)],
-            vec![plain(), hub(used(Use::Towing))],
-        ),
-        ("rain-on-the-rack", vec![used(Use::Trail)], vec![used(Use::Commuting)]),
-        (
-            "many-miles",
-            vec![ridden(10_001)],
-            vec![ridden(10_000), plain(), CareInput { outcome: None, ..ridden(20_000) }],
-        ),
-        ("keep-washing-by-hand", vec![plain()], vec![washed(Washing::Unknown)]),
-    ]
-}
+use super::{
+    caused, day, declined, ended, hub, in_danger, in_state, plain, ridden, rules, sheet, stored,
+    used, washed, with_part,
+};
 
 #[test]
-fn each_rule_fires_for_its_jobs_and_for_no_others() {
-    let mut seen: BTreeSet<&str> = BTreeSet::new();
-    for (rule, fires, fires_not) in cases() {
-        seen.insert(rule);
-        for input in &fires {
-            assert!(rules(input).contains(&rule), "{rule} does not fire for {input:?}");
-        }
-        for input in &fires_not {
-            assert!(!rules(input).contains(&rule), "{rule} fires for {input:?}");
-        }
-    }
-    let all: BTreeSet<&str> = TABLE.advice.iter().map(|row| row.name.as_str()).collect();
-    assert_eq!(seen, all);
-}
-
-#[test]
-fn each_caution_fires_for_its_jobs_and_for_no_others() {
+fn a_battery_caution_needs_a_wet_battery() {
     let cautions = |input: &CareInput| advise(input).cautions;
-    let always = ["try-before-traffic", "brakes", "speed-limit", "battery-signs", "no-opening"];
-    assert_eq!(cautions(&plain()), always);
-    assert_eq!(cautions(&ended(Outcome::ReturnedUnrepaired)), ["battery-signs", "no-opening"]);
-    let wet = [
+    assert_eq!(cautions(&plain()), ["try-before-traffic", "battery-signs", "leave-closed"]);
+    let back = declined(Fitness::NotFit);
+    assert_eq!(cautions(&back), ["battery-signs", "no-opening"]);
+    let dry = [
         caused(CauseKind::Ingress),
         with_part(CauseKind::Ingress),
         washed(Washing::PressureWasher),
         used(Use::AllWeather),
         stored(Storage::Outside),
+        in_state(plain(), |state| (state.water, state.rust) = (true, true)),
     ];
-    assert!(wet.iter().all(|input| cautions(input).contains(&"wet-battery")));
-    assert!(!cautions(&used(Use::Road)).contains(&"wet-battery"));
+    assert!(dry.iter().all(|input| !cautions(input).contains(&"wet-battery")));
+    let soaked = in_state(plain(), |state| state.battery_is_wet = true);
+    assert_eq!(cautions(&soaked), ["wet-battery", "try-before-traffic", "battery-signs"]);
+}
+
+#[test]
+fn at_most_three_cautions_are_printed_but_for_an_open_danger() {
+    let soaked = || in_state(plain(), |state| state.battery_is_wet = true);
+    let all = ["wet-battery", "try-before-traffic", "battery-signs", "leave-closed"];
+    assert_eq!(advise(&in_danger(soaked(), Hazard::Battery)).cautions, all);
+    assert_eq!(advise(&soaked()).cautions, all[..3]);
+}
+
+#[test]
+fn a_unit_in_danger_is_not_told_how_to_ride() {
+    let risky = CareInput {
+        used_for: vec![Use::Trail, Use::Cargo, Use::Rental],
+        greased: true,
+        ..in_danger(caused(CauseKind::Mechanical), Hazard::Ride)
+    };
+    let care = advise(&risky);
+    assert_eq!(
+        (care.checks.as_slice(), care.hand_test, care.refit.as_slice()),
+        (&[][..], None, &[][..])
+    );
+    assert!(!care.cautions.contains(&"try-before-traffic"), "{:?}", care.cautions);
+    for riding in ["first-sound", "low-gear", "no-deep-water", "tell-riders", "dry-after-wet"] {
+        assert!(care.rules.iter().all(|advice| advice.rule != riding), "{riding}");
+    }
+    assert!(matches!(care.todo()[0], Todo::Danger(danger) if danger.hazard == Hazard::Ride));
+    // A battery that must not be charged does not stop anybody from turning the cranks.
+    let battery = advise(&in_danger(plain(), Hazard::Battery));
+    assert!(battery.hand_test.is_some() && !battery.refit.is_empty());
+    assert!(matches!(battery.todo()[0], Todo::Danger(danger) if danger.hazard == Hazard::Battery));
+    assert_eq!(battery.todo().len(), 3);
+}
+
+#[test]
+fn the_card_for_the_first_fit_fits_the_unit_and_goes_only_with_one_that_is_fitted() {
+    let card = |input: &CareInput| advise(input).refit;
+    let mid = card(&plain());
+    let expected = [
+        "who-and-torque",
+        "mounting-bolts",
+        "cranks",
+        "chainring",
+        "plugs",
+        "cables",
+        "magnet-gap",
+        "wheel-size",
+        "first-ten-minutes",
+    ];
+    assert_eq!(mid, expected);
+    let wheel = card(&hub(plain()));
+    let expected = [
+        "who-and-torque",
+        "axle-nuts",
+        "wheel-and-brake",
+        "plugs",
+        "cables",
+        "magnet-gap",
+        "wheel-size",
+        "first-ten-minutes",
+    ];
+    assert_eq!(wheel, expected);
+    for fitted in [ended(Outcome::Exchanged), ended(Outcome::NoFaultFound), declined(Fitness::Worn)]
+    {
+        assert_eq!(card(&fitted), mid, "{fitted:?}");
+    }
+    for stays in [
+        declined(Fitness::NotFit),
+        declined(Fitness::Dead),
+        declined(Fitness::NotOpened),
+        CareInput { outcome: None, ..plain() },
+    ] {
+        assert_eq!(card(&stays), [""; 0], "{stays:?}");
+    }
 }
 
 #[test]
@@ -210,9 +137,12 @@ fn reasons_name_what_of_this_job_asks_for_a_rule() {
         reason(Aspect::Use, "commuting"),
     ];
     assert_eq!(dry.because, expected);
-    assert_eq!(dry.source, Source::Published("ISO 15243:2017, moisture corrosion"));
+    assert_eq!(dry.source, Source::CommonPractice);
     let first = care.rules.iter().find(|advice| advice.rule == "first-sound").unwrap();
     assert_eq!((first.because.as_slice(), first.source), (&[][..], Source::CommonPractice));
+    let deep = care.rules.iter().find(|advice| advice.rule == "no-deep-water").unwrap();
+    let standard = "IEC 60529:1989+AMD1:1999+AMD2:2013, tests IPX4 and IPX7";
+    assert_eq!(deep.source, Source::Published(standard));
 }
 
 #[test]
@@ -265,6 +195,7 @@ fn the_most_important_advice_comes_first() {
     let expected = [
         "no-jet",
         "first-sound",
+        "send-it-wet",
         "dry-after-wet",
         "turn-when-standing",
         "no-deep-water",
@@ -278,7 +209,9 @@ fn the_most_important_advice_comes_first() {
     assert_eq!(rules(&heard_early)[0], "first-sound");
     let load = CareInput { used_for: vec![Use::Cargo], ..hub(caused(CauseKind::Mechanical)) };
     assert_eq!(rules(&load)[0], "gentle-start");
-    assert_eq!(rules(&caused(CauseKind::Electrical))[0], "switch-off-first");
+    assert_eq!(rules(&caused(CauseKind::Electrical))[0], "cut-out-note");
+    let by_hand = CareInput { washing: Washing::BucketAndSponge, ..caused(CauseKind::Ingress) };
+    assert_eq!(rules(&by_hand)[0], "seals-age");
     let faultless_under_a_jet =
         CareInput { washing: Washing::PressureWasher, ..ended(Outcome::NoFaultFound) };
     assert_eq!(rules(&faultless_under_a_jet), ["look-elsewhere", "no-jet", "note-when"]);
@@ -291,24 +224,28 @@ fn page_one_asks_for_three_things_and_the_section_does_not_repeat_them() {
         let todo = care.todo();
         let beyond: Vec<&str> = care.beyond_page_one().iter().map(|advice| advice.rule).collect();
         let name = |one: &Todo<'_>| match one {
+            Todo::Danger(danger) => format!("danger {}", danger.hazard.word()),
             Todo::Advice(advice) => {
                 assert!(!beyond.contains(&advice.rule), "{} twice", advice.rule);
                 advice.rule.to_owned()
             }
-            Todo::HandTest { date, .. } => format!("hand-test by {}", date.unwrap()),
-            Todo::WorkshopLook { date } => format!("look by {}", date.unwrap()),
+            Todo::HandTest { date, .. } => format!("hand-test by {date}"),
+            Todo::Fastenings { date } => format!("fastenings by {date}"),
         };
         let advice = todo.iter().filter(|one| matches!(one, Todo::Advice(_))).count();
         assert_eq!(advice + beyond.len(), care.rules.len());
         todo.iter().map(name).collect()
     };
+    // What is due first comes first: the hand test after 80 km and two weeks, the screws in a month.
     let jet = washed(Washing::PressureWasher);
-    assert_eq!(names(&jet), ["no-jet", "hand-test by 2026-03-25", "look by 2026-06-11"]);
+    let expected = ["no-jet", "hand-test by 2026-03-25", "fastenings by 2026-04-11"];
+    assert_eq!(names(&jet), expected);
     let faultless = ended(Outcome::NoFaultFound);
-    let expected = ["look-elsewhere", "note-when", "hand-test by 2026-04-11"];
+    let expected = ["look-elsewhere", "fastenings by 2026-04-11", "hand-test by 2026-04-11"];
     assert_eq!(names(&faultless), expected);
-    let back = ended(Outcome::ReturnedUnrepaired);
-    assert_eq!(names(&back), ["do-not-ride", "keep-dry-meanwhile", "hand-in-as-waste"]);
+    let back = in_state(declined(Fitness::NotFit), |state| state.rust = true);
+    assert_eq!(names(&back), ["do-not-ride", "rust-goes-on", "hand-in-as-waste"]);
+    assert_eq!(names(&declined(Fitness::Worn)), ["mend-soon"]);
     assert_eq!(names(&CareInput { outcome: None, ..plain() }), [""; 0]);
 }
 
@@ -321,7 +258,7 @@ fn what_nobody_said_is_unknown_and_a_cause_is_told_once() {
          cause: {main: ingress, contributing: [ingress, mechanical]}\n\
          work: {grease: lithium complex}\noutcome: repaired\n",
     );
-    let input = CareInput::of(&fields);
+    let input = CareInput::of(&fields, &[]);
     assert_eq!(input.washing, Washing::Unknown);
     assert_eq!(input.storage, Storage::Outside);
     assert_eq!(input.cause, Some(CauseKind::Ingress));
@@ -337,7 +274,7 @@ fn one_bearing_with_its_grease_is_not_a_unit_with_fresh_grease() {
             "job: QB-1\ncustomer: {{name: Elin Varga}}\nunit: {{kind: mid-drive}}\n\
              arrival: {{date: 2026-03-02}}\n{more}"
         ));
-        CareInput::of(&fields).greased
+        CareInput::of(&fields, &[]).greased
     };
     assert!(!greased("decision: {chose: overhaul}\nwork: {labour: 150 min}\n"));
     assert!(greased("decision: {chose: overhaul}\nwork: {grease: lithium complex}\n"));

@@ -229,7 +229,7 @@ fn a_whole_sheet_gives_days_and_readings() {
          arrival: {date: 2026-03-02, noticed: {date: 2025-12-20, sign: noise, at: 1410 mi}}\n\
          outcome: repaired\nreturned: 2026-03-11\n",
     );
-    let found = of(CareInput::of(&fields), "hand-test");
+    let found = of(CareInput::of(&fields, &[]), "hand-test");
     // 430 mi in 72 days are 9.6 km a day: 80 km take 8 days, so one week.
     assert_eq!((found.date, found.basis), (Some(day("2026-03-18")), Basis::Pace));
     // 1840 mi are 2961.19296 km.

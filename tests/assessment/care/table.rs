@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
 use splitcase::assessment::care::reason::{Aspect, Facts};
+use splitcase::assessment::care::state::{Fitness, Hazard};
 use splitcase::assessment::care::table::{IntervalRow, Row, TABLE};
 use splitcase::sheet::vocabulary::{CauseKind, Outcome, Storage, UnitKind, Use, Washing};
 
@@ -48,6 +49,8 @@ struct WhatHow {
 struct Wording {
     advice: BTreeMap<String, WhatWhy>,
     checks: BTreeMap<String, WhatHow>,
+    refit_card: Words,
+    refit: Words,
     hand_test: BTreeMap<String, Vec<String>>,
     page_one: BTreeMap<String, WhatWhy>,
     cautions: Words,
@@ -68,7 +71,7 @@ fn names<T>(words: &BTreeMap<String, T>) -> BTreeSet<&str> {
 }
 
 fn all_rows() -> impl Iterator<Item = &'static Row> {
-    TABLE.advice.iter().chain(&TABLE.checks).chain(&TABLE.cautions)
+    TABLE.advice.iter().chain(&TABLE.checks).chain(&TABLE.refit).chain(&TABLE.cautions)
 }
 
 fn words_of(aspect: Aspect) -> Vec<&'static str> {
@@ -82,6 +85,14 @@ fn words_of(aspect: Aspect) -> Vec<&'static str> {
         Aspect::Kind => UnitKind::ALL.iter().map(|one| one.word()).collect(),
         Aspect::Outcome => Outcome::ALL.iter().map(|one| one.word()).collect(),
         Aspect::Work => vec!["greased"],
+        Aspect::Fitness => {
+            use Fitness::{Dead, Fit, NotFit, NotOpened, Worn};
+            [NotOpened, Fit, Worn, Dead, NotFit].map(Fitness::word).to_vec()
+        }
+        Aspect::Danger => [Hazard::Battery, Hazard::Ride].map(Hazard::word).to_vec(),
+        Aspect::Found => vec!["water", "rust"],
+        Aspect::Battery => vec!["wet"],
+        Aspect::Offer => vec!["repair"],
         Aspect::Ridden => vec![],
     }
 }
@@ -152,9 +163,9 @@ fn every_harsher_row_shortens_a_distance_or_a_time() {
 }
 
 #[test]
-fn cautions_have_neither_rank_nor_interval_nor_source() {
+fn cautions_and_the_lines_of_the_card_have_neither_rank_nor_interval_nor_source() {
     let mut seen = BTreeSet::new();
-    for row in &TABLE.cautions {
+    for row in TABLE.refit.iter().chain(&TABLE.cautions) {
         assert!(seen.insert(&row.name), "{} twice", row.name);
         assert!(row.rank.is_none() && row.source.is_none(), "{}", row.name);
         assert!(row.first.is_none() && row.every.is_none(), "{}", row.name);
@@ -169,12 +180,17 @@ fn every_rule_check_and_caution_has_its_words_and_no_word_is_unused() {
     };
     assert_eq!(names(&words.advice), rows(&TABLE.advice));
     assert_eq!(TABLE.advice.len(), words.advice.len(), "a name of advice stands twice");
-    assert_eq!(names(&words.checks), rows(&TABLE.checks));
+    let mut checks = rows(&TABLE.checks);
+    checks.insert("workshop-look-posted");
+    assert_eq!(names(&words.checks), checks);
+    assert_eq!(names(&words.refit), rows(&TABLE.refit));
+    assert_eq!(names(&words.refit_card), BTreeSet::from(["heading", "text"]));
     assert_eq!(names(&words.cautions), rows(&TABLE.cautions));
     assert_eq!(names(&words.schedule), FORMS.iter().copied().collect());
     let kinds: BTreeSet<&str> = UnitKind::ALL.iter().map(|kind| kind.family().word()).collect();
     assert_eq!(names(&words.hand_test), kinds);
-    let mut page_one = BTreeSet::from(["workshop-look".to_owned()]);
+    let mut page_one: BTreeSet<String> =
+        ["danger-battery", "danger-ride", "fastenings"].map(str::to_owned).into();
     page_one.extend(kinds.iter().map(|kind| format!("hand-test-{kind}")));
     assert_eq!(names(&words.page_one), page_one.iter().map(String::as_str).collect());
     assert!(words.hand_test.values().all(|steps| steps.len() == 4), "four steps each");
@@ -191,7 +207,7 @@ fn every_reason_has_its_words_and_no_words_lack_a_reason() {
                 Aspect::Use => "use",
                 Aspect::Washing => "washing",
                 Aspect::Storage => "storage",
-                Aspect::Ridden | Aspect::Kind | Aspect::Outcome | Aspect::Work => {
+                _ => {
                     assert!(named.is_empty(), "{}: no words for {aspect:?} as a reason", row.name);
                     continue;
                 }
@@ -239,6 +255,7 @@ fn sentences_end_and_short_forms_do_not() {
     let whole = words.advice.values().flat_map(|one| [&one.what, &one.why]);
     let whole = whole.chain(words.page_one.values().flat_map(|one| [&one.what, &one.why]));
     let whole = whole.chain(words.cautions.values()).chain(words.hand_test.values().flatten());
+    let whole = whole.chain(words.refit.values()).chain([&words.refit_card["text"]]);
     for text in whole.chain(words.checks.values().map(|one| &one.how)) {
         assert!(text.ends_with('.') && text.starts_with(char::is_uppercase), "{text}");
     }
@@ -251,12 +268,50 @@ fn sentences_end_and_short_forms_do_not() {
 }
 
 #[test]
-fn the_cautions_defer_to_qualified_people_and_local_rules() {
-    let words = wording().cautions;
-    for caution in ["brakes", "wet-battery", "no-opening"] {
-        assert!(words[caution].contains("qualified"), "{caution}");
+fn the_cautions_and_the_card_defer_to_qualified_people_the_maker_and_local_rules() {
+    let words = wording();
+    for caution in ["try-before-traffic", "wet-battery", "leave-closed", "no-opening"] {
+        assert!(words.cautions[caution].contains("qualified"), "{caution}");
     }
-    for caution in ["speed-limit", "wet-battery"] {
-        assert!(words[caution].to_lowercase().contains("local rules"), "{caution}");
+    for caution in ["leave-closed", "wet-battery"] {
+        assert!(words.cautions[caution].to_lowercase().contains("local rules"), "{caution}");
+    }
+    for line in ["who-and-torque", "mounting-bolts", "cranks", "axle-nuts"] {
+        assert!(words.refit[line].contains("the maker's torque"), "{line}");
+    }
+    assert!(words.refit["who-and-torque"].contains("qualified person"));
+    assert!(words.page_one["fastenings"].what.contains("qualified person"));
+}
+
+#[test]
+fn play_is_said_to_come_late_wherever_a_rider_is_asked_to_listen_and_never_early() {
+    let words = wording();
+    let says = |text: &str| text.contains("play") && (text.contains("late"));
+    let hand_tests = ["hand-test-mid-drive", "hand-test-hub"];
+    assert!(hand_tests.iter().all(|key| says(&words.page_one[*key].why)));
+    assert!(
+        ["workshop-look", "workshop-look-posted"].iter().all(|key| says(&words.checks[*key].how))
+    );
+    assert!(["first-sound", "mend-soon"].iter().all(|key| says(&words.advice[*key].why)));
+    for text in texts(&serde_yaml::from_str(ENGLISH).unwrap()) {
+        assert!(!text.contains("Play and noise show early"), "{text}");
+    }
+}
+
+/// A claim that a test code or a pressure does not bear, and words that the trade does not use.
+#[test]
+fn no_text_claims_what_its_row_does_not_show() {
+    for text in texts(&serde_yaml::from_str(ENGLISH).unwrap()) {
+        for word in
+            ["270", "any seal", "the help", "without help", "lowest help", "without a nozzle"]
+        {
+            assert!(!text.contains(word), "{word}: {text}");
+        }
+    }
+    for row in all_rows() {
+        let source = row.source.as_deref().unwrap_or_default();
+        for word in ["15243", "ASME", "Council", "tribology", "memory"] {
+            assert!(!source.contains(word), "{}: {source}", row.name);
+        }
     }
 }
