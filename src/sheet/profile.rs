@@ -126,7 +126,7 @@ record! {
     /// What a sign speaks for in this workshop's experience, from -2 (clearly against) to 2 (clearly for).
     pub struct OwnScore {
         /// The sign.
-        sign: Sign, "grease-gritty-brown";
+        sign: Sign, "grease-red-gritty";
         /// For water or dirt that came in.
         ingress: Option<Score>, "1";
         /// For a part that broke or wore out.

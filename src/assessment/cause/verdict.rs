@@ -41,7 +41,7 @@ pub enum Limit {
     Unreadable,
     /// No trace of water inside, or no way in (rule 1).
     WaterHalfShown,
-    /// Something burnt, and mechanics that may have been blocked (rule 4).
+    /// Nothing but burns speaks clearly, and mechanics may have been blocked (rule 4).
     MechanicsBlocked,
     /// Damage that needs running time, no dated sign that the rider could notice, and no first fault
     /// beside it (rule 2).
@@ -225,10 +225,9 @@ impl Signs<'_> {
         add(self.sees(Role::Unreadable), Limit::Unreadable);
         let water = WaterProof::of(self.signs);
         add(leader == Fault::Ingress && !water.holds(), Limit::WaterHalfShown);
-        let burnt = |one: &Weighed| {
-            matches!(one.link, Link::ElectricalBurn | Link::Winding) && is_clear(one, leader)
-        };
-        let is_burnt = leader == Fault::Electrical && self.signs.iter().any(burnt);
+        let is_burn = |one: &Weighed| matches!(one.link, Link::ElectricalBurn | Link::Winding);
+        let mut clear = self.signs.iter().filter(|one| is_clear(one, leader));
+        let is_burnt = leader == Fault::Electrical && clear.all(is_burn);
         add(is_burnt && self.sees(Role::Blocked), Limit::MechanicsBlocked);
         let has_first = self.signs.iter().any(|one| {
             one.sign.0.damage == Some(Damage::Primary) && is_clear(one, Fault::Mechanical)
