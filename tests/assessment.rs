@@ -12,3 +12,5 @@ mod cost;
 mod plausibility;
 /// The test ride.
 mod ride;
+/// Units that were serviced, and the kinds of hub.
+mod serviced;

@@ -66,7 +66,6 @@ fn words(name: &str) -> Vec<String> {
         .collect()
 }
 
-#[expect(clippy::cast_precision_loss, reason = "a count of words in a name")]
 fn number(count: usize) -> f64 {
     count as f64
 }
