@@ -300,6 +300,15 @@ impl Value for CheckLimit {
             readings.into_iter().next().map(|reading| reading.value)
         };
         let (at_most, at_least) = (edge(&fields.at_most), edge(&fields.at_least));
+        let base = |one: &Quantity| one.number.checked_mul(one.unit.factor());
+        let is_reversed = match (&at_least, &at_most) {
+            (Some(least), Some(most)) => base(most) < base(least),
+            _ => false,
+        };
+        if is_reversed || (fields.at_most.is_none() && fields.at_least.is_none()) {
+            let place = reader.place(node);
+            reader.report(problems::no_limit(place, fields.check.word()));
+        }
         Self { check: fields.check.value, at_most, at_least }
     }
 

@@ -333,6 +333,13 @@ pub fn states_not_readings(place: Place) -> Diagnostic {
         .hint("write `states-before: [001, 011, …]` and `states-after: […]`")
 }
 
+/// A limit without an edge, or whose edges leave nothing between them.
+pub fn no_limit(place: Place, check: &str) -> Diagnostic {
+    let message = format!("no reading of `{check}` could be judged by this");
+    Diagnostic::error("profile/no-limit", place, message)
+        .hint("write `at-most:`, `at-least:` or both, the least below the most")
+}
+
 /// A limit in `checks:` for a check that has a field of its own, or no limit at all.
 pub fn limit_of_check(place: Place, check: &str, words: &[&str]) -> Diagnostic {
     let message = format!("`{check}` takes no limit here");
