@@ -37,6 +37,8 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     let tabs = cause.contains("tab");
     let hint = if tabs {
         "indent with spaces; a tab does not count"
+    } else if cause.contains("block scalar") {
+        "put text that starts with `>` or `|` in quotes; a meter over its range is `over 100 Mohm` too"
     } else if cause.contains("anchor") {
         "put text that starts with `*` in quotes; aliases (`*name`) are not read"
     } else {

@@ -109,6 +109,17 @@ fn the_raw_reading_stands_beside_the_one_that_was_carried() {
 }
 
 #[test]
+fn a_meter_over_its_range_is_read_in_words_and_in_signs() {
+    for typed in ["'>100 Mohm'", "'> 100 Mohm'", "over 100 Mohm", ">100 Mohm"] {
+        let check = format!("{{check: insulation-resistance, after: {typed}, at: 20 degC}}");
+        let row = plain(&bench(PROFILE, &[&check]));
+        assert!(row.contains("≥ 25 MΩ") && row.contains("> 100 MΩ"), "{typed}: {row}");
+    }
+    let row = plain(&bench(PROFILE, &["{check: crank-radial-play, after: under 0.01 mm}"]));
+    assert!(row.contains("≤ 0.01 mm") && row.contains("< 0.01 mm"), "{row}");
+}
+
+#[test]
 fn what_several_figures_share_is_said_at_the_first() {
     let check = "{check: winding-resistance, after: [212 mohm, 213 mohm, 211 mohm], at: 21 degC}";
     let both = bench(PROFILE, &[check, check]);
