@@ -215,8 +215,10 @@ fn seats_print_the_fit_that_they_give() {
     let bench = said(&view(PROFILE, &text, None)["bench"]);
     // ISO 286-2: k5 of 20 mm is +2 to +11 um; ISO 492 normal: bore 0 to -10 um (F-rows).
     assert!(
-        bench.contains("By the drawing the bearing sits with 2 to 21\u{202f}µm of interference")
-            || bench.contains("By the drawing the bearing sits with 2 to 21 µm of interference"),
+        bench.contains(
+            "A seat of this tolerance holds the bearing with 2 to 21\u{202f}µm of interference"
+        ) || bench
+            .contains("A seat of this tolerance holds the bearing with 2 to 21 µm of interference"),
         "{bench}"
     );
     assert!(bench.contains("As measured it sits with"), "{bench}");

@@ -10,9 +10,6 @@ use serde::Deserialize;
 /// A source by its name in `sources.yaml`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum SourceId {
-    /// Boundary dimensions of rolling bearings.
-    #[serde(rename = "iso-15")]
-    BearingSizes,
     /// Radial internal clearance.
     #[serde(rename = "iso-5753-1")]
     BearingClearance,
@@ -46,9 +43,6 @@ pub enum SourceId {
     /// Swiss ordinance on road vehicles.
     #[serde(rename = "ch-vts")]
     Switzerland,
-    /// Bolted joints.
-    #[serde(rename = "vdi-2230-1")]
-    BoltedJoints,
 }
 
 /// How well the figures of a source are known.
@@ -92,7 +86,6 @@ fn embedded(text: &str) -> Vec<SourceRow> {
 impl SourceId {
     /// Every source that the program can cite.
     pub const ALL: &'static [Self] = &[
-        Self::BearingSizes,
         Self::BearingClearance,
         Self::Zones,
         Self::MotorRepair,
@@ -104,7 +97,6 @@ impl SourceId {
         Self::California,
         Self::TypeApproval,
         Self::Switzerland,
-        Self::BoltedJoints,
     ];
 
     /// Its row; a test holds that every source has one.

@@ -1,7 +1,7 @@
 //! Readings of the bench as typed: which check, before and after, under which conditions.
 //!
 //! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`) or lie beyond its meter's range
-//! (`>100 Mohm`). A workshop's own limit for a check is read here too, since its unit is the check's.
+//! (`over 100 Mohm`). A workshop's own limit for a check is read here too, since its unit is the check's.
 //! Verdicts are not here.
 
 use rust_decimal::Decimal;
@@ -52,6 +52,19 @@ pub enum Beyond {
 }
 
 impl Beyond {
+    /// What a reading starts with, and the rest of it. YAML wants `>` in quotes; words do without.
+    fn split(text: &str) -> (Option<Self>, &str) {
+        let starts = [
+            (">", Self::Above),
+            ("over ", Self::Above),
+            ("<", Self::Below),
+            ("under ", Self::Below),
+        ];
+        let found =
+            starts.iter().find_map(|(start, side)| Some((*side, text.strip_prefix(start)?)));
+        found.map_or((None, text), |(side, rest)| (Some(side), rest.trim_start()))
+    }
+
     /// The sign as typed and printed.
     pub fn sign(self) -> char {
         match self {
@@ -147,7 +160,7 @@ record! {
         check: Marked<CheckKind>, "crank-radial-play";
         /// Which of several it is of: a part's word, or words of one's own; printed in its name.
         of: Option<Text>, "main-bearing-drive-side";
-        /// Reading as found, or a list of them; `>100 Mohm` and `<0.1 ohm` if the meter was over its range.
+        /// Reading as found, or a list of them; `over 100 Mohm` or `under 0.1 ohm` if the meter was over its range.
         before: Option<RawReadings>, "0.80 mm";
         /// Reading as left, or a list of them; an uncertainty may follow: `0.05 mm ± 0.02 mm`.
         after: Option<RawReadings>, "0.05 mm";
@@ -215,12 +228,8 @@ impl RawReadings {
 
 fn reading(node: &Node, dimension: Dimension, reader: &mut Reader<'_>) -> Option<Reading> {
     let text = reader.scalar(node, "a reading")?;
-    let beyond = match text.chars().next() {
-        Some('>') => Some(Beyond::Above),
-        Some('<') => Some(Beyond::Below),
-        _ => None,
-    };
-    let mut halves = text.trim_start_matches(['>', '<']).splitn(2, '±');
+    let (beyond, number) = Beyond::split(text);
+    let mut halves = number.splitn(2, '±');
     let value = Quantity::parse(halves.next()?.trim(), dimension, node, reader)?;
     let uncertainty = match halves.next() {
         Some(half) => Some(Quantity::parse(half.trim(), dimension, node, reader)?),
@@ -300,6 +309,15 @@ impl Value for CheckLimit {
             readings.into_iter().next().map(|reading| reading.value)
         };
         let (at_most, at_least) = (edge(&fields.at_most), edge(&fields.at_least));
+        let base = |one: &Quantity| one.number.checked_mul(one.unit.factor());
+        let is_reversed = match (&at_least, &at_most) {
+            (Some(least), Some(most)) => base(most) < base(least),
+            _ => false,
+        };
+        if is_reversed || (fields.at_most.is_none() && fields.at_least.is_none()) {
+            let place = reader.place(node);
+            reader.report(problems::no_limit(place, fields.check.word()));
+        }
         Self { check: fields.check.value, at_most, at_least }
     }
 

@@ -38,6 +38,8 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     let tabs = cause.contains("tab");
     let hint = if tabs {
         "indent with spaces; a tab does not count"
+    } else if cause.contains("block scalar") {
+        "put text that starts with `>` or `|` in quotes; a meter over its range is `over 100 Mohm` too"
     } else if cause.contains("anchor") {
         "put text that starts with `*` in quotes; aliases (`*name`) are not read"
     } else {
@@ -417,6 +419,13 @@ pub fn duplicate_job(place: Place, number: &str, other: &str) -> Diagnostic {
 pub fn states_not_readings(place: Place) -> Diagnostic {
     Diagnostic::error("sheet/states", place, "this check takes states, not readings")
         .hint("write `states-before: [001, 011, …]` and `states-after: […]`")
+}
+
+/// A limit without an edge, or whose edges leave nothing between them.
+pub fn no_limit(place: Place, check: &str) -> Diagnostic {
+    let message = format!("no reading of `{check}` could be judged by this");
+    Diagnostic::error("profile/no-limit", place, message)
+        .hint("write `at-most:`, `at-least:` or both, the least below the most")
 }
 
 /// A limit in `checks:` for a check that has a field of its own, or no limit at all.

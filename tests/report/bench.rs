@@ -21,7 +21,7 @@ const FILLED: &[(&str, &[(&str, &str)])] = &[
             ("after", "> 100 MΩ"),
             ("test-voltage", "250 V"),
             ("at", "21 °C"),
-            ("note", "probe at the star point."),
+            ("note", "Probe at the star point."),
         ],
     ),
     (
@@ -56,7 +56,7 @@ const FILLED: &[(&str, &[(&str, &str)])] = &[
     ),
     (
         "{check: vacuum-hold, after: 188 mbar, drawn-to: 200 mbar, held-for: 60 s}",
-        &[("after", "188 mbar"), ("drawn-to", "200 mbar"), ("held-for", "60 s")],
+        &[("after", "188 mbar"), ("drawn-to", "200 mbar"), ("held-for", "Held for 60 s")],
     ),
     ("{check: torque-sensor-output, after: 1.62 V, load: 10 kg}", &[("load", "10 kg")]),
 ];
@@ -93,15 +93,30 @@ fn the_raw_reading_stands_beside_the_one_that_was_carried() {
         &["{check: insulation-resistance, before: 0.8 Mohm, after: 240 Mohm, at: 21 degC}"],
     );
     let row = plain(&row["rows"][0]);
-    for text in ["before 0.21 MΩ", "Read before: 0.8 MΩ.", "Read after: 240 MΩ.", "Part at 21 °C."]
-    {
+    for text in [
+        "before 0.21 MΩ",
+        "Read before the work: 0.8 MΩ.",
+        "Read after the work: 240 MΩ.",
+        "Part at 21 °C.",
+    ] {
         assert!(row.contains(text), "{text}: {row}");
     }
     // A reading that the dot prints as it was typed is not said twice.
     let row = bench(PROFILE, &["{check: crank-radial-play, after: 0.05 mm}"]);
     assert_eq!(row["rows"][0]["typed"], serde_json::json!([]));
     let row = bench(PROFILE, &["{check: crank-radial-play, after: 50 um}"]);
-    assert!(plain(&row["rows"][0]).contains("Read after: 50 µm."));
+    assert!(plain(&row["rows"][0]).contains("Read after the work: 50 µm."));
+}
+
+#[test]
+fn a_meter_over_its_range_is_read_in_words_and_in_signs() {
+    for typed in ["'>100 Mohm'", "'> 100 Mohm'", "over 100 Mohm", ">100 Mohm"] {
+        let check = format!("{{check: insulation-resistance, after: {typed}, at: 20 degC}}");
+        let row = plain(&bench(PROFILE, &[&check]));
+        assert!(row.contains("≥ 25 MΩ") && row.contains("> 100 MΩ"), "{typed}: {row}");
+    }
+    let row = plain(&bench(PROFILE, &["{check: crank-radial-play, after: under 0.01 mm}"]));
+    assert!(row.contains("≤ 0.01 mm") && row.contains("< 0.01 mm"), "{row}");
 }
 
 #[test]
@@ -206,4 +221,37 @@ fn the_rules_of_a_bike_go_before_those_of_the_workshop() {
     };
     assert!(limit("").contains("at most 25 km/h · EN 15194:2017"));
     assert!(limit(", rules: s-pedelec").contains("at most 45 km/h · Regulation (EU) No 168/2013"));
+}
+
+#[test]
+fn a_sound_without_a_background_is_not_said_to_be_freed_of_it() {
+    let loud = |background: &str| {
+        plain(&bench(
+            PROFILE,
+            &[&format!("{{check: running-noise, before: 52 dB, after: 44 dB{background}}}")],
+        ))
+    };
+    assert!(!loud("").contains("allowed for") && loud("").contains("Lower by at least 8 dB."));
+    assert!(loud(", background: 30 dB").contains("allowed for (ISO 10140-4)"));
+}
+
+#[test]
+fn no_figure_is_finer_than_what_was_read() {
+    let mass = plain(&bench(PROFILE, &["{check: unit-mass, before: 3.02 kg, after: 2.94 kg}"]));
+    assert!(mass.contains("before 3 020 g") || mass.contains("before 3020 g"), "{mass}");
+}
+
+/// 25.0 km/h are 15.53 mph: the paper says within, and why, and prints no 15.53 beside 15.5.
+#[test]
+fn fifteen_and_a_half_miles_an_hour_are_twenty_five_kilometres() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         ride: {{date: 2026-03-10, distance: 4 mi, cut-off: 25.0 km/h ± 0.0 km/h}}\n"
+    );
+    let profile = format!("{PROFILE}rules: gb\nunits: imperial\n");
+    let row = plain(&view(&profile, &text, None)["ride"]["rows"][0]);
+    for said in ["after 15.5 mph", "within its limit", "at most 15.5 mph", "Compared to a tenth"] {
+        assert!(row.contains(said), "{said}: {row}");
+    }
+    assert!(!row.contains("15.53") && !row.contains("outside"), "{row}");
 }

@@ -40,7 +40,8 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
         |own| own.running_noise.clone(),
         |most| in_units(&most.0, Decimal::ONE).ok().map(Bounds::AtMost),
     );
-    let mut line = Line::new(input.check, Measure::NoiseLevel, "dB").limited(limit).by(METHOD);
+    let mut line = Line::new(input.check, Measure::NoiseLevel, "dB").limited(limit);
+    line.method = (!input.background.is_empty()).then_some(METHOD);
     let (before, after) = match input.background.as_slice() {
         [] => (None, None),
         [both] => (Some(both), Some(both)),

@@ -61,7 +61,7 @@ impl Own {
 
     /// The torque of screws, by the name that sheets use.
     pub fn torque(&self, screws: &str) -> Option<(&TorqueLimit, Origin)> {
-        let named = |own: &'_ Limits| own.torques.iter().position(|row| row.screws.0 == screws);
+        let named = |own: &Limits| own.torques.iter().position(|row| row.screws.0 == screws);
         match (named(&self.model), named(&self.general)) {
             (Some(at), _) => Some((self.model.torques.get(at)?, Origin::ShopModel)),
             (None, at) => Some((self.general.torques.get(at?)?, Origin::Shop)),

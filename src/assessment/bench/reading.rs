@@ -49,7 +49,15 @@ fn sane(value: Option<Decimal>) -> Result<Decimal, Reason> {
 pub fn in_units(quantity: &Quantity, per: Decimal) -> Result<Decimal, Reason> {
     let base = quantity.number.checked_mul(quantity.unit.factor());
     let base = base.and_then(|base| base.checked_add(quantity.unit.offset()));
-    sane(sane(base)?.checked_div(per))
+    let value = sane(sane(base)?.checked_div(per))?;
+    Ok(as_fine_as_read(value, quantity))
+}
+
+/// `3.02 kg` are 3020 g, not 3020.00: places that only the factor brought are taken off.
+fn as_fine_as_read(value: Decimal, quantity: &Quantity) -> Decimal {
+    let plain = value.normalize();
+    let is_coarser = quantity.unit.factor() > Decimal::ONE && plain.scale() < value.scale();
+    if is_coarser { plain } else { value }
 }
 
 /// A reading in units of `per` base units each.

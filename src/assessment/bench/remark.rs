@@ -63,6 +63,8 @@ pub enum Remark {
     DoNotCharge,
     /// An uncertainty of 2 % was assumed, the accuracy that the test procedure asks of the meter.
     MeterAccuracyAssumed,
+    /// The rule states its speed to a tenth at most, and to a tenth the reading is not above it.
+    ComparedToTenths,
     /// Rules differ from place to place and change.
     CheckLocalRules,
 }

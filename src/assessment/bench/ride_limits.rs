@@ -67,7 +67,14 @@ fn judged(line: Line, found: Result<Measured, Reason>) -> Line {
 }
 
 fn staged(mut line: Line, found: Result<(Figure, Vec<Remark>), Reason>) -> Line {
-    line.after = Some(Stage::of(found, line.limit.as_ref()));
+    let mut stage = Stage::of(found, line.limit.as_ref());
+    if let (Some(figure), Some(limit)) = (&stage.figure, &line.limit)
+        && stage.verdict == Verdict::Within
+        && limit.bounds.margin(figure.value) < Decimal::ZERO
+    {
+        stage.remarks.push(Remark::ComparedToTenths);
+    }
+    line.after = Some(stage);
     line
 }
 
@@ -75,7 +82,7 @@ fn staged(mut line: Line, found: Result<(Figure, Vec<Remark>), Reason>) -> Line 
 fn in_tenths(found: Result<Measured, Reason>) -> Result<(Figure, Vec<Remark>), Reason> {
     let found = found?;
     let figure = Figure::read(found);
-    Ok((Figure { places: found.value.normalize().scale().min(2), ..figure }, Vec::new()))
+    Ok((Figure { places: found.value.normalize().scale().min(1), ..figure }, Vec::new()))
 }
 
 fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> Line {

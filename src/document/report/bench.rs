@@ -106,6 +106,7 @@ impl Writer<'_> {
         };
         let uncertainty = figure
             .uncertainty
+            .filter(|one| !one.is_zero())
             .map(|one| format!(" ± {}", format::number(rounded(one), self.wording)));
         format!("{bound}{number}{}{}", uncertainty.unwrap_or_default(), with_space(unit))
     }

@@ -7,6 +7,7 @@ use crate::assessment::bench::fit::{Fit, FitKind};
 use crate::assessment::bench::line::{Figure, Line};
 use crate::assessment::bench::measure::Method;
 use crate::assessment::bench::remark::Remark;
+use crate::assessment::bench::verdict::Origin;
 use crate::document::format;
 use crate::sheet::vocabulary::Placing;
 
@@ -20,7 +21,7 @@ impl Writer<'_> {
                 texts.push(text);
             }
         }
-        texts.extend(line.method.as_ref().map(|method| self.method(method)));
+        texts.extend(line.method.as_ref().map(|method| self.method(method, line)));
         let at_least =
             line.change.filter(|change| change.at_least && change.amount < Decimal::ZERO);
         texts.extend(at_least.map(|change| {
@@ -32,9 +33,11 @@ impl Writer<'_> {
     }
 
     /// How a figure was computed, with the source that it follows.
-    fn method(&self, method: &Method) -> String {
+    fn method(&self, method: &Method, line: &Line) -> String {
         let text = self.wording.choice("methods", method.rule);
-        match method.source {
+        // A source that the limit names already is not named twice.
+        let of_limit = line.limit.as_ref().map(|limit| limit.origin);
+        match method.source.filter(|source| of_limit != Some(Origin::Published(*source))) {
             Some(source) => format!("{text} ({}).", source.citation()),
             None => format!("{text}."),
         }
@@ -64,8 +67,8 @@ impl Writer<'_> {
             Remark::InvalidStates(states) => listed("invalid-states", states),
             Remark::PackWindow { full, empty } => {
                 let text = self.wording.choice("remarks", "pack-window");
-                let text = text.replace("{full}", &format::number(*full, self.wording));
-                Some(text.replace("{empty}", &format::number(*empty, self.wording)))
+                let text = text.replace("{full}", &format::number(full.normalize(), self.wording));
+                Some(text.replace("{empty}", &format::number(empty.normalize(), self.wording)))
             }
             Remark::DeviatesMost { reading, low } => {
                 let key = if *low { "deviates-low" } else { "deviates-high" };
@@ -87,6 +90,7 @@ impl Writer<'_> {
             Remark::FitOfZone(fit) => Some(self.fit("fit-of-zone", fit)),
             Remark::FitAsMeasured(fit) => Some(self.fit("fit-as-measured", fit)),
             Remark::MeterAccuracyAssumed => plain("meter-accuracy"),
+            Remark::ComparedToTenths => plain("compared-to-tenths"),
             // Said once, in the sentences of the ride.
             Remark::CheckLocalRules => None,
         }

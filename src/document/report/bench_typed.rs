@@ -119,6 +119,6 @@ impl Writer<'_> {
 
 /// A note with its full stop, where it has none.
 fn with_full_stop(note: &str) -> String {
-    let note = note.trim_end();
-    if note.ends_with(['.', '!', '?', '…']) { note.to_owned() } else { format!("{note}.") }
+    let note = format::capitalised(note.trim_end());
+    if note.ends_with(['.', '!', '?', '…']) { note } else { format!("{note}.") }
 }

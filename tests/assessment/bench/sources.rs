@@ -1,6 +1,27 @@
 //! Sources: every one has its row, and no paper reads where a figure was remembered.
 
-use splitcase::assessment::sources::{SOURCES, SourceId, SourceRow};
+use std::fs;
+use std::path::Path;
+
+use splitcase::assessment::sources::{SOURCES, SourceId, SourceRow, Standing};
+
+/// Everything that the bench's rules are written in.
+fn rules() -> String {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/assessment/bench");
+    let folders = [root.clone(), root.join("ride_limits"), root.join("bearing")];
+    let files = folders.iter().flat_map(|folder| fs::read_dir(folder).unwrap());
+    let paths = files.map(|entry| entry.unwrap().path()).filter(|path| path.is_file());
+    paths.map(|path| fs::read_to_string(path).unwrap()).collect()
+}
+
+#[test]
+fn every_source_is_cited_and_nothing_rests_on_one_that_was_not_read() {
+    let rules = rules();
+    for source in SourceId::ALL {
+        assert!(rules.contains(&format!("SourceId::{source:?}")), "{source:?} is cited nowhere");
+        assert_eq!(source.row().unwrap().standing, Standing::Read, "{source:?}");
+    }
+}
 
 #[test]
 fn every_source_has_one_row_and_every_row_a_source() {
