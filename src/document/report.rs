@@ -10,10 +10,12 @@ mod cause;
 mod costs;
 mod evidence;
 mod findings;
+mod gap;
 mod opening;
 mod options;
 mod photos;
 mod ride;
+mod settled;
 mod unit_map;
 
 use super::facts::{self, JobFacts};
