@@ -22,7 +22,6 @@ use bench::torque::Screws;
 use care::Care;
 use care::input::CareInput;
 use cause::Weighing;
-use cause::ran_on::RanOn;
 use cause::scores::{Fault, HouseScore};
 use cause::triage::{self, Triage};
 use cost::Costs;
@@ -30,7 +29,7 @@ use ride::judged::TestRide;
 
 /// What follows from a sheet.
 pub struct Assessment {
-    /// Money: the bill, the ways out, what catching it early would have cost.
+    /// Money: the bill, the options, what catching it early would have cost.
     pub costs: Costs,
     /// What the signs say of the cause.
     pub weighing: Weighing,
@@ -58,8 +57,7 @@ pub fn assess(
     let check = sheet.fields.arrival.bike_check.as_ref();
     let triage = check.map(|check| triage::triage(check, kind));
     problems.extend(cause::doubts::doubts(sheet, &weighing, triage.as_ref()));
-    let ran_on = weighing.ran_on != RanOn::No;
-    let costs = cost::assess(sheet, workshop, ran_on, problems);
+    let costs = cost::assess(sheet, workshop, problems);
     let care = CareInput::of(&sheet.fields, &weighing.safety);
     Assessment {
         costs,

@@ -2,18 +2,22 @@
 //!
 //! In: bytes and names; out: [`Sheet`] and [`Workshop`]. No file is opened here.
 
+pub mod asked_price;
 pub mod bench;
 pub mod blank;
 pub mod called;
 pub mod catalogue;
+pub mod charges;
 pub mod checks;
 pub mod colour;
+pub mod currency;
 pub mod date;
 pub mod encoding;
 pub mod findings;
 pub mod grid;
 pub mod handling;
 pub mod issued;
+pub mod line_tax;
 pub mod number;
 pub mod photo_use;
 pub mod price;

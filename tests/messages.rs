@@ -157,6 +157,9 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         "sheet/empty",
         "sheet/too-deep",
         "bench/outside-rule",
+        "cost/rate-of-which-tax",
+        "cost/price-not-split",
+        "cost/unknown-rate",
         "ride/track-large",
         // Of a photo's own bytes and clock.
         "photo/taken-before-arrival",

@@ -1,5 +1,8 @@
 //! What the return report says: the view that templates see, made from sheets with one thing each.
 
+/// Money on paper: options in every form, words of settlement.
+mod money;
+
 use serde_json::Value;
 
 use splitcase::assessment;
@@ -151,13 +154,13 @@ fn money_adds_up_as_it_is_printed() {
     assert_eq!(amount("Total"), "£77.04");
     assert_eq!(amount("of which VAT at 20 %"), "£12.84");
     assert_eq!(amount("Paid before as a deposit"), "−£50.00");
-    assert_eq!(amount("Left to pay"), "£27.04");
+    assert_eq!(amount("To pay"), "£27.04");
     let options = &view["options"];
     assert_eq!(options["rows"][0]["cells"][1], "£250.00");
     assert_eq!(options["rows"][0]["chosen"], "your choice");
     assert_eq!(options["rows"][1]["chosen"], Value::Null);
     // Page 1 shows what is left in large figures.
-    assert_eq!(view["paid"]["label"], "Left to pay");
+    assert_eq!(view["paid"]["label"], "To pay");
     assert_eq!(view["paid"]["amount"], "£27.04");
     assert_eq!(view["paid"]["notes"][0], "of a total of £77.04");
 }

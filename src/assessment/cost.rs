@@ -8,24 +8,31 @@ mod amount;
 pub mod discount;
 pub mod early;
 pub mod economy;
+mod fraction;
+pub mod gap;
+pub mod levy;
 pub mod lines;
 pub mod options;
 pub mod settlement;
 pub mod tax;
 pub mod tier;
 mod till;
+mod unused;
 
 use rust_decimal::Decimal;
 
 use super::problems::cost as problems;
 use crate::diagnostic::Problems;
 use crate::sheet::catalogue::Part;
+use crate::sheet::charges::{BillKind, TaxScheme};
 use crate::sheet::price::Currency;
-use crate::sheet::vocabulary::{OptionKind, Outcome};
+use crate::sheet::vocabulary::{OptionKind, Outcome, YesNo};
 use crate::sheet::{Sheet, Workshop};
 use discount::TakenOff;
 use early::{Caught, NotTold};
 use economy::Economy;
+use gap::Gap;
+use levy::Taxed;
 pub use lines::{Line, LineKind};
 use options::OptionCost;
 use settlement::Settlement;
@@ -36,14 +43,18 @@ use till::Till;
 /// A bill in one currency.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bill {
+    /// Who bears it.
+    pub kind: BillKind,
+    /// The tax scheme of this job, where it has one of its own; no tax is shown then.
+    pub scheme: Option<TaxScheme>,
     /// Its lines, as typed prices tell: with the tax in them or without. Empty where nothing is
     /// charged and only a deposit or credit is to be settled.
     pub lines: Vec<Line>,
     /// What is taken off the lines.
     pub discount: Option<TakenOff>,
-    /// The tax, where the profile has one.
-    pub tax: Option<TaxShare>,
-    /// Lines less discount, tax in it.
+    /// The taxes; empty where the profile has none.
+    pub taxes: Vec<TaxShare>,
+    /// Lines less discount, tax in it; what it would have cost, where the workshop bears it.
     pub total: Decimal,
     /// From the total to what is left to pay; `None` where nothing was given or paid before.
     pub settlement: Option<Settlement>,
@@ -56,6 +67,11 @@ impl Bill {
     pub fn sum(&self) -> Decimal {
         self.lines.iter().map(|line| line.sum).sum()
     }
+
+    /// True where the owner pays, false under a guarantee or as goodwill.
+    pub fn is_borne_by_owner(&self) -> bool {
+        self.kind == BillKind::Charged
+    }
 }
 
 /// Everything about money that follows from a sheet.
@@ -63,8 +79,10 @@ impl Bill {
 pub struct Costs {
     /// What is charged; `None` where nothing is, or where the sheet does not tell.
     pub bill: Option<Bill>,
-    /// The ways out side by side, in the order of the sheet.
+    /// The options side by side, in the order of the sheet.
     pub options: Vec<OptionCost>,
+    /// How far the bill is from the price of the option that was chosen.
+    pub gap: Option<Gap>,
     /// How large the job was.
     pub tier: Option<Tier>,
     /// Repairs beside an exchange unit, where both have a price.
@@ -73,17 +91,19 @@ pub struct Costs {
     pub early: Result<Caught, NotTold>,
 }
 
-/// Adds up a job; `ran_on` is true where the damage needed running time after a first fault.
-pub fn assess(sheet: &Sheet, workshop: &Workshop, ran_on: bool, problems: &mut Problems) -> Costs {
+/// Adds up a job.
+pub fn assess(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Costs {
     let mut till = Till::new(sheet, workshop);
     let options = till.options();
     let bill = till.bill();
     let economy = till.economy(&options, bill.as_ref());
     let tier = tier::tier(&sheet.fields, economy.is_some_and(|economy| economy.is_beyond()));
+    let gap = till.gap(&options, bill.as_ref());
     till.doubts(tier, economy);
-    let early = till.early(ran_on, tier, bill.as_ref(), &options);
+    till.unused(bill.as_ref(), gap.as_ref());
+    let early = till.early(tier, bill.as_ref(), &options);
     problems.extend(till.into_problems());
-    Costs { bill, options, tier, economy, early }
+    Costs { bill, options, gap, tier, economy, early }
 }
 
 impl Till<'_> {
@@ -96,45 +116,89 @@ impl Till<'_> {
         let place = self.place(&["work"]);
         let sum = self.sum(&lines, place);
         let discount = fields.work.as_ref().and_then(|work| work.discount.as_ref());
-        let discount = discount.and_then(|discount| self.discount(discount, sum));
-        let off = discount.as_ref().map_or(Decimal::ZERO, |discount| discount.amount);
-        let added = self.added(&lines, sum, off);
-        let payments = self.payments();
-        let settlement = settlement::settle(added.total, payments);
+        let discount = discount.and_then(|discount| self.discount(discount, &lines));
+        let added = self.added(&lines, sum, discount.as_ref());
+        let billing = fields.billing.as_ref();
+        let kind = billing.and_then(|billing| billing.kind.as_ref());
+        let kind = kind.map_or(BillKind::Charged, |kind| kind.value);
+        let due = if kind == BillKind::Charged { added.total } else { Decimal::ZERO };
+        let settlement = settlement::settle(due, self.payments());
         if lines.is_empty() && (fields.outcome.is_none() || settlement.is_none()) {
             return None;
         }
-        let (tax, total, currency) = (added.tax, added.total, self.currency);
-        Some(Bill { lines, discount, tax, total, settlement, currency })
+        let (taxes, total, currency, scheme) =
+            (added.taxes, added.total, self.currency, self.scheme());
+        Some(Bill { kind, scheme, lines, discount, taxes, total, settlement, currency })
     }
 
-    /// What is charged: the agreed price of the work, else its parts and time, else the way chosen.
+    /// What is charged: the work or the option chosen, and the fee for looking into it.
+    ///
+    /// Where nothing else is charged, the fee is the whole bill; a price that was typed for returning
+    /// the unit as it is, is that fee already.
+    fn bill_lines(&mut self) -> Vec<Line> {
+        let mut lines = self.work_lines();
+        let Some(billing) = &self.sheet.fields.billing else { return lines };
+        let has_fee = lines.iter().any(|line| line.kind == LineKind::Examination);
+        let Some(fee) = billing.inspection.as_ref().filter(|_| !has_fee) else { return lines };
+        let is_credited = billing.inspection_credited == Some(YesNo::Yes) && !lines.is_empty();
+        let charged = self.fee(fee, LineKind::Examination, Taxed::Labour);
+        if is_credited {
+            let (kind, sum) = (LineKind::ExaminationCredited, -charged.sum);
+            lines.push(Line { kind, sum, ..charged.clone() });
+        }
+        lines.insert(0, charged);
+        lines
+    }
+
+    /// True where the unit went back as it came, and something else had been chosen.
+    fn is_unwanted(&self) -> bool {
+        let fields = &self.sheet.fields;
+        let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        matches!(outcome, Some(Outcome::ReturnedUnrepaired | Outcome::NoFaultFound))
+            && chose.is_some_and(|chose| chose != OptionKind::ReturnAsItIs)
+    }
+
+    /// The agreed price of the work, else its parts and time, else the option chosen.
     ///
     /// What `work` lists is the whole bill: a unit in exchange that is charged beside it is one of
-    /// its parts. A way out that repairs or exchanges is not charged where the unit went back as it
+    /// its parts. An option that repairs or exchanges is not charged where the unit went back as it
     /// came.
-    fn bill_lines(&mut self) -> Vec<Line> {
+    fn work_lines(&mut self) -> Vec<Line> {
         let fields = &self.sheet.fields;
+        let postage = fields.work.as_ref().and_then(|work| work.postage.as_ref());
+        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
         if let Some(work) = &fields.work {
             if let Some(price) = &work.price {
-                return self.agreed(price);
+                let sum = self.price(price);
+                let own = self.agreed(sum, chose, work.tax.as_ref(), &["work", "price"]);
+                return [own].into_iter().chain(self.postage(postage)).collect();
             }
             if !work.parts.is_empty() || work.labour.is_some() {
-                return self.listed(&work.parts, work.labour.as_ref());
+                return self.listed(&work.parts, work.labour.as_ref(), postage);
             }
         }
-        let Some(decision) = &fields.decision else { return Vec::new() };
-        let chose = decision.chose.value;
-        let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
-        let as_it_came =
-            matches!(outcome, Some(Outcome::ReturnedUnrepaired | Outcome::NoFaultFound));
-        if as_it_came && chose != OptionKind::ReturnAsItIs {
+        let Some(chose) = chose else { return self.postage(postage).into_iter().collect() };
+        if self.is_unwanted() {
+            return self.postage(postage).into_iter().collect();
+        }
+        let offer = fields.options.iter().find(|offer| offer.kind == chose);
+        if let Some(asked) =
+            offer.and_then(|offer| offer.price.as_ref()).filter(|price| !price.is_fixed())
+        {
+            if fields.outcome.is_some() {
+                self.report(problems::price_left_open(self.sheet.place(&asked.span)));
+            }
             return Vec::new();
         }
-        self.of_option(chose, fields.options.iter().find(|offer| offer.kind == chose))
+        let mut lines = self.of_option(chose, offer);
+        if !lines.iter().any(|line| line.kind == LineKind::Postage) {
+            lines.extend(self.postage(postage));
+        }
+        lines
     }
 
-    /// Where the way chosen is not what was done, or costs nearly as much as another unit.
+    /// Where the option chosen is not what was done, or costs nearly as much as another unit.
     fn doubts(&mut self, tier: Option<Tier>, economy: Option<Economy>) {
         let fields = &self.sheet.fields;
         self.exchange_doubts();

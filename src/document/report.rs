@@ -11,10 +11,12 @@ mod cause;
 mod costs;
 mod evidence;
 mod findings;
+mod gap;
 mod opening;
 mod options;
 mod photos;
 mod ride;
+mod settled;
 pub mod unit_map;
 
 use super::clauses::{self, Facts, Slot};

@@ -177,11 +177,11 @@ pub struct UnitMap {
 /// The amount on page 1.
 #[derive(Debug, Serialize)]
 pub struct Paid {
-    /// `Paid`, or `To pay`.
+    /// `Paid`, `To pay`, `Nothing to pay`.
     pub label: String,
     /// The amount.
     pub amount: String,
-    /// Tax, guarantee.
+    /// When and how, tax, guarantee.
     pub notes: Vec<String>,
 }
 

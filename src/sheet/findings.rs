@@ -7,12 +7,14 @@ mod ride;
 
 use super::bench::BenchCheck;
 use super::catalogue::Part;
+pub use super::charges::{Billing, Discount, Fee, Labour, LabourLine, Offer, Overrun, PartLine};
 use super::date::Date;
 use super::handling::{Cleaning, Drying, Known, OldParts, SentBy, Warranty};
-use super::number::{Count, Friction};
+use super::line_tax::LineTax;
+use super::number::Friction;
 use super::photo_use::PhotoUse;
 use super::price::Price;
-use super::quantity::{Distance, Duration, Share, Torque, Volume};
+use super::quantity::{Distance, Torque, Volume};
 use super::reader::{Marked, record};
 use super::signs::Signs;
 use super::text::{JobNumber, Language, Text};
@@ -42,12 +44,18 @@ record! {
         strip_down: Option<StripDown>, "";
         /// Why it failed.
         cause: Option<Cause>, "";
-        /// Ways out that were offered.
+        /// Other jobs that it belongs with, such as the bike's second unit.
+        with_job: Vec<Marked<JobNumber>>, "[HD-2615]";
+        /// Choices that were offered.
         options: Vec<Offer>, "";
+        /// Last day on which their prices hold.
+        options_valid_to: Option<Marked<Date>>, "2026-03-31";
         /// What the owner decided.
         decision: Option<Decision>, "";
         /// What was done, with parts and time.
         work: Option<Work>, "";
+        /// How it is billed and paid.
+        billing: Option<Billing>, "";
         /// Bench checks.
         bench: Vec<BenchCheck>, "";
         /// The test ride.
@@ -240,39 +248,9 @@ record! {
 }
 
 record! {
-    /// A part with its price.
-    pub struct PartLine {
-        /// What it is.
-        what: Text, "bearing 6804-2RS";
-        /// How many; one where nothing is said.
-        quantity: Option<Count>, "2";
-        /// Price of one.
-        price: Marked<Price>, "£9.80";
-    }
-}
-
-record! {
-    /// A way out that is offered to the owner.
-    pub struct Offer {
-        /// Which way.
-        kind: OptionKind, "overhaul";
-        /// A fixed price, where it does not come from parts and labour.
-        price: Option<Marked<Price>>, "£420.00";
-        /// Parts it needs.
-        parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]" => AsNoted;
-        /// Working time it needs.
-        labour: Option<Marked<Duration>>, "150 min" => AsNoted;
-        /// Days until the unit can go back.
-        days: Option<Count>, "9";
-        /// What it leaves unsolved.
-        leaves: Option<Text>, "The worn ring gear stays in";
-    }
-}
-
-record! {
     /// What the owner decided.
     pub struct Decision {
-        /// The way chosen.
+        /// The option chosen.
         chose: Marked<OptionKind>, "overhaul";
         /// When.
         date: Option<Marked<Date>>, "2026-03-06";
@@ -280,6 +258,8 @@ record! {
         by: Option<AnsweredBy>, "email" => AsNoted;
         /// What was paid when they decided.
         deposit: Option<Marked<Price>>, "£50.00";
+        /// What they agreed to beyond the price of their choice.
+        overrun: Option<Overrun>, "{up-to: £25.00, agreed: 2026-03-08, by: phone}";
     }
 }
 
@@ -292,10 +272,14 @@ record! {
         by: Option<Text>, "M. Oduya" => AsNoted;
         /// Parts used.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
-        /// Working time, charged at the rate of `workshop.yaml`.
-        labour: Option<Marked<Duration>>, "150 min";
+        /// Working time, charged at the rates of `workshop.yaml`; a list where there are several.
+        labour: Option<Labour>, "150 min";
         /// An agreed price in place of parts and labour.
         price: Option<Marked<Price>>, "£250.00";
+        /// Tax on that price, where it is not the workshop's usual.
+        tax: Option<Marked<LineTax>>, "all";
+        /// Postage that is charged.
+        postage: Option<Fee>, "£8.50";
         /// What is taken off.
         discount: Option<Discount>, "";
         /// Screws and what they were set to.
@@ -312,18 +296,6 @@ record! {
         grease: Option<Text>, "lithium complex NLGI 2, bearings and gears";
         /// What was done, in plain words.
         note: Option<Text>, "Stripped, dried and cleaned; all bearings and both seals new.";
-    }
-}
-
-record! {
-    /// What is taken off the price of the work: an amount or a share of it.
-    pub struct Discount {
-        /// An amount.
-        amount: Option<Marked<Price>>, "£20.00";
-        /// A share of parts and labour.
-        share: Option<Marked<Share>>, "10 %";
-        /// Why.
-        reason: Option<Text>, "second repair this year";
     }
 }
 

@@ -47,6 +47,8 @@ record! {
         models: Vec<Model>, "";
         /// Guarantee on repairs.
         guarantee: Option<Guarantee>, "";
+        /// Terms that are printed as typed.
+        terms: Option<Terms>, "";
         /// How long the sealed evidence of a job is kept.
         evidence: Option<EvidencePolicy>, "";
         /// Folder beside this file whose templates and wordings replace the built-in ones.
@@ -105,8 +107,40 @@ record! {
         prices: TaxedPrices, "including";
         /// How it is rounded.
         rounding: Rounding, "by-invoice";
-        /// The workshop's registration number.
+        /// The workshop's registration number, printed with every bill.
         number: Option<Text>, "GB 000 0000 00";
+        /// What it falls on: everything where nothing is said.
+        on: Option<TaxedKind>, "parts";
+        /// Taxes beside it, with the same `prices` and `rounding`.
+        further: Vec<FurtherTax>, "[{name: PST, rate: 7 %, on: parts}]";
+    }
+}
+
+words! {
+    /// What a tax falls on by itself; what is taxed where: check local rules.
+    "what a tax falls on" pub enum TaxedKind {
+        /// Every line.
+        All = "all",
+        /// Parts and whole units.
+        Parts = "parts",
+        /// Working time and examination.
+        Labour = "labour",
+        /// Lines that name it under `tax:`.
+        Named = "named",
+    }
+}
+
+record! {
+    /// A tax beside the first.
+    pub struct FurtherTax {
+        /// Its name on the papers.
+        name: Text, "PST";
+        /// Its rate.
+        rate: Share, "7 %";
+        /// What it falls on: everything where nothing is said.
+        on: Option<TaxedKind>, "parts";
+        /// The workshop's registration number for it, printed with every bill.
+        number: Option<Text>, "PST-0000-0000";
     }
 }
 
@@ -115,10 +149,32 @@ record! {
     pub struct Rates {
         /// An hour of work.
         hour: Price, "£48.00";
+        /// Hourly rates beside it, for labour lines that name them under `rate:`.
+        hours: Vec<HourlyRate>, "[{name: electronics, price: £60.00}]";
         /// Repairs that cost more than this share of an exchange unit are called uneconomic.
         uneconomic_from: Option<Share>, "80 %";
-        /// Fixed prices of the usual ways out.
+        /// Fixed prices of the usual options.
         options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
+    }
+}
+
+record! {
+    /// An hourly rate with a name.
+    pub struct HourlyRate {
+        /// Its name, as sheets use it and papers print it.
+        name: Text, "electronics";
+        /// An hour of that work.
+        price: Price, "£60.00";
+    }
+}
+
+record! {
+    /// Terms that are printed as typed. What they may say: check local rules.
+    pub struct Terms {
+        /// Under the options: how long a unit is kept, how an order can be withdrawn, and the like.
+        options: Vec<Text>, "[Units not collected within 60 days are stored at £2.00 a week]";
+        /// Under the bill.
+        bill: Vec<Text>, "[Payable within 14 days]";
     }
 }
 
@@ -149,7 +205,7 @@ record! {
 record! {
     /// A fixed price.
     pub struct RateLine {
-        /// For which way out.
+        /// For which option.
         kind: OptionKind, "exchange";
         /// Its price.
         price: Price, "£420.00";
@@ -231,7 +287,7 @@ record! {
 }
 
 impl Profile {
-    /// The fixed price of a way out for a model: the model's own, else the rate card's.
+    /// The fixed price of an option for a model: the model's own, else the rate card's.
     pub fn fixed_price(&self, model: Option<&str>, kind: OptionKind) -> Option<Price> {
         let of_model = self.models.iter().filter(|one| Some(one.model.0.as_str()) == model);
         let lines = of_model

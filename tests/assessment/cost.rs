@@ -4,14 +4,20 @@
 mod adds_up;
 /// What catching it early would have cost.
 mod early;
+/// A bill beside the price that was agreed.
+mod gap;
 /// Amounts made to hurt.
 mod hostile;
-/// Ways out side by side, and whether a repair is worth its price.
+/// Fees, rates, surcharges and kinds of bill.
+mod kinds;
+/// Options side by side, and whether a repair is worth its price.
 mod options;
 /// The samples' rate card and jobs.
 mod samples;
 /// Discount, credit, deposit, balance.
 mod settlement;
+/// Several taxes, and taxes on some lines alone.
+mod taxes;
 /// How large a job was.
 mod tier;
 /// Published and computed examples of rounding.
@@ -26,7 +32,7 @@ const HEAD: &str = "job: HD-1\ncustomer: {name: Nadia Ferrow}\narrival: {date: 2
 const UNIT: &str = "unit: {kind: mid-drive, model: Kestmar C4}\n";
 
 /// Adds up a sheet that must be readable; `rest` follows its head, `profile` the workshop's.
-fn costs_of(profile: &str, rest: &str, ran_on: bool) -> (Costs, Vec<Diagnostic>) {
+fn costs_of(profile: &str, rest: &str) -> (Costs, Vec<Diagnostic>) {
     let mut problems = Problems::default();
     let profile = format!("name: Hollowmere Drive Works\n{profile}");
     let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
@@ -35,7 +41,7 @@ fn costs_of(profile: &str, rest: &str, ran_on: bool) -> (Costs, Vec<Diagnostic>)
     let unread: Vec<_> = problems.into_sorted();
     assert!(unread.is_empty(), "{unread:?}\n{profile}\n{text}");
     let mut problems = Problems::default();
-    let costs = cost::assess(&sheet, &workshop, ran_on, &mut problems);
+    let costs = cost::assess(&sheet, &workshop, &mut problems);
     (costs, problems.into_sorted())
 }
 
@@ -46,7 +52,7 @@ fn pounds(tax: &str) -> String {
 
 /// The bill of a sheet that gives no problem.
 fn bill_of(profile: &str, rest: &str) -> Bill {
-    let (costs, problems) = costs_of(profile, rest, false);
+    let (costs, problems) = costs_of(profile, rest);
     assert!(problems.is_empty(), "{problems:?}");
     costs.bill.unwrap()
 }

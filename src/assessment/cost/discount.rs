@@ -1,13 +1,15 @@
-//! What is taken off: an amount or a share of the lines, before tax is reckoned.
+//! What is taken off: an amount or a share of parts and work, before tax is reckoned.
 //!
-//! In: the typed discount and the sum of the lines; out: [`TakenOff`], never more than that sum.
+//! In: the typed discount and the lines; out: [`TakenOff`], never more than what it is taken from.
+//! Postage, fees and surcharges are never cut.
 
 use rust_decimal::Decimal;
 
 use super::amount;
+use super::lines::{Line, LineKind};
 use super::problems;
 use super::till::Till;
-use crate::sheet::findings::Discount;
+use crate::sheet::charges::{Discount, TakenFrom};
 
 /// What is taken off a bill.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,16 +18,48 @@ pub struct TakenOff {
     pub amount: Decimal,
     /// The share in per cent, where it was typed as one.
     pub share: Option<Decimal>,
+    /// What it is taken from.
+    pub on: TakenFrom,
+    /// The sum of the lines that it is taken from.
+    pub from: Decimal,
     /// Why, in the words of the sheet.
     pub reason: Option<String>,
 }
 
+impl TakenOff {
+    /// True for lines of which it takes its part.
+    pub fn is_from(&self, line: &LineKind) -> bool {
+        is_from(self.on, line)
+    }
+}
+
+fn is_from(on: TakenFrom, line: &LineKind) -> bool {
+    match line {
+        LineKind::Part { .. } => on != TakenFrom::Labour,
+        LineKind::Labour { .. } => on != TakenFrom::Parts,
+        LineKind::Agreed => on == TakenFrom::All,
+        LineKind::Examination
+        | LineKind::ExaminationCredited
+        | LineKind::Postage
+        | LineKind::CoreCharge(_)
+        | LineKind::CoreReturned(..) => false,
+    }
+}
+
 impl Till<'_> {
-    /// The discount on lines of this sum; `None` where it comes to nothing or cannot be taken.
-    pub(super) fn discount(&mut self, discount: &Discount, sum: Decimal) -> Option<TakenOff> {
+    /// The discount on these lines; `None` where it comes to nothing or cannot be taken.
+    pub(super) fn discount(&mut self, discount: &Discount, lines: &[Line]) -> Option<TakenOff> {
         let sheet = self.sheet;
+        let on = discount.on.unwrap_or_default();
+        let those: Vec<Line> =
+            lines.iter().filter(|line| is_from(on, &line.kind)).cloned().collect();
+        let place = self.place(&["work"]);
+        let sum = self.sum(&those, place);
         let (typed, place) = match (&discount.amount, &discount.share) {
-            (Some(price), None) => (Some(self.price(price)), sheet.place(&price.span)),
+            (Some(price), None) => {
+                let typed = self.price(price);
+                (Some(self.taken_off_without_tax(typed)), sheet.place(&price.span))
+            }
             (None, Some(share)) => {
                 let hundred = Decimal::ONE_HUNDRED;
                 let part = amount::part_of(sum, share.0.number, hundred, self.currency);
@@ -45,7 +79,7 @@ impl Till<'_> {
         let amount = amount::rounded(self.held(typed, || place.clone()), self.currency);
         if sum < amount {
             // While nothing is listed yet, there is nothing to compare it with.
-            if !sum.is_zero() {
+            if !lines.is_empty() {
                 let symbol = self.currency.symbol;
                 self.report(problems::discount_too_large(place, symbol, amount, sum));
             }
@@ -53,6 +87,6 @@ impl Till<'_> {
         }
         let share = discount.share.as_ref().map(|share| share.0.number);
         let reason = discount.reason.as_ref().map(|reason| reason.0.clone());
-        (!amount.is_zero()).then_some(TakenOff { amount, share, reason })
+        (!amount.is_zero()).then_some(TakenOff { amount, share, on, from: sum, reason })
     }
 }

@@ -1,16 +1,18 @@
 //! What it would have cost, had it been caught at the first sign.
 //!
 //! In: the sheet, the tier, what was billed, the price of a single-bearing job; out: [`Caught`] or
-//! the reason why it cannot be said. It is said only where a bearing is the worst of what was
-//! found: the chain from a bearing that is heard to parts that suffer with it is common practice,
-//! no source.
+//! the reason why it cannot be said. It is said only where the owner heard it first, on a day that the
+//! sheet names, and a bearing is the worst of what was found: that a bearing is heard before it has
+//! play, and that parts then suffer with it, is common practice, no source. Play is a late sign.
 
+use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::Bill;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
 use super::till::Till;
+use crate::sheet::charges::BillKind;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
 
@@ -23,14 +25,14 @@ pub struct Caught {
     pub paid: Decimal,
     /// What would not have been spent: `paid - price`.
     pub difference: Decimal,
-    /// The sign that the rider noticed; `None` where only the damage tells of running time.
-    pub noticed: Option<NoticedSign>,
+    /// The day on which the owner first heard it.
+    pub heard: NaiveDate,
 }
 
 /// Why it cannot be said what catching it early would have cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotTold {
-    /// Neither a sound, feel or play that the rider noticed nor damage that needs running time.
+    /// No sound that the owner noticed first, or no day of it.
     NoFirstSign,
     /// The cause or another part's state speaks against a bearing that came first.
     NotFromABearing,
@@ -47,20 +49,18 @@ pub enum NotTold {
 }
 
 impl Till<'_> {
-    /// Compares; `ran_on` is true where the damage needed running time after a first fault.
+    /// Compares.
     pub(super) fn early(
         &mut self,
-        ran_on: bool,
         tier: Option<Tier>,
         bill: Option<&Bill>,
         options: &[OptionCost],
     ) -> Result<Caught, NotTold> {
         let fields = &self.sheet.fields;
-        let noticed = fields.arrival.noticed.as_ref().map(|noticed| noticed.sign);
-        let noticed = noticed.filter(|sign| is_of_a_bearing(*sign));
-        if noticed.is_none() && !ran_on {
-            return Err(NotTold::NoFirstSign);
-        }
+        let noticed = fields.arrival.noticed.as_ref();
+        let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise);
+        let heard = noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| date.value.0);
+        let heard = heard.ok_or(NotTold::NoFirstSign)?;
         if !began_at_a_bearing(fields) {
             return Err(NotTold::NotFromABearing);
         }
@@ -69,20 +69,16 @@ impl Till<'_> {
             Some(Tier::SingleBearing) => return Err(NotTold::AlreadySmall),
             Some(_) => {}
         }
-        let paid = bill.filter(|bill| !bill.lines.is_empty()).map(|bill| bill.total);
+        let is_paid = |bill: &&Bill| !bill.lines.is_empty() && bill.kind == BillKind::Charged;
+        let paid = bill.filter(is_paid).map(|bill| bill.total);
         let paid = paid.ok_or(NotTold::NothingBilled)?;
         let price = self.known_price(options, OptionKind::SingleBearing);
         let price = price.ok_or(NotTold::NoPrice)?;
         if paid <= price {
             return Err(NotTold::NotCheaper);
         }
-        Ok(Caught { price, paid, difference: paid - price, noticed })
+        Ok(Caught { price, paid, difference: paid - price, heard })
     }
-}
-
-/// What a bearing gives when it begins to fail.
-fn is_of_a_bearing(sign: NoticedSign) -> bool {
-    matches!(sign, NoticedSign::Noise | NoticedSign::Feel | NoticedSign::Play)
 }
 
 /// True where a bearing is harmed and nothing that it could not have harmed is worse or broken.

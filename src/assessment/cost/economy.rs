@@ -7,7 +7,7 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::Bill;
-use super::options::OptionCost;
+use super::options::{Firm, OptionCost};
 use super::tier::Tier;
 use super::till::Till;
 use crate::sheet::vocabulary::{OptionKind, Outcome};
@@ -52,6 +52,38 @@ impl Economy {
     }
 }
 
+/// A repair whose stated price reaches the share of the stated price of a unit in exchange.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dear {
+    /// The repair.
+    pub kind: OptionKind,
+    /// Its price.
+    pub repair: Decimal,
+    /// The price of a unit in exchange.
+    pub exchange: Decimal,
+    /// The repair in whole per cent of the exchange, rounded down.
+    pub share: Decimal,
+}
+
+impl Economy {
+    /// The chosen repair, else the cheapest, where it is dear beside an exchange that was offered too;
+    /// both as fixed prices of these options.
+    pub fn dear(&self, options: &[OptionCost]) -> Option<Dear> {
+        let fixed = |option: &OptionCost| {
+            option.price.as_ref().filter(|price| price.firm == Firm::Fixed).map(|price| price.total)
+        };
+        let priced = || options.iter().filter_map(|option| Some((option, fixed(option)?)));
+        let exchanges = priced().filter(|(option, _)| option.kind == OptionKind::Exchange);
+        let exchange = exchanges.map(|(_, price)| price).min().filter(|price| !price.is_zero())?;
+        let repairs = || priced().filter(|(option, _)| Tier::of_repair(option.kind).is_some());
+        let chosen = repairs().find(|(option, _)| option.chosen);
+        let (option, repair) = chosen.or_else(|| repairs().min_by_key(|(_, price)| *price))?;
+        let own = Self { exchange, ..*self };
+        let share = own.per_cent(repair).filter(|_| own.reaches(repair))?;
+        Some(Dear { kind: option.kind, repair, exchange, share })
+    }
+}
+
 impl Till<'_> {
     /// Compares; `None` where no repair or no exchange unit has a price.
     pub(super) fn economy(
@@ -64,7 +96,9 @@ impl Till<'_> {
         let is_repaired = fields.outcome.as_ref().map(|outcome| outcome.value);
         let is_repaired = is_repaired == Some(Outcome::Repaired);
         let is_repair = chose.map_or(is_repaired, |chose| Tier::of_repair(chose).is_some());
-        let billed = bill.filter(|bill| is_repair && !bill.lines.is_empty()).map(|bill| bill.total);
+        let billed = bill
+            .filter(|bill| is_repair && bill.is_borne_by_owner() && !bill.lines.is_empty())
+            .map(|bill| bill.total);
         let repairs = options.iter().filter(|option| Tier::of_repair(option.kind).is_some());
         let priced = repairs.filter_map(|option| Some((option, option.price.as_ref()?.total)));
         let priced: Vec<(&OptionCost, Decimal)> = priced.collect();

@@ -1,35 +1,40 @@
-//! The ways out that were offered, each with its price, side by side.
+//! The options that were offered, each with its price, side by side.
 //!
 //! In: `options` of the sheet and the rate card; out: [`OptionCost`]s in the order of the sheet. An
 //! offer's own price goes before its parts and time, these before a fixed price of the rate card.
 
+use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::lines::{Line, LineKind};
+use super::problems;
 use super::tax::TaxShare;
 use super::till::Till;
-use crate::sheet::findings::Offer;
+use crate::sheet::asked_price::AskedPrice;
+use crate::sheet::charges::Offer;
 use crate::sheet::quantity::Duration;
 use crate::sheet::vocabulary::OptionKind;
 
-/// One way out with what it costs.
+/// One option with what it costs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OptionCost {
-    /// Which way.
+    /// Which one.
     pub kind: OptionKind,
     /// What it costs; `None` where neither sheet nor rate card tells.
     pub price: Option<Quote>,
-    /// Working time, where it was typed.
-    pub time: Option<Duration>,
+    /// Working time at each rate, where it was typed.
+    pub times: Vec<Duration>,
     /// Days until the unit can go back.
     pub days: Option<u32>,
     /// What it leaves unsolved.
     pub leaves: Option<String>,
+    /// The last day on which its price holds.
+    pub valid_to: Option<NaiveDate>,
     /// True for the one that the owner chose.
     pub chosen: bool,
 }
 
-/// The price of a way out.
+/// The price of an option.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Quote {
     /// Its lines.
@@ -38,16 +43,31 @@ pub struct Quote {
     pub parts: Option<Decimal>,
     /// Sum of its working time as typed; `None` as for parts.
     pub labour: Option<Decimal>,
-    /// The tax, where the profile has one.
-    pub tax: Option<TaxShare>,
-    /// What the owner would pay, tax in it.
+    /// Its postage, where there is any.
+    pub postage: Option<Decimal>,
+    /// Its taxes.
+    pub taxes: Vec<TaxShare>,
+    /// What the owner would pay, tax in it; the most, where it is not one price.
     pub total: Decimal,
+    /// How firm that price is.
+    pub firm: Firm,
+}
+
+/// How firm a price is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Firm {
+    /// It is this.
+    Fixed,
+    /// It starts here, tax in it, and ends at the total.
+    From(Decimal),
+    /// It will not be more.
+    AtMost,
 }
 
 impl Quote {
     /// The price without the tax.
     pub fn without_tax(&self) -> Decimal {
-        self.total - self.tax.as_ref().map_or(Decimal::ZERO, |tax| tax.amount)
+        self.total - self.taxes.iter().map(|tax| tax.amount).sum::<Decimal>()
     }
 }
 
@@ -63,13 +83,47 @@ impl Till<'_> {
 
     fn option(&mut self, offer: &Offer, chosen: bool) -> OptionCost {
         let lines = self.of_option(offer.kind, Some(offer));
+        let price = self.quote(lines).map(|quote| self.firmed(quote, offer));
+        let all = self.sheet.fields.options_valid_to.as_ref();
+        let valid_to = offer.valid_to.as_ref().or(all);
+        if let Some(valid_to) = valid_to.filter(|_| chosen) {
+            self.check_decided_in_time(valid_to.value.0, valid_to.span.clone());
+        }
+        let times = offer.labour.as_ref().map_or(&[][..], |labour| &labour.lines);
         OptionCost {
             kind: offer.kind,
-            price: self.quote(lines),
-            time: offer.labour.as_ref().map(|labour| labour.value.clone()),
+            price,
+            times: times.iter().map(|line| line.time.value.clone()).collect(),
             days: offer.days.map(|days| days.0),
             leaves: offer.leaves.as_ref().map(|leaves| leaves.0.clone()),
+            valid_to: valid_to.map(|day| day.value.0),
             chosen,
+        }
+    }
+
+    /// The quote with how firm it is; a price from-to has its tax at both ends.
+    fn firmed(&mut self, mut quote: Quote, offer: &Offer) -> Quote {
+        let Some(asked) = &offer.price else { return quote };
+        quote.firm = match asked.value {
+            AskedPrice::Fixed(_) => Firm::Fixed,
+            AskedPrice::AtMost(_) => Firm::AtMost,
+            AskedPrice::Between(from, _) => {
+                let from = self.taken(from, self.sheet.place(&asked.span));
+                let tax = offer.tax.as_ref();
+                let mut lines = vec![self.agreed(from, Some(offer.kind), tax, &["options"])];
+                lines.extend(self.postage(offer.postage.as_ref()));
+                Firm::From(self.quote(lines).map_or(from, |least| least.total))
+            }
+        };
+        quote
+    }
+
+    fn check_decided_in_time(&mut self, valid_to: NaiveDate, span: std::ops::Range<usize>) {
+        let decision = self.sheet.fields.decision.as_ref();
+        let Some(date) = decision.and_then(|decision| decision.date.as_ref()) else { return };
+        if valid_to < date.value.0 {
+            let (place, until) = (self.sheet.place(&date.span), self.sheet.place(&span));
+            self.report(problems::decided_late(place, until));
         }
     }
 
@@ -79,18 +133,31 @@ impl Till<'_> {
         }
         let place = self.place(&["options"]);
         let sum = self.sum(&lines, place);
-        let added = self.added(&lines, sum, Decimal::ZERO);
-        let is_listed = lines.iter().all(|line| line.kind != LineKind::Agreed);
-        let of = |is_one: fn(&Line) -> bool| {
-            let those = lines.iter().filter(|line| is_one(line));
-            is_listed.then(|| those.map(|line| line.sum).sum())
+        let added = self.added(&lines, sum, None);
+        let is_agreed = |line: &Line| matches!(line.kind, LineKind::Agreed | LineKind::Examination);
+        let is_listed = !lines.iter().any(is_agreed);
+        let sum_of = |is_one: fn(&LineKind) -> bool| {
+            lines.iter().filter(|line| is_one(&line.kind)).map(|line| line.sum).sum()
         };
-        let parts = of(|line| matches!(line.kind, LineKind::Part(_)));
-        let labour = of(|line| matches!(line.kind, LineKind::Labour(_)));
-        Some(Quote { parts, labour, tax: added.tax, total: added.total, lines })
+        let is_part = |kind: &LineKind| {
+            matches!(
+                kind,
+                LineKind::Part { .. } | LineKind::CoreCharge(_) | LineKind::CoreReturned(..)
+            )
+        };
+        let postage: Decimal = sum_of(|kind| matches!(kind, LineKind::Postage));
+        Some(Quote {
+            parts: is_listed.then(|| sum_of(is_part)),
+            labour: is_listed.then(|| sum_of(|kind| matches!(kind, LineKind::Labour { .. }))),
+            postage: (!postage.is_zero()).then_some(postage),
+            taxes: added.taxes,
+            total: added.total,
+            firm: Firm::Fixed,
+            lines,
+        })
     }
 
-    /// What a way out would cost, tax in it: as offered on this sheet, else as fixed.
+    /// What an option would cost, tax in it: as offered on this sheet, else as fixed.
     pub(super) fn known_price(
         &mut self,
         options: &[OptionCost],

@@ -1,5 +1,5 @@
 //! What is left to pay: the total less what is given for the old unit and less what was paid
-//! before.
+//! before; nothing of it where the workshop bears the price.
 //!
 //! Credit and deposit are taken as payments: they come off the total with its tax and leave price
 //! and tax as they are, so the bill shows the full price and the full tax (L06-L08 speak of
@@ -21,7 +21,8 @@ pub enum Balance {
     GiveBack(Decimal),
 }
 
-/// From the total to what is left: `balance = total - credit - deposit`.
+/// From the total to what is left: `balance = total - credit - deposit`, the total being nothing
+/// under a guarantee or as goodwill.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settlement {
     /// Given for the unit that stays at the workshop.
@@ -43,14 +44,14 @@ impl Till<'_> {
     }
 }
 
-/// What is left of a total; `None` where nothing was given or paid before.
+/// What is left of the amount that is due; `None` where nothing was given or paid before.
 pub(super) fn settle(
-    total: Decimal,
+    due: Decimal,
     (credit, deposit): (Option<Decimal>, Option<Decimal>),
 ) -> Option<Settlement> {
     credit.or(deposit)?;
     // Each is below the bound, so that their difference is too.
-    let left = total - credit.unwrap_or_default() - deposit.unwrap_or_default();
+    let left = due - credit.unwrap_or_default() - deposit.unwrap_or_default();
     let balance = match left {
         _ if left.is_zero() => Balance::Settled,
         _ if left.is_sign_negative() => Balance::GiveBack(-left),

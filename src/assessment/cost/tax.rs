@@ -1,21 +1,23 @@
 //! Tax and total of lines, so that the total is the sum of what is printed.
 //!
-//! In: lines, a discount, the profile's tax; out: `Added`. The share of tax follows the
-//! discounted prices. Rounding is half up to the minor unit, on each line or once on the invoice as
-//! the profile says; the two may differ (HMRC internal manual VATREC12010 and VATREC12030: below
-//! half a penny down, from half a penny up, by line or by invoice; L06, L07). Which way is allowed:
-//! check local rules.
+//! In: lines with their taxes, a discount, the profile's way of rounding; out: `Added`. The share of
+//! tax follows the discounted prices. Rounding is half up to the minor unit, on each line or once on
+//! the invoice as the profile says; the two may differ (HMRC internal manual VATREC12010 and
+//! VATREC12030: below half a penny down, from half a penny up, by line or by invoice; L06, L07).
+//! Which way is allowed: check local rules.
 
 use rust_decimal::Decimal;
 
 use super::amount;
+use super::discount::TakenOff;
+use super::fraction::Fraction;
+use super::levy::Levy;
 use super::lines::Line;
 use super::till::Till;
 use crate::diagnostic::Place;
-use crate::sheet::price::Currency;
-use crate::sheet::profile::{Rounding, Tax, TaxedPrices};
+use crate::sheet::profile::{Rounding, TaxedPrices};
 
-/// The tax of a bill.
+/// One tax of a bill at one rate.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TaxShare {
     /// Its name, such as `VAT`.
@@ -31,10 +33,18 @@ pub struct TaxShare {
 /// Lines added up.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Added {
-    /// The tax, where the profile has one.
-    pub tax: Option<TaxShare>,
+    /// The taxes, each name and rate once, in the order in which lines have them.
+    pub taxes: Vec<TaxShare>,
     /// Lines less discount, with the tax.
     pub total: Decimal,
+}
+
+/// How the taxes of a bill are reckoned.
+#[derive(Clone, Copy)]
+struct Way {
+    included: bool,
+    by_line: bool,
+    places: u32,
 }
 
 impl Till<'_> {
@@ -44,51 +54,71 @@ impl Till<'_> {
         amount::rounded(self.held(sum, || place), self.currency)
     }
 
-    /// Tax and total of lines with this sum, of which `off` is taken off; `off` is at most the sum.
-    pub(super) fn added(&mut self, lines: &[Line], sum: Decimal, off: Decimal) -> Added {
-        let net = sum - off;
-        let tax = self.workshop.fields.tax.as_ref();
-        let tax = tax.filter(|_| !lines.is_empty()).map(|tax| {
-            let sums: Vec<Decimal> = lines.iter().map(|line| line.sum).collect();
-            let place = self.rate_place();
-            let amount = self.held(tax_on(tax, &sums, sum, net, self.currency), || place);
-            let included = tax.prices == TaxedPrices::Including;
-            TaxShare { name: tax.name.0.clone(), rate: tax.rate.0.number, amount, included }
-        });
-        let on_top = tax.iter().filter(|tax| !tax.included).map(|tax| tax.amount);
+    /// Taxes and total of lines with this sum, less a discount of at most what it is taken from.
+    pub(super) fn added(&mut self, lines: &[Line], sum: Decimal, off: Option<&TakenOff>) -> Added {
+        let net = sum - off.map_or(Decimal::ZERO, |off| off.amount);
+        let taxes = self.taxes(lines, net, off);
+        let on_top = taxes.iter().filter(|tax| !tax.included).map(|tax| tax.amount);
         let total = amount::sum([net].into_iter().chain(on_top));
         let place = self.rate_place();
-        Added { tax, total: amount::rounded(self.held(total, || place), self.currency) }
+        Added { taxes, total: amount::rounded(self.held(total, || place), self.currency) }
+    }
+
+    fn taxes(&mut self, lines: &[Line], net: Decimal, off: Option<&TakenOff>) -> Vec<TaxShare> {
+        let Some(tax) = &self.workshop.fields.tax else { return Vec::new() };
+        let way = Way {
+            included: tax.prices == TaxedPrices::Including,
+            by_line: tax.rounding == Rounding::ByLine,
+            places: self.currency.places,
+        };
+        let mut levies: Vec<&Levy> = Vec::new();
+        for levy in lines.iter().flat_map(|line| &line.taxes) {
+            if !levies.contains(&levy) {
+                levies.push(levy);
+            }
+        }
+        // Many tiny lines that each round up could come to more than all they are held in.
+        let mut left = net;
+        let mut taxes = Vec::new();
+        for levy in levies {
+            let place = self.rate_place();
+            let amount = tax_of(levy, lines, off, way).and_then(amount::bounded);
+            let amount = self.held(amount, || place);
+            let amount = if way.included { amount.min(left) } else { amount };
+            left -= amount;
+            let (name, rate) = (levy.name.clone(), levy.rate);
+            let amount = amount::rounded(amount, self.currency);
+            taxes.push(TaxShare { name, rate, amount, included: way.included });
+        }
+        taxes
     }
 }
 
-/// The tax on lines of these sums, which come to `net` after a discount on `sum`.
+/// One tax on all lines that have it.
 ///
-/// By line, the discount lies on every line in proportion, and each line's tax is rounded by
-/// itself; the order of the lines is of no matter, and a discount of the whole leaves no tax.
-fn tax_on(
-    tax: &Tax,
-    sums: &[Decimal],
-    sum: Decimal,
-    net: Decimal,
-    currency: Currency,
-) -> Option<Decimal> {
-    let rate = tax.rate.0.number;
-    let hundred = Decimal::ONE_HUNDRED;
-    let included = tax.prices == TaxedPrices::Including;
-    let per = if included { hundred.checked_add(rate)? } else { hundred };
-    let amount = match tax.rounding {
-        Rounding::ByInvoice => amount::part_of(net, rate, per, currency)?,
-        Rounding::ByLine if sum.is_zero() => Decimal::ZERO,
-        Rounding::ByLine => {
-            let per = per.checked_mul(sum)?;
-            let each = sums
-                .iter()
-                .map(|line| amount::part_of(line.checked_mul(net)?, rate, per, currency));
-            amount::sum(each.collect::<Option<Vec<_>>>()?)?
+/// A discount lies on every line that it is taken from in proportion. By line, each line's tax is
+/// rounded by itself; the order of the lines is of no matter, and a discount of the whole leaves no
+/// tax.
+fn tax_of(levy: &Levy, lines: &[Line], off: Option<&TakenOff>, way: Way) -> Option<Decimal> {
+    let (mut whole, mut rounded) = (Fraction::ZERO, Decimal::ZERO);
+    for line in lines.iter().filter(|line| line.taxes.contains(levy)) {
+        let rates = amount::sum(line.taxes.iter().map(|one| one.rate))?;
+        let hundred = Decimal::ONE_HUNDRED;
+        let per = if way.included { hundred.checked_add(rates)? } else { hundred };
+        let left =
+            off.filter(|off| off.is_from(&line.kind)).map_or(Some(Fraction::ONE), left_of)?;
+        let net = Fraction::of(line.sum)?.times(left)?;
+        let tax = net.times(Fraction::of(levy.rate)?.over(Fraction::of(per)?)?)?;
+        if way.by_line {
+            rounded = rounded.checked_add(tax.rounded(way.places)?)?;
+        } else {
+            whole = whole.plus(tax)?;
         }
-    };
-    // Many tiny lines that each round up could come to more than all they are held in.
-    let amount = if included { amount.min(net) } else { amount };
-    Some(amount::rounded(amount, currency))
+    }
+    if way.by_line { Some(rounded) } else { whole.rounded(way.places) }
+}
+
+/// The share of a line that a discount leaves.
+fn left_of(off: &TakenOff) -> Option<Fraction> {
+    Fraction::of(off.from - off.amount)?.over(Fraction::of(off.from)?)
 }

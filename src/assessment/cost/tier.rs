@@ -23,7 +23,7 @@ pub enum Tier {
 }
 
 impl Tier {
-    /// The word for it: of the way out that it answers to, or its own.
+    /// The word for it: of the option that it answers to, or its own.
     pub fn word(self) -> &'static str {
         match self {
             Self::SingleBearing => OptionKind::SingleBearing.word(),
@@ -34,7 +34,7 @@ impl Tier {
         }
     }
 
-    /// The tier of a repair that was chosen; `None` for ways out that repair nothing.
+    /// The tier of a repair that was chosen; `None` for options that repair nothing.
     pub(super) fn of_repair(chose: OptionKind) -> Option<Self> {
         match chose {
             OptionKind::SingleBearing => Some(Self::SingleBearing),
@@ -126,7 +126,7 @@ pub fn tier(fields: &FindingsSheet, is_beyond: bool) -> Option<Tier> {
     }
 }
 
-/// True where the way chosen is not what the listed work comes to.
+/// True where the option chosen is not what the listed work comes to.
 ///
 /// More than was chosen is told at once, less only when the job has ended: until then findings are
 /// still being written.

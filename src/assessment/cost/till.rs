@@ -66,7 +66,7 @@ impl<'a> Till<'a> {
         self.taken(price, place_in(&self.workshop.source, &self.workshop.tree, path))
     }
 
-    /// The fixed price of a way out: of this model, else of the rate card.
+    /// The fixed price of an option: of this model, else of the rate card.
     pub(super) fn fixed_price(&mut self, kind: OptionKind) -> Option<Decimal> {
         let model = self.sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = &self.workshop.fields;
@@ -87,7 +87,8 @@ impl<'a> Till<'a> {
         place_in(&self.workshop.source, &self.workshop.tree, &["tax", "rate"])
     }
 
-    fn taken(&mut self, price: Price, place: Place) -> Decimal {
+    /// A price with its place.
+    pub(super) fn taken(&mut self, price: Price, place: Place) -> Decimal {
         if price.currency != self.currency {
             let (found, own) = (price.currency.code, self.currency.code);
             self.report(problems::other_currency(place.clone(), found, own));

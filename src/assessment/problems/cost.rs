@@ -46,7 +46,7 @@ pub fn discount_too_large(place: Place, symbol: &str, off: Decimal, sum: Decimal
         .hint("what is given back beyond the price is no discount; leave it out here")
 }
 
-/// The way chosen is not what the listed work comes to.
+/// The option chosen is not what the listed work comes to.
 pub fn other_tier(place: Place, chose: OptionKind, tier: Tier, renewed: &[&str]) -> Diagnostic {
     let (chose, tier_word) = (chose.word(), tier.word());
     let message = format!("the owner chose `{chose}`, what is listed comes to `{tier_word}`");
@@ -85,4 +85,94 @@ pub fn credit_without_exchange(place: Place, outcome: &str) -> Diagnostic {
     let message = format!("a credit is given for the old unit, and the outcome is `{outcome}`");
     Diagnostic::warning("cost/credit-without-exchange", place, message)
         .hint("leave `credit:` out, or correct the outcome")
+}
+
+/// A tax that the workshop file does not have.
+pub fn unknown_tax(place: Place, name: &str, own: &[&str]) -> Diagnostic {
+    let message = format!("`workshop.yaml` has no tax called `{name}`");
+    let names: Vec<String> = own.iter().map(|own| format!("`{own}`")).collect();
+    let known =
+        format!("it has {}; `none`, `all` and a rate such as `5 %` work too", names.join(", "));
+    Diagnostic::error("cost/unknown-tax", place, message).hint(if own.is_empty() {
+        "add `tax:` to `workshop.yaml`, or write `none`".to_owned()
+    } else {
+        known
+    })
+}
+
+/// A bare rate where there is not exactly one tax.
+pub fn rate_of_which_tax(place: Place, own: &[&str]) -> Diagnostic {
+    if own.is_empty() {
+        let message = "a rate of tax, and `workshop.yaml` has no tax";
+        return Diagnostic::error("cost/unknown-tax", place, message)
+            .hint("add `tax:` to `workshop.yaml`, or write `none`");
+    }
+    let message = format!("a rate of which tax? `workshop.yaml` has {}", own.join(", "));
+    Diagnostic::error("cost/rate-of-which-tax", place, message)
+        .hint("write the name of one of them; give another rate a name of its own under `further:`")
+}
+
+/// A single price for parts and work where a tax falls on one of them alone.
+pub fn price_not_split(place: Place, tax: &str) -> Diagnostic {
+    let message = format!("{tax} does not fall on parts and work alike, and this price holds both");
+    Diagnostic::error("cost/price-not-split", place, message).hint(
+        "list `parts:` and `labour:`, or say `tax: all`, `tax: none` or a tax's name beside it",
+    )
+}
+
+/// An hourly rate that the workshop file does not have.
+pub fn unknown_rate(place: Place, name: &str, own: &[&str]) -> Diagnostic {
+    let message = format!("`workshop.yaml` has no hourly rate called `{name}`");
+    let known = if own.is_empty() {
+        format!("add `hours: [{{name: {name}, price: £60.00}}]` to its `rates:`")
+    } else {
+        format!("it has {}; leave `rate:` out for the usual one", own.join(", "))
+    };
+    Diagnostic::error("cost/unknown-rate", place, message).hint(known)
+}
+
+/// A price from-to or at most that nobody settled.
+pub fn price_left_open(place: Place) -> Diagnostic {
+    let message = "the job has ended, and the price of what was chosen is still open";
+    Diagnostic::warning("cost/price-left-open", place, message)
+        .hint("add what was charged: `work: {price: £210.00}`, or its parts and labour")
+}
+
+/// A decision after the last day of the price.
+pub fn decided_late(place: Place, valid_to: Place) -> Diagnostic {
+    let message = "the owner decided after the last day on which this price held";
+    Diagnostic::warning("cost/decided-late", place, message)
+        .also(valid_to, "it held until here")
+        .hint("confirm the price, then correct the day until which it holds")
+}
+
+/// A bill above its offer without a word of consent.
+pub fn overrun_not_agreed(place: Place, symbol: &str, by: Decimal, agreed: Decimal) -> Diagnostic {
+    let message =
+        format!("the bill is {symbol}{by} above the {symbol}{agreed} that the owner agreed to");
+    Diagnostic::warning("cost/overrun-not-agreed", place, message)
+        .hint("ask before the work is done, then add `overrun: {up-to: £25.00, agreed: 2026-03-08, by: phone}` to `decision:`")
+}
+
+/// A bill above its offer by more than was agreed.
+pub fn overrun_too_large(place: Place, symbol: &str, by: Decimal, most: Decimal) -> Diagnostic {
+    let message =
+        format!("the bill is {symbol}{by} above the offer, the owner agreed to {symbol}{most}");
+    Diagnostic::warning("cost/overrun-too-large", place, message)
+        .hint("ask again, or take the difference off with `work: {discount: ...}`")
+}
+
+/// A bill far below its offer.
+pub fn far_below_offer(place: Place, symbol: &str, by: Decimal, agreed: Decimal) -> Diagnostic {
+    let message =
+        format!("the bill is {symbol}{by} below the {symbol}{agreed} of the option chosen");
+    Diagnostic::warning("cost/far-below-offer", place, message)
+        .hint("is every part and hour listed under `work:`? The report prints the difference")
+}
+
+/// A field on money that no sentence of the papers uses.
+pub fn said_nowhere(place: Place, needs: &str) -> Diagnostic {
+    let message = format!("this is printed only with {needs}");
+    Diagnostic::warning("cost/said-nowhere", place, message)
+        .hint("add what it needs, or leave it out")
 }

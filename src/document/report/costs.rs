@@ -1,16 +1,22 @@
 //! Work, parts and costs as a table that adds up.
 
-use rust_decimal::Decimal;
-
 use super::Writer;
 use crate::assessment::cost::discount::TakenOff;
-use crate::assessment::cost::settlement::{Balance, Settlement};
+use crate::assessment::cost::settlement::Settlement;
 use crate::assessment::cost::tax::TaxShare;
 use crate::assessment::cost::{Bill, Line, LineKind};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::{Total, WorkView};
+use crate::sheet::charges::TakenFrom;
+use crate::sheet::vocabulary::Condition;
+
+/// Heads of the columns of costs: what, how much, each, tax, sum.
+const COLUMNS: [&str; 5] = ["cost-what", "cost-how-much", "cost-each", "cost-tax", "cost-sum"];
+
+/// More parts than this are counted and not named.
+const NAMED_PARTS: usize = 4;
 
 impl Writer<'_> {
     pub(super) fn work(&self) -> Result<Option<WorkView>, Diagnostic> {
@@ -24,23 +30,21 @@ impl Writer<'_> {
             self.material.workshop.fields.guarantee.as_ref().and_then(|terms| terms.terms.as_ref());
         let is_guaranteed = self.facts.guaranteed_to().is_some();
         let terms = terms.filter(|_| is_guaranteed).map(|terms| terms.0.clone());
-        let columns = ["cost-what", "cost-how-much", "cost-each", "cost-sum"];
+        let lines = bill.map_or(&[][..], |bill| &bill.lines);
+        let rows: Vec<[String; 5]> = bill
+            .map_or_else(Vec::new, |bill| lines.iter().map(|line| self.row(line, bill)).collect());
+        let kept = kept_columns(&rows, lines);
+        let early = self.early_sentence().filter(|_| self.fields().options.len() < 2);
+        let gap = bill.and_then(|bill| self.gap_sentence(bill));
+        let notes = early.into_iter().chain(gap).chain(self.bill_notes(bill)).chain(terms);
         Ok(Some(WorkView {
             heading: self.said(Slot::WorkHeading)?,
             text,
-            columns: columns.iter().map(|key| wording.label(key).to_owned()).collect(),
-            rows: bill.map_or_else(Vec::new, |bill| {
-                bill.lines.iter().map(|line| self.row(line, bill)).collect()
-            }),
+            columns: kept.iter().map(|&at| wording.label(COLUMNS[at]).to_owned()).collect(),
+            rows: rows.iter().map(|row| kept.iter().map(|&at| row[at].clone()).collect()).collect(),
             totals: bill.map_or_else(Vec::new, |bill| self.totals(bill)),
-            // Where the ways out are shown, it stands beside them.
-            notes: self
-                .early_sentence()
-                .filter(|_| self.fields().options.len() < 2)
-                .into_iter()
-                .chain(bill.and_then(|bill| self.more_than_chosen(bill)))
-                .chain(terms)
-                .collect(),
+            // Where the options are shown, the early price stands beside them.
+            notes: notes.collect(),
         }))
     }
 
@@ -68,45 +72,143 @@ impl Writer<'_> {
         text
     }
 
-    fn row(&self, line: &Line, bill: &Bill) -> Vec<String> {
+    fn row(&self, line: &Line, bill: &Bill) -> [String; 5] {
         let wording = self.wording;
         let money = |amount| format::money(amount, bill.currency, wording);
-        let (what, how_much) = match &line.kind {
-            LineKind::Part(what) => {
-                (format::capitalised(what), line.quantity.map(|count| count.to_string()))
-            }
-            LineKind::Labour(time) => {
-                (wording.label("labour").to_owned(), Some(format::working_time(&time.0, wording)))
+        let how_much = match &line.kind {
+            LineKind::Labour { time, .. } => format::working_time(&time.0, wording),
+            _ => line.quantity.map_or_else(String::new, |count| count.to_string()),
+        };
+        let each = line.each.filter(|each| !each.is_sign_negative()).map(money);
+        let each = each.map(|each| match line.kind {
+            LineKind::Labour { .. } => wording.label("an-hour").replace("{amount}", &each),
+            _ => each,
+        });
+        let taxes = line.taxes.iter().filter(|tax| !tax.rate.is_zero()).map(|tax| {
+            let words = wording.label("line-tax").replace("{tax}", &tax.name);
+            words.replace("{rate}", &format::number(tax.rate, wording))
+        });
+        let taxes: Vec<String> = taxes.collect();
+        let taxes = match taxes.is_empty() {
+            true => wording.label("no-tax").to_owned(),
+            false => taxes.join(", "),
+        };
+        let what = format::capitalised(&self.line_name(&line.kind));
+        let sum = match line.sum.is_sign_negative() && !line.sum.is_zero() {
+            true => wording.label("taken-off").replace("{amount}", &money(line.sum.abs())),
+            false => money(line.sum),
+        };
+        [what, how_much, each.unwrap_or_default(), taxes, sum]
+    }
+
+    /// What a line is for.
+    pub(super) fn line_name(&self, kind: &LineKind) -> String {
+        let wording = self.wording;
+        match kind {
+            LineKind::Part { what, state: None } => what.clone(),
+            LineKind::Part { what, state: Some(state) } => wording
+                .label("part-in-state")
+                .replace("{part}", what)
+                .replace("{state}", wording.choice("part-states", state.word())),
+            LineKind::Labour { rate, what, .. } => {
+                let labour = match rate {
+                    Some(rate) => wording.label("labour-at-rate").replace("{rate}", rate),
+                    None => wording.label("labour").to_owned(),
+                };
+                match what {
+                    Some(what) => wording
+                        .label("labour-for")
+                        .replace("{labour}", &labour)
+                        .replace("{what}", what),
+                    None => labour,
+                }
             }
             LineKind::Agreed => {
                 let chose = self.fields().decision.as_ref().map(|decision| decision.chose.word());
                 let what = chose.map_or(wording.label("agreed-price"), |word| {
                     wording.choice("option-kinds", word)
                 });
-                (format::capitalised(what), None)
+                what.to_owned()
             }
-        };
-        let each = line.each.map(money).map(|each| match line.kind {
-            LineKind::Labour(_) => wording.label("an-hour").replace("{amount}", &each),
-            _ => each,
-        });
-        vec![what, how_much.unwrap_or_default(), each.unwrap_or_default(), money(line.sum)]
+            LineKind::Examination => self.examination(),
+            LineKind::ExaminationCredited => wording.label("examination-credited").to_owned(),
+            LineKind::Postage => wording.label("postage").to_owned(),
+            LineKind::CoreCharge(part) => wording.label("core-charge").replace("{part}", part),
+            LineKind::CoreReturned(part, day) => wording
+                .label("core-returned")
+                .replace("{part}", part)
+                .replace("{day}", &format::day(*day, wording)),
+        }
+    }
+
+    /// The fee for looking into it, with what was examined.
+    fn examination(&self) -> String {
+        let wording = self.wording;
+        let findings = self.fields().strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+        let mut parts: Vec<String> = Vec::new();
+        for finding in findings.iter().filter(|one| one.condition != Condition::NotExamined) {
+            let name = wording.part(finding.part.value.name(), "plain").to_owned();
+            if !parts.contains(&name) {
+                parts.push(name);
+            }
+        }
+        if NAMED_PARTS < parts.len() {
+            let count = parts.len().to_string();
+            parts = vec![wording.label("examination-of-parts").replace("{count}", &count)];
+        }
+        let billing = self.fields().billing.as_ref();
+        let more = billing.and_then(|billing| billing.inspected.as_ref());
+        parts.extend(more.map(|text| text.0.clone()));
+        match parts.is_empty() {
+            true => wording.label("examination").to_owned(),
+            false => {
+                wording.label("examination-of").replace("{list}", &format::listed(&parts, wording))
+            }
+        }
     }
 
     /// What stands under the lines: discount, tax, total, and the way from there to what is left.
     fn totals(&self, bill: &Bill) -> Vec<Total> {
-        let total = Total {
-            label: self.wording.label("total").to_owned(),
-            amount: format::money(bill.total, bill.currency, self.wording),
-            strong: bill.settlement.is_none(),
+        let wording = self.wording;
+        let money = |amount| format::money(amount, bill.currency, wording);
+        let plain = |label: &str, amount| Total {
+            label: label.to_owned(),
+            amount: money(amount),
+            strong: false,
         };
+        let taxes = || bill.taxes.iter().filter(|tax| !tax.rate.is_zero());
         let mut totals: Vec<Total> =
             bill.discount.iter().map(|discount| self.discount(discount, bill)).collect();
-        let tax = bill.tax.as_ref();
-        totals.extend(tax.filter(|tax| !tax.included).map(|tax| self.tax(tax, bill)));
-        totals.push(total);
-        totals.extend(tax.filter(|tax| tax.included).map(|tax| self.tax(tax, bill)));
-        totals.extend(bill.settlement.iter().flat_map(|settled| self.settled(settled, bill)));
+        let on_top: Vec<Total> =
+            taxes().filter(|tax| !tax.included).map(|tax| self.tax(tax, bill)).collect();
+        if !on_top.is_empty() {
+            let off = bill.discount.as_ref().map(|discount| discount.amount).unwrap_or_default();
+            totals.push(plain(wording.label("subtotal"), bill.sum() - off));
+        }
+        totals.extend(on_top);
+        let settled = self.settled(bill);
+        let label = match &settled.detail {
+            Some(detail) => wording
+                .label("with-detail")
+                .replace("{label}", &settled.label)
+                .replace("{detail}", detail),
+            None => settled.label,
+        };
+        let last = Total { label, amount: money(settled.amount), strong: true };
+        let included = taxes().filter(|tax| tax.included).map(|tax| self.tax(tax, bill));
+        if !bill.is_borne_by_owner() {
+            totals.push(plain(wording.label("would-have-cost"), bill.total));
+        } else if bill.settlement.is_some() {
+            totals.push(plain(wording.label("total"), bill.total));
+            totals.extend(included);
+        } else {
+            // With nothing paid before, the total is what is left.
+            totals.push(last);
+            totals.extend(included);
+            return totals;
+        }
+        totals.extend(bill.settlement.iter().flat_map(|paid| self.paid_before(paid, bill)));
+        totals.push(last);
         totals
     }
 
@@ -126,6 +228,14 @@ impl Writer<'_> {
             }
             None => wording.label("discount").to_owned(),
         };
+        let on = match discount.on {
+            TakenFrom::All => None,
+            TakenFrom::Labour => Some("discount-labour"),
+            TakenFrom::Parts => Some("discount-parts"),
+        };
+        if let Some(key) = on {
+            label = wording.label(key).replace("{discount}", &label);
+        }
         if let Some(reason) = &discount.reason {
             let with_reason = wording.label("discount-reason").replace("{discount}", &label);
             label = with_reason.replace("{reason}", reason);
@@ -138,7 +248,7 @@ impl Writer<'_> {
         }
     }
 
-    fn settled(&self, settled: &Settlement, bill: &Bill) -> Vec<Total> {
+    fn paid_before(&self, settled: &Settlement, bill: &Bill) -> Vec<Total> {
         let wording = self.wording;
         let money = |amount| format::money(amount, bill.currency, wording);
         let off = |key, amount| Total {
@@ -146,44 +256,31 @@ impl Writer<'_> {
             amount: wording.label("taken-off").replace("{amount}", &money(amount)),
             strong: false,
         };
-        let (key, left) = balance_of(settled.balance, bill);
         let credit = settled.credit.map(|credit| off("exchange-credit", credit));
         let deposit = settled.deposit.map(|deposit| off("deposit-paid", deposit));
-        let left =
-            Total { label: wording.label(key).to_owned(), amount: money(left), strong: true };
-        credit.into_iter().chain(deposit).chain([left]).collect()
+        credit.into_iter().chain(deposit).collect()
     }
 
-    /// What is left to pay or given back, for page 1; `None` where nothing was paid before.
-    pub(super) fn balance(&self, bill: &Bill) -> Option<(String, String)> {
-        let (key, amount) = balance_of(bill.settlement?.balance, bill);
-        let amount = format::money(amount, bill.currency, self.wording);
-        Some((self.wording.label(key).to_owned(), amount))
-    }
-
-    /// By how much the bill is above the price of the way that was chosen.
-    fn more_than_chosen(&self, bill: &Bill) -> Option<String> {
-        let chosen = self.material.assessment.costs.options.iter().find(|option| option.chosen)?;
-        let more = bill.total.checked_sub(chosen.price.as_ref()?.total)?;
-        let difference = format::money(more, bill.currency, self.wording);
-        let text = self.wording.label("more-than-chosen").replace("{difference}", &difference);
-        (Decimal::ZERO < more).then_some(text)
-    }
-
-    /// What catching it at the first sign would have cost, where that can be said.
+    /// What a single bearing costs where the owner heard it on a known day.
     pub(super) fn early_sentence(&self) -> Option<String> {
         let told = self.material.assessment.costs.early.as_ref().ok()?;
         let currency = self.material.workshop.fields.currency;
         let money = |amount| format::money(amount, currency, self.wording);
-        Some(self.wording.label("early-price").replace("{price}", &money(told.price)))
+        let day = format::day(told.heard, self.wording);
+        let words = self.wording.label("early-price").replace("{day}", &day);
+        Some(words.replace("{price}", &money(told.price)))
     }
 }
 
-/// The label of what is left, and the amount.
-fn balance_of(balance: Balance, bill: &Bill) -> (&'static str, Decimal) {
-    match balance {
-        Balance::ToPay(left) => ("balance-to-pay", left),
-        Balance::Settled => ("balance-settled", Decimal::new(0, bill.currency.places)),
-        Balance::GiveBack(back) => ("balance-give-back", back),
-    }
+/// The columns that say something: tax where lines differ in it, quantities where one is not 1.
+fn kept_columns(rows: &[[String; 5]], lines: &[Line]) -> Vec<usize> {
+    let has_count = rows.iter().any(|row| !matches!(row[1].as_str(), "" | "1"));
+    let first = lines.first().map(|line| &line.taxes);
+    let is_mixed = lines.iter().any(|line| Some(&line.taxes) != first);
+    let is_kept = |at: &usize| match at {
+        1 | 2 => has_count,
+        3 => is_mixed,
+        _ => true,
+    };
+    (0..COLUMNS.len()).filter(is_kept).collect()
 }

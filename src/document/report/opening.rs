@@ -4,7 +4,7 @@ use super::{Writer, joined};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
-use crate::document::view::{Answer, Fact, Paid};
+use crate::document::view::{Answer, Fact};
 use crate::sheet::date::Date;
 use crate::sheet::findings::InShort;
 use crate::sheet::reader::Marked;
@@ -97,6 +97,10 @@ impl Writer<'_> {
             Fact::plain(label("for"), &fields.customer.name.0),
             Fact::plain(label("drive-unit"), model),
         ];
+        let others: Vec<String> = fields.with_job.iter().map(|job| job.value.0.clone()).collect();
+        if !others.is_empty() {
+            facts.insert(1, Fact::plain(label("with-job"), format::listed(&others, wording)));
+        }
         facts.extend(unit.serial.as_ref().map(|serial| Fact::mono(label("serial"), &serial.0)));
         let units = self.material.workshop.fields.units.unwrap_or_default();
         let ridden = unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording));
@@ -134,30 +138,8 @@ impl Writer<'_> {
         facts
     }
 
-    pub(super) fn paid(&self) -> Option<Paid> {
-        let bill = self.material.assessment.costs.bill.as_ref()?;
-        let money = |amount| format::money(amount, bill.currency, self.wording);
-        let mut notes = Vec::new();
-        if let Some(tax) = &bill.tax {
-            let words = self.wording.label("incl-tax").replace("{tax}", &tax.name);
-            notes.push(words.replace("{amount}", &money(tax.amount)));
-        }
-        notes.extend(self.guarantee());
-        if let Some((label, amount)) = self.balance(bill) {
-            let total = self.wording.label("note-of-total").replace("{amount}", &money(bill.total));
-            notes.insert(0, total);
-            return Some(Paid { label, amount, notes });
-        }
-        let label = self.wording.label(if self.fields().returned.is_some() {
-            "total"
-        } else {
-            "total-so-far"
-        });
-        Some(Paid { label: label.to_owned(), amount: money(bill.total), notes })
-    }
-
     /// Until when parts and work are guaranteed, in words.
-    fn guarantee(&self) -> Option<String> {
+    pub(super) fn guarantee(&self) -> Option<String> {
         let to = self.facts.guaranteed_to()?;
         Some(self.wording.label("guaranteed-to").replace("{day}", to))
     }

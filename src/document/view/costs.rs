@@ -1,8 +1,8 @@
-//! What the templates see of money beyond the bill: the ways out side by side.
+//! What the templates see of money beyond the bill: the options side by side.
 
 use serde::Serialize;
 
-/// One way out.
+/// One option.
 #[derive(Debug, Serialize)]
 pub struct OptionRow {
     /// What, price, what it is made of, days, what it leaves; empty where the sheet does not say.
@@ -11,15 +11,17 @@ pub struct OptionRow {
     pub chosen: Option<String>,
 }
 
-/// The ways out side by side.
+/// The options side by side.
 #[derive(Debug, Serialize)]
 pub struct OptionsView {
     /// The speaking heading.
     pub heading: String,
     /// Heads of the table.
     pub columns: Vec<String>,
-    /// One row a way out, in the order of the sheet.
+    /// What each column holds: `words`, `figure` or `brief`; as many as heads.
+    pub holds: Vec<&'static str>,
+    /// One row an option, in the order of the sheet.
     pub rows: Vec<OptionRow>,
-    /// The tax in the prices, what catching it early would have cost.
+    /// The tax in the prices, how long they hold, what they are beside each other, terms.
     pub notes: Vec<String>,
 }

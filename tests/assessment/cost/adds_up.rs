@@ -78,7 +78,7 @@ impl Typed {
         if let Some(deposit) = self.deposit {
             rest += &format!("decision: {{chose: exchange, deposit: {}}}\n", pence(deposit));
         }
-        let (costs, problems) = costs_of(&profile, &rest, false);
+        let (costs, problems) = costs_of(&profile, &rest);
         assert!(problems.is_empty(), "{problems:?}");
         costs
     }
@@ -95,7 +95,7 @@ fn printed(amount: Decimal) -> Decimal {
 fn total_of(bill: &Bill) -> Decimal {
     let lines: Decimal = bill.lines.iter().map(|line| printed(line.sum)).sum();
     let off = bill.discount.iter().map(|discount| printed(discount.amount)).sum::<Decimal>();
-    let on_top = bill.tax.iter().filter(|tax| !tax.included).map(|tax| printed(tax.amount));
+    let on_top = bill.taxes.iter().filter(|tax| !tax.included).map(|tax| printed(tax.amount));
     lines - off + on_top.sum::<Decimal>()
 }
 
@@ -114,7 +114,7 @@ proptest! {
                 prop_assert_eq!(printed(line.sum), printed(each) * Decimal::from(quantity));
             }
         }
-        let tax = bill.tax.as_ref().unwrap();
+        let tax = &bill.taxes[0];
         prop_assert!(Decimal::ZERO <= tax.amount && tax.amount <= bill.total);
         prop_assert!(Decimal::ZERO <= bill.total);
         let paid = [typed.credit, typed.deposit].into_iter().flatten();
@@ -146,7 +146,7 @@ proptest! {
             true => bill.lines.iter().map(|line| share(in_pence(line.sum) * (sum - off), sum)).sum(),
             false => share(sum - off, 1),
         };
-        prop_assert_eq!(in_pence(bill.tax.unwrap().amount), tax);
+        prop_assert_eq!(in_pence(bill.taxes[0].amount), tax);
     }
 
     #[test]
@@ -158,7 +158,7 @@ proptest! {
         mixed.sort_by_key(|(key, _)| *key);
         let parts = mixed.into_iter().map(|(_, part)| part).collect();
         let amounts = |costs: Costs| {
-            costs.bill.map(|bill| (bill.total, bill.discount, bill.tax, bill.settlement))
+            costs.bill.map(|bill| (bill.total, bill.discount, bill.taxes, bill.settlement))
         };
         prop_assert_eq!(amounts(Typed { parts, ..typed.clone() }.costs()), amounts(typed.costs()));
     }

@@ -1,7 +1,6 @@
 //! What catching it early would have cost.
 
 use splitcase::assessment::cost::early::{Caught, NotTold};
-use splitcase::sheet::vocabulary::NoticedSign;
 
 use super::{costs_of, dec};
 
@@ -15,7 +14,6 @@ struct Job {
     findings: &'static str,
     work: &'static str,
     card: &'static str,
-    ran_on: bool,
 }
 
 const TWO: &str = "{part: main-bearing-drive-side, condition: failed, action: replaced}, {part: main-bearing-non-drive-side, condition: worn, action: replaced}";
@@ -23,7 +21,13 @@ const TWO: &str = "{part: main-bearing-drive-side, condition: failed, action: re
 impl Default for Job {
     fn default() -> Self {
         let work = "work: {price: £255.90}\noutcome: repaired\n";
-        Self { noticed: "noise", cause: "ingress", findings: TWO, work, card: CARD, ran_on: false }
+        Self {
+            noticed: "noise, date: 2025-12-20",
+            cause: "ingress",
+            findings: TWO,
+            work,
+            card: CARD,
+        }
     }
 }
 
@@ -47,25 +51,26 @@ impl Job {
         );
         let sheet = splitcase::sheet::read("f", text.as_bytes(), &workshop, &mut problems).unwrap();
         assert!(!problems.has_errors(), "{:?}", problems.into_sorted());
-        splitcase::assessment::cost::assess(&sheet, &workshop, self.ran_on, &mut problems).early
+        splitcase::assessment::cost::assess(&sheet, &workshop, &mut problems).early
     }
 }
 
 #[test]
-fn a_sound_that_was_noticed_is_set_against_what_was_paid() {
+fn a_sound_that_was_heard_on_a_known_day_is_set_against_what_was_paid() {
     let told = Job::default().early().unwrap();
     assert_eq!((told.price, told.paid), (dec("55.00"), dec("255.90")));
     assert_eq!(told.difference, dec("200.90"));
-    assert_eq!(told.noticed, Some(NoticedSign::Noise));
-    let told = Job { noticed: "", ran_on: true, ..Job::default() }.early().unwrap();
-    assert_eq!(told.noticed, None);
+    assert_eq!(told.heard.to_string(), "2025-12-20");
 }
 
 #[test]
 fn each_reason_for_silence_has_its_name() {
     let said = |job: Job| job.early().unwrap_err();
     assert_eq!(said(Job { noticed: "", ..Job::default() }), NotTold::NoFirstSign);
-    assert_eq!(said(Job { noticed: "cut-out", ..Job::default() }), NotTold::NoFirstSign);
+    // Play is a late sign, a sound without its day shows no time, a stop is of no bearing.
+    for noticed in ["play, date: 2025-12-20", "feel, date: 2025-12-20", "noise", "cut-out"] {
+        assert_eq!(said(Job { noticed, ..Job::default() }), NotTold::NoFirstSign, "{noticed}");
+    }
     for cause in ["electrical", "undetermined", "no-fault-found"] {
         assert_eq!(said(Job { cause, ..Job::default() }), NotTold::NotFromABearing);
     }
@@ -95,5 +100,5 @@ fn a_single_bearing_that_was_offered_for_this_unit_goes_before_the_rate_card() {
     // A worn seat in the case comes from its bearing.
     let findings = "{part: main-bearing-drive-side, condition: failed, action: replaced}, {part: bearing-seat, condition: damaged, action: repaired}";
     assert!(Job { findings, ..Job::default() }.early().is_ok());
-    assert_eq!(costs_of(CARD, "", false).0.early, Err(NotTold::NoFirstSign));
+    assert_eq!(costs_of(CARD, "").0.early, Err(NotTold::NoFirstSign));
 }

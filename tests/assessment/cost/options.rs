@@ -1,4 +1,4 @@
-//! Ways out side by side, and whether a repair is worth its price.
+//! Options side by side, and whether a repair is worth its price.
 
 use splitcase::assessment::cost::tier::Tier;
 
@@ -18,7 +18,7 @@ const OFFERS: &str = "options:\n\
 
 #[test]
 fn each_option_stands_with_price_parts_labour_days_and_what_it_leaves() {
-    let (costs, problems) = costs_of(CARD, OFFERS, false);
+    let (costs, problems) = costs_of(CARD, OFFERS);
     assert!(problems.is_empty(), "{problems:?}");
     let [overhaul, exchange, plus, back] = &costs.options[..] else { panic!() };
     let price = overhaul.price.as_ref().unwrap();
@@ -26,7 +26,7 @@ fn each_option_stands_with_price_parts_labour_days_and_what_it_leaves() {
     assert_eq!((price.without_tax(), price.total), (dec("139.60"), dec("167.52")));
     assert_eq!((overhaul.days, overhaul.chosen), (Some(9), true));
     assert_eq!(overhaul.leaves.as_deref(), Some("the worn ring gear stays in"));
-    assert_eq!(overhaul.time.as_ref().unwrap().0.number, dec("150"));
+    assert_eq!(overhaul.times[0].0.number, dec("150"));
     // The model's fixed price goes before the rate card's; tax is on top.
     let price = exchange.price.as_ref().unwrap();
     assert_eq!((price.parts, price.total, exchange.chosen), (None, dec("504.00"), false));
@@ -39,7 +39,7 @@ fn each_option_stands_with_price_parts_labour_days_and_what_it_leaves() {
 #[test]
 fn of_two_offers_of_the_chosen_kind_the_first_is_chosen_and_billed() {
     let rest = "options: [{kind: overhaul, price: £200.00}, {kind: overhaul, price: £150.00}]\ndecision: {chose: overhaul}\n";
-    let (costs, _) = costs_of(&pounds(""), rest, false);
+    let (costs, _) = costs_of(&pounds(""), rest);
     assert_eq!(costs.options.iter().map(|one| one.chosen).collect::<Vec<_>>(), [true, false]);
     assert_eq!(costs.bill.unwrap().total, dec("200.00"));
 }
@@ -50,7 +50,7 @@ fn a_price_that_cannot_be_taken_is_told_once_where_it_stands() {
         - {kind: overhaul, parts: [{what: bearing, price: €9.80}], labour: 60 min}\n\
         - {kind: exchange, price: $400.00}\n\
         decision: {chose: overhaul}\n";
-    let (_, problems) = costs_of("currency: GBP\n", rest, false);
+    let (_, problems) = costs_of("currency: GBP\n", rest);
     let told: Vec<_> = problems.iter().map(|one| (one.code, marked(one))).collect();
     let other = "cost/other-currency";
     assert_eq!(told, [(other, "€9.80"), ("cost/no-rate", "60 min"), (other, "$400.00")]);
@@ -62,7 +62,7 @@ fn a_rate_card_in_another_currency_is_told_in_the_workshop_s_file() {
         "currency: GBP\nrates:\n  hour: €48.00\n  options: [{kind: exchange, price: €400.00}]\n";
     let rest =
         "options: [{kind: overhaul, labour: 60 min}, {kind: exchange}]\nwork: {labour: 60 min}\n";
-    let (_, problems) = costs_of(profile, rest, false);
+    let (_, problems) = costs_of(profile, rest);
     let told: Vec<_> = problems.iter().map(|one| (one.place.source.name(), marked(one))).collect();
     assert_eq!(told, [("workshop.yaml", "€48.00"), ("workshop.yaml", "options")]);
     assert_eq!(codes(&problems), ["cost/other-currency", "cost/other-currency"]);
@@ -78,9 +78,8 @@ fn priced(repair: &str, rest: &str) -> String {
 /// 80 % of the exchange price is common practice, no source.
 #[test]
 fn a_repair_from_the_share_on_is_beyond_economic_repair_unless_it_was_done() {
-    let tier = |profile: &str, repair: &str, rest: &str| {
-        costs_of(profile, &priced(repair, rest), false).0.tier
-    };
+    let tier =
+        |profile: &str, repair: &str, rest: &str| costs_of(profile, &priced(repair, rest)).0.tier;
     let back = "decision: {chose: return-as-it-is}\noutcome: returned-unrepaired\n";
     assert_eq!(tier(&pounds(""), "£319.99", back), None);
     assert_eq!(tier(&pounds(""), "£320.00", back), Some(Tier::BeyondRepair));
@@ -90,7 +89,7 @@ fn a_repair_from_the_share_on_is_beyond_economic_repair_unless_it_was_done() {
     assert_eq!(tier(own, "£260.00", back), Some(Tier::BeyondRepair));
     // Without a price of either there is nothing to compare.
     let alone = "strip-down: {date: 2026-03-03, findings: []}\noptions: [{kind: overhaul, price: £900.00}]\noutcome: returned-unrepaired\n";
-    let (costs, _) = costs_of(&pounds(""), alone, false);
+    let (costs, _) = costs_of(&pounds(""), alone);
     assert_eq!((costs.tier, costs.economy), (None, None));
 }
 
@@ -99,22 +98,22 @@ fn the_cheapest_repair_decides() {
     let rest = "strip-down: {date: 2026-03-03, findings: []}\n\
         options: [{kind: overhaul-plus-parts, price: £390.00}, {kind: overhaul, price: £200.00}, {kind: exchange, price: £400.00}]\n\
         decision: {chose: return-as-it-is}\noutcome: returned-unrepaired\n";
-    assert_eq!(costs_of(&pounds(""), rest, false).0.tier, None);
+    assert_eq!(costs_of(&pounds(""), rest).0.tier, None);
 }
 
 #[test]
 fn a_dear_repair_that_was_chosen_is_told_and_done_all_the_same() {
     let chosen = "decision: {chose: overhaul}\n";
-    let (costs, problems) = costs_of(&pounds(""), &priced("£350.00", chosen), false);
+    let (costs, problems) = costs_of(&pounds(""), &priced("£350.00", chosen));
     assert_eq!((codes(&problems), marked(&problems[0])), (vec!["cost/uneconomic"], "overhaul"));
     let message = &problems[0].message;
     assert_eq!(message, "a unit in exchange costs £400.00, the chosen repair £350.00, 87 % of it");
     assert_eq!(costs.bill.unwrap().total, dec("350.00"));
-    assert!(costs_of(&pounds(""), &priced("£319.99", chosen), false).1.is_empty());
+    assert!(costs_of(&pounds(""), &priced("£319.99", chosen)).1.is_empty());
     // What is billed goes before what was offered.
     let billed = format!("{chosen}work: {{price: £330.00}}\n");
-    let (costs, problems) = costs_of(&pounds(""), &priced("£250.00", &billed), false);
-    assert_eq!(codes(&problems), ["cost/uneconomic"]);
+    let (costs, problems) = costs_of(&pounds(""), &priced("£250.00", &billed));
+    assert_eq!(codes(&problems), ["cost/overrun-not-agreed", "cost/uneconomic"]);
     assert_eq!(costs.economy.unwrap().cheapest, dec("250.00"));
     assert_eq!(costs.economy.unwrap().chosen, Some(dec("330.00")));
 }
@@ -127,7 +126,7 @@ fn the_chosen_repair_is_compared_wherever_it_stands_with_the_cheapest_exchange()
         - {kind: exchange, price: £420.00}\n\
         - {kind: exchange, price: £400.00}\n\
         decision: {chose: overhaul-plus-parts}\n";
-    let (costs, problems) = costs_of(&pounds(""), rest, false);
+    let (costs, problems) = costs_of(&pounds(""), rest);
     let chosen: Vec<bool> = costs.options.iter().map(|one| one.chosen).collect();
     assert_eq!(chosen, [false, true, false, false]);
     let economy = costs.economy.unwrap();
@@ -145,9 +144,9 @@ fn a_repair_that_was_only_billed_is_compared_and_a_free_exchange_with_nothing() 
              work: {{price: £330.00}}\noutcome: repaired\n"
         )
     };
-    let economy = costs_of(&pounds(""), &rest("£400.00"), false).0.economy.unwrap();
+    let economy = costs_of(&pounds(""), &rest("£400.00")).0.economy.unwrap();
     assert_eq!((economy.cheapest, economy.chosen), (dec("330.00"), Some(dec("330.00"))));
-    assert_eq!(costs_of(&pounds(""), &rest("£0.00"), false).0.economy, None);
+    assert_eq!(costs_of(&pounds(""), &rest("£0.00")).0.economy, None);
 }
 
 #[test]
@@ -158,7 +157,7 @@ fn a_dear_repair_that_was_chosen_and_never_done_is_told_as_both() {
         - {kind: overhaul-plus-parts, price: £350.00}\n\
         - {kind: exchange, price: £400.00}\n\
         decision: {chose: overhaul-plus-parts}\noutcome: returned-unrepaired\n";
-    let (costs, problems) = costs_of(&pounds(""), rest, false);
+    let (costs, problems) = costs_of(&pounds(""), rest);
     assert_eq!((costs.tier, costs.bill), (Some(Tier::BeyondRepair), None));
     assert_eq!(costs.economy.unwrap().chosen, Some(dec("350.00")));
     assert_eq!(codes(&problems), ["cost/other-tier", "cost/uneconomic"]);

@@ -67,8 +67,7 @@ const DONE: &str = "work: {labour: 60 min}\noutcome: repaired\n";
 
 #[test]
 fn a_choice_that_is_not_what_was_done_is_told_at_the_choice() {
-    let (costs, problems) =
-        costs_of(&pounds(""), &job("single-bearing", &["replaced"; 2], DONE), false);
+    let (costs, problems) = costs_of(&pounds(""), &job("single-bearing", &["replaced"; 2], DONE));
     assert_eq!(costs.tier, Some(Tier::Overhaul));
     assert_eq!(
         (codes(&problems), marked(&problems[0])),
@@ -83,7 +82,7 @@ fn a_choice_that_is_not_what_was_done_is_told_at_the_choice() {
         ("overhaul", &["kept"], "exchange: {serial: K-1}\noutcome: exchanged\n"),
         ("return-as-it-is", &["kept"], "exchange: {serial: K-1}\n"),
     ] {
-        let (_, problems) = costs_of(&pounds(""), &job(chose, actions, rest), false);
+        let (_, problems) = costs_of(&pounds(""), &job(chose, actions, rest));
         assert_eq!(codes(&problems), ["cost/other-tier"], "{chose} {actions:?}");
     }
     for (chose, actions, rest) in [
@@ -96,7 +95,7 @@ fn a_choice_that_is_not_what_was_done_is_told_at_the_choice() {
         // Nothing is listed that would tell.
         ("overhaul", &["kept"], DONE),
     ] {
-        let (_, problems) = costs_of(&pounds(""), &job(chose, actions, rest), false);
+        let (_, problems) = costs_of(&pounds(""), &job(chose, actions, rest));
         assert!(problems.is_empty(), "{chose} {actions:?} {problems:?}");
     }
 }
@@ -104,8 +103,7 @@ fn a_choice_that_is_not_what_was_done_is_told_at_the_choice() {
 #[test]
 fn while_a_job_is_open_only_more_than_was_chosen_is_told() {
     let told = |chose: &str, actions: &[&str]| {
-        codes(&costs_of(&pounds(""), &job(chose, actions, "work: {labour: 60 min}\n"), false).1)
-            .len()
+        codes(&costs_of(&pounds(""), &job(chose, actions, "work: {labour: 60 min}\n")).1).len()
     };
     assert_eq!(told("overhaul", &["replaced"]), 0);
     assert_eq!(told("single-bearing", &["replaced", "replaced"]), 1);
