@@ -2,10 +2,13 @@
 //!
 //! In: [`Templates`] and a language; out: texts with white space made one. Layout is not here.
 
+mod house;
+
 use std::collections::BTreeMap;
 
 use minijinja::{AutoEscape, Environment, UndefinedBehavior};
 use serde::Serialize;
+use serde::de::DeserializeOwned;
 
 use super::care_words::CareWords;
 use super::format;
@@ -36,8 +39,26 @@ impl Wording {
     /// Reads the words of a language.
     ///
     /// # Errors
-    /// A problem in one of its files, with the file's own name and line.
-    pub fn read(templates: &Templates, language: &str) -> Result<Self, Diagnostic> {
+    /// Every problem of its files, with the file's own name and line.
+    pub fn read(templates: &Templates, language: &str) -> Result<Self, Vec<Diagnostic>> {
+        let mut problems = Vec::new();
+        for path in Templates::built_in().iter().map(|(path, _)| path) {
+            let Some(name) = path.strip_prefix("wording/en/") else { continue };
+            let own = format!("wording/{language}/{name}");
+            if templates.get(&own).is_none() {
+                problems.push(problems::no_sentence(&own));
+            }
+        }
+        if problems.is_empty() {
+            Self::of(templates, language, &mut problems)
+                .filter(|_| problems.is_empty())
+                .ok_or(problems)
+        } else {
+            Err(problems)
+        }
+    }
+
+    fn of(templates: &Templates, language: &str, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let mut sentences = Environment::new();
         sentences.set_auto_escape_callback(|_| AutoEscape::None);
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
@@ -50,28 +71,38 @@ impl Wording {
                 continue;
             };
             let added = sentences.add_template_owned(name.to_owned(), source.text().to_owned());
-            added.map_err(|error| problems::sentence(source, &error))?;
+            found.extend(added.err().map(|error| problems::sentence(source, &error)));
         }
-        let and = string(&file(templates, language, "labels")?, "and");
+        let labels: Option<serde_yaml::Value> = file(templates, language, "labels", found);
+        let conditions: Option<BTreeMap<String, Words>> =
+            file(templates, language, "conditions", found);
+        let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
+        let parts = file(templates, language, "parts", found);
+        let signs = file(templates, language, "signs", found);
+        let care = file(templates, language, "care", found);
+        let labels = labels?;
+        let mut choices = conditions?;
+        choices.extend(bench?);
+        let and = string(&labels, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),
             [one] => one.clone(),
             [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
         });
         sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
-        Ok(Self {
+        Some(Self {
             language: language.to_owned(),
-            labels: file(templates, language, "labels")?,
-            choices: choices(templates, language)?,
-            parts: file(templates, language, "parts")?,
-            signs: file(templates, language, "signs")?,
-            care: file(templates, language, "care")?,
+            labels,
+            choices,
+            parts: parts?,
+            signs: signs?,
+            care: care?,
             sentences,
             templates: templates.clone(),
         })
     }
 
-    /// A fixed label; the key itself where the language lacks it, which a test forbids.
+    /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
     pub fn label<'a>(&'a self, key: &'a str) -> &'a str {
         self.labels.get(key).and_then(|label| label.as_str()).unwrap_or(key)
     }
@@ -155,26 +186,28 @@ fn one_line(text: &str) -> String {
         .join(" ")
 }
 
-/// The words of every fixed choice, from the two files that hold them.
-fn choices(templates: &Templates, language: &str) -> Result<BTreeMap<String, Words>, Diagnostic> {
-    let mut choices: BTreeMap<String, Words> = file(templates, language, "conditions")?;
-    choices.extend(file::<BTreeMap<String, Words>>(templates, language, "bench")?);
-    Ok(choices)
-}
-
 fn string(labels: &serde_yaml::Value, key: &str) -> String {
     labels.get(key).and_then(|label| label.as_str()).unwrap_or(key).to_owned()
 }
 
-fn file<T: for<'a> serde::Deserialize<'a>>(
+/// One file of a language; what is wrong with it is added to `found`.
+fn file<T: DeserializeOwned>(
     templates: &Templates,
     language: &str,
     name: &str,
-) -> Result<T, Diagnostic> {
+    found: &mut Vec<Diagnostic>,
+) -> Option<T> {
     let path = format!("wording/{language}/{name}.yaml");
-    let Some(source) = templates.get(&path) else { return Err(problems::no_sentence(&path)) };
-    serde_yaml::from_str(source.text()).map_err(|error| {
+    let source = templates.get(&path)?;
+    if templates.is_house(&path) {
+        let built_in = Templates::built_in();
+        let english = built_in.get(&format!("wording/en/{name}.yaml"))?;
+        return house::read(source, english, found);
+    }
+    let read = serde_yaml::from_str(source.text());
+    read.map_err(|error| {
         let at = error.location().map_or(0, |location| location.index().min(source.text().len()));
-        problems::wording(Place::at(source, at..at), &error)
+        found.push(problems::wording(Place::at(source, at..at), &error));
     })
+    .ok()
 }
