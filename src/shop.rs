@@ -8,7 +8,7 @@ use crate::document::press::Press;
 use crate::document::templates::Templates;
 use crate::document::{self, problems, trial};
 use crate::failure::Failure;
-use crate::intake;
+use crate::intake::{self, house};
 use crate::photo::{self, Format, Kind, PixelBudget};
 use crate::sheet::{self, Workshop, encoding};
 
@@ -67,7 +67,7 @@ pub fn open(profile: &Path) -> Result<Shop, ShopRefusal> {
 fn templates(profile: &Path, workshop: &Workshop) -> Result<Templates, ShopRefusal> {
     let Some(folder) = &workshop.fields.templates else { return Ok(Templates::built_in()) };
     let (mut own, mut problems) = (Vec::new(), Problems::default());
-    for (path, shown, bytes) in intake::read_templates(profile, &folder.0)? {
+    for (path, shown, bytes) in house::read_templates(profile, &folder.0)? {
         match encoding::decode(&shown, &bytes) {
             Ok(source) => own.push((path, source)),
             Err(problem) => problems.push(problem),
@@ -101,7 +101,7 @@ fn logo(profile: &Path, workshop: &Workshop) -> Result<Option<(String, Vec<u8>)>
     let Some(name) = &workshop.fields.logo else { return Ok(None) };
     let place = Place::at(&workshop.source, name.span.clone());
     let refused = |cause: &str| ShopRefusal::Problems(vec![problems::logo(place.clone(), cause)]);
-    let bytes = intake::read_logo(profile, &name.0, MAX_LOGO)?;
+    let bytes = house::read_logo(profile, &name.0, MAX_LOGO)?;
     if MAX_LOGO < bytes.len() as u64 {
         return Err(refused("it is larger than 2 MB"));
     }

@@ -21,16 +21,22 @@ mod batch;
 mod document;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
+/// A workshop's own logo, templates and wordings, and what they may cost.
+mod house;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
+/// Where papers are written, and what is never written over.
+mod output;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
 /// What the README and DEVELOPERS.md say is true.
 mod readme;
 /// What the return report says.
 mod report;
+/// What cannot be printed, started or read is said, with the exit code that scripts ask for.
+mod said;
 /// The samples: every job makes its paper, twice the same bytes.
 mod samples;
 /// Quantities, prices, dates and grid places against published values.

@@ -107,8 +107,8 @@ const FIELDS: &[Usual] = &[
         (10_000, 130_000),
         "10 to 130 dB",
     ),
-    usual("bench cold", "a winding", Dimension::Resistance, (1, 100_000), "0.001 to 100 ohm"),
-    usual("bench hot", "a winding", Dimension::Resistance, (1, 100_000), "0.001 to 100 ohm"),
+    usual("bench cold", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
+    usual("bench hot", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
 ];
 
 /// Readings of the bench by the name of their check.
@@ -116,13 +116,7 @@ const READINGS: &[Usual] = &[
     usual("crank-axial-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
     usual("crank-radial-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
     usual("axle-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
-    usual(
-        "winding-resistance",
-        "a winding",
-        Dimension::Resistance,
-        (1, 100_000),
-        "0.001 to 100 ohm",
-    ),
+    usual("winding-resistance", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
     usual(
         "insulation-resistance",
         "insulation",
@@ -130,13 +124,7 @@ const READINGS: &[Usual] = &[
         (0, 1_000_000_000_000_000),
         "up to 1000 Gohm",
     ),
-    usual(
-        "no-load-current",
-        "a motor without load",
-        Dimension::Current,
-        (5, 30_000),
-        "0.005 to 30 A",
-    ),
+    usual("no-load-current", "a motor without load", Dimension::Current, (0, 30_000), "up to 30 A"),
     usual(
         "running-noise",
         "a sound level",
@@ -214,6 +202,9 @@ fn is_outside(text: &str, row: &Usual, comma: bool) -> bool {
             number::decimal(digits, comma).or_else(|_| number::decimal(digits, !comma)).ok()?;
         number.checked_mul(unit.factor())?.checked_add(unit.offset())
     };
+    // Less than nothing has its own error, but for a temperature.
+    let is_told =
+        |base: &Decimal| base.is_sign_negative() && row.dimension != Dimension::Temperature;
     let (least, most) = (Decimal::new(row.range.0, 3), Decimal::new(row.range.1, 3));
-    base().is_some_and(|base| !(least..=most).contains(&base))
+    base().is_some_and(|base| !is_told(&base) && !(least..=most).contains(&base))
 }

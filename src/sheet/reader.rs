@@ -156,6 +156,21 @@ impl<'a> Reader<'a> {
         self.problems.push(problem);
     }
 
+    /// True where the value that is being read has turned out to be unreadable.
+    pub fn has_failed(&self) -> bool {
+        self.has_failed
+    }
+
+    /// How many errors the file has so far.
+    pub fn n_errors(&self) -> usize {
+        self.problems.n_errors()
+    }
+
+    /// Gives up the value that is being read, for an error that was reported already.
+    pub fn give_up(&mut self) {
+        self.has_failed = true;
+    }
+
     /// Reads one value by itself: `None` where it could not be read.
     pub fn whole<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> Option<T> {
         let outer = std::mem::take(&mut self.has_failed);
