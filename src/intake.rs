@@ -272,11 +272,11 @@ impl JobFolder {
         DateTime::from_timestamp(seconds, 0).map(|time| time.date_naive())
     }
 
-    /// Path of a file on disk by its name in either Unicode form.
-    fn path_of(&self, name: &str) -> PathBuf {
+    /// The name of a file as it is on disk, by its name in either Unicode form.
+    pub fn on_disk<'a>(&'a self, name: &'a str) -> &'a str {
         let exact = self.files.iter().find(|file| file.name == name);
         let file = exact.or_else(|| self.files.iter().find(|file| composed(&file.name) == name));
-        self.path.join(file.map_or(name, |file| file.name.as_str()))
+        file.map_or(name, |file| file.name.as_str())
     }
 
     /// The name under which messages show a file of this folder.
@@ -330,7 +330,7 @@ impl JobFolder {
     }
 
     fn read(&self, name: &str, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
-        read_bounded(&self.path_of(name), action, most)
+        read_bounded(&self.path.join(self.on_disk(name)), action, most)
     }
 }
 

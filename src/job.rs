@@ -126,8 +126,9 @@ pub fn run(
         issued: Some(&issued),
         profile: profile.as_bytes(),
         templates: shop.press.templates().digest(),
-        photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
-        track,
+        // Evidence is looked for under the names that it has.
+        photos: photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect(),
+        track: track.map(|(name, bytes)| (folder.on_disk(name), bytes)),
     });
     let material = Material {
         sheet: &sheet,

@@ -22,9 +22,26 @@ fn files(folder: &Path, end: &str) -> Vec<String> {
 
 #[test]
 fn a_number_that_is_no_name_of_a_folder_is_refused_and_writes_nothing() {
-    for number in ["''", "' '", ".", "..", "../x", "a/b", "'a b'", "NUL", "con", "Com1", "a.", "-a", "\"a\\0b\""] {
+    for number in [
+        "''",
+        "' '",
+        ".",
+        "..",
+        "../x",
+        "a/b",
+        "'a b'",
+        "NUL",
+        "con",
+        "Com1",
+        "a.",
+        "-a",
+        "\"a\\0b\"",
+    ] {
         let shop = Workshop::new();
-        shop.file("jobs/j/findings.yaml", sheet("A-1").replace("job: A-1", &format!("job: {number}")));
+        shop.file(
+            "jobs/j/findings.yaml",
+            sheet("A-1").replace("job: A-1", &format!("job: {number}")),
+        );
         let run = shop.run(&["render", "jobs", "--out", "out"]);
         assert_eq!(run.code, 1, "{number}: {}", run.err);
         assert_eq!(files(&shop.path(""), ".pdf"), [""; 0], "{number}");
@@ -200,7 +217,8 @@ fn what_a_killed_run_left_is_cleaned_up_and_nothing_else() {
     let shop = one_job();
     shop.run(&["render", "jobs", "--out", "out"]);
     let old = ["out/A-1/.splitcase-AbC123", "out/.splitcase/.splitcase-xYz789"];
-    let kept = ["out/A-1/.splitcase-notes", "out/A-1/.splitcase-AbC124", "out/A-1/splitcase-AbC125"];
+    let kept =
+        ["out/A-1/.splitcase-notes", "out/A-1/.splitcase-AbC124", "out/A-1/splitcase-AbC125"];
     for name in old.iter().chain(&kept) {
         shop.file(name, "x");
         // The second one kept is young: another run may be writing it.
@@ -228,7 +246,11 @@ fn nothing_is_written_into_an_archive() {
     ] {
         let run = shop.run(arguments);
         assert_ne!(run.code, 0, "{arguments:?}");
-        assert!(run.err.contains("is sealed") || run.err.contains("no `workshop.yaml`"), "{}", run.err);
+        assert!(
+            run.err.contains("is sealed") || run.err.contains("no `workshop.yaml`"),
+            "{}",
+            run.err
+        );
     }
     assert_eq!(shop.run(&["verify", "archive"]).code, 0);
 }
@@ -241,7 +263,10 @@ fn a_contact_sheet_is_no_original_and_is_not_sealed() {
     assert_eq!(shop.run(&["seal", "jobs", "--archive", "archive"]).code, 0);
     let sealed = files(&shop.path("archive/A-1/A-1-v1/data"), "");
     assert!(sealed.iter().any(|name| name == "originals/a.jpg"), "{sealed:?}");
-    assert!(!sealed.iter().any(|name| name.contains("photo-sheet") || name.contains(".splitcase")), "{sealed:?}");
+    assert!(
+        !sealed.iter().any(|name| name.contains("photo-sheet") || name.contains(".splitcase")),
+        "{sealed:?}"
+    );
 }
 
 #[test]

@@ -131,7 +131,9 @@ fn photos_work_on_a_fresh_sheet_and_on_one_that_is_no_yaml() {
 
 #[test]
 fn a_name_matches_in_either_unicode_form() {
-    for (typed, on_disk) in [("Lag\u{e9}.jpg", "Lage\u{301}.jpg"), ("Lage\u{301}.jpg", "Lag\u{e9}.jpg")] {
+    for (typed, on_disk) in
+        [("Lag\u{e9}.jpg", "Lage\u{301}.jpg"), ("Lage\u{301}.jpg", "Lag\u{e9}.jpg")]
+    {
         let shop = Workshop::new();
         let text = sheet("A-1").replace("02}", &format!("02, photos: [./{typed}]}}"));
         shop.file("jobs/A-1/findings.yaml", text);

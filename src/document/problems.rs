@@ -73,6 +73,15 @@ pub fn from_apart(place: Place, code: &str, message: &str, hints: Vec<String>) -
         "template/missing-word",
         "template/unknown-word",
         "template/unknown-gap",
+        "sheet/not-yaml",
+        "sheet/anchor",
+        "sheet/tag",
+        "sheet/second-document",
+        "sheet/too-deep",
+        "sheet/too-long",
+        "sheet/duplicate-key",
+        "sheet/control-character",
+        "sheet/long-text",
     ];
     let code = CODES.iter().find(|known| **known == code).copied().unwrap_or("template/typst");
     let mut diagnostic = Diagnostic::error(code, place, message);

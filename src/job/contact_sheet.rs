@@ -39,7 +39,7 @@ pub fn run(folder: &JobFolder, shop: &Shop, hands: &Hands) -> Result<Done, Failu
         issued: issued.as_deref(),
         profile: profile.as_bytes(),
         templates: shop.press.templates().digest(),
-        photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
+        photos: photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect(),
         track: None,
     });
     let cover = Cover {

@@ -60,7 +60,10 @@ fn a_sound_file_of_an_unread_variant_is_not_called_damaged() {
     let bits = tiff.windows(4).position(|entry| entry == [0x02, 0x01, 3, 0]).expect("its entry");
     tiff[bits + 8] = 4;
     let words = prepared(&tiff).expect_err("it is not read").to_string();
-    assert!(words.starts_with("the picture is written in a way that is not read here: "), "{words}");
+    assert!(
+        words.starts_with("the picture is written in a way that is not read here: "),
+        "{words}"
+    );
 }
 
 #[test]

@@ -79,7 +79,8 @@ fn a_webp_whose_block_starts_like_a_jpegs_comes_out_upright() {
         for orientation in 1..=8 {
             let block = maker::exif(&[maker::short(Tag::Orientation, orientation)]);
             let webp = file(stored(orientation as u8), ImageFormat::WebP);
-            let webp = maker::webp_with_exif(&webp, (96, 64), orientation, &[prefix, &block].concat());
+            let webp =
+                maker::webp_with_exif(&webp, (96, 64), orientation, &[prefix, &block].concat());
             let photo = prepared(&webp).expect("a sound photo");
             assert_eq!((photo.width, photo.height), (96, 64), "orientation {orientation}");
             assert_quarters(&photo, QUARTERS);
