@@ -148,15 +148,12 @@ fn now() -> DateTime<Utc> {
     SystemTime::now().into()
 }
 
-/// Prints a line; a reader that has gone away is no failure.
+/// Prints a line.
 ///
 /// # Errors
-/// The output cannot be written.
+/// The output cannot be written, be it a full disk or a reader that has gone away: what was to be
+/// reported is then unknown to whoever asked.
 pub fn say(line: &str) -> Result<(), Failure> {
-    match writeln!(anstream::stdout(), "{line}") {
-        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(Failure::new("print", error))
-        }
-        _ => Ok(()),
-    }
+    let mut out = anstream::stdout();
+    writeln!(out, "{line}").and_then(|()| out.flush()).map_err(|error| Failure::new("print", error))
 }

@@ -3,11 +3,12 @@
 //! Plain worker threads, each with a private one-thread pool for Typst: jobs as tasks of a shared pool
 //! would be nested on one stack and overflow it.
 
+mod claims;
 pub mod order;
 pub mod shops;
 pub mod teller;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -18,13 +19,15 @@ use crate::archive::holdings::{self, Holding};
 use crate::assessment::plausibility::{self, Shared};
 use crate::closing;
 use crate::diagnostic::source::SourceText;
-use crate::diagnostic::{Diagnostic, Place};
-use crate::failure::Failure;
+use crate::diagnostic::{Diagnostic, Place, Severity};
+use crate::failure::{Failure, fault};
 use crate::handover::Tray;
 use crate::intake;
 use crate::job::{self, Wanted};
 use crate::photo::{Digest, Hands, PixelBudget};
-use crate::sheet::problems;
+use crate::sheet::{self, problems};
+use crate::shop::Shop;
+use claims::Claims;
 use order::{Order, inputs_digest};
 use shops::Shops;
 use teller::{Status, Teller, Told};
@@ -50,13 +53,14 @@ const STACK_BYTES: usize = 8 << 20;
 pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
     let (folders, unreadable) = find_jobs(&order.folders)?;
     if let Some(out) = &order.out {
+        intake::refuse_sealed(out)?;
         crate::handover::make_folder(out)?;
     }
     let numbers: Vec<Option<String>> =
         folders.iter().map(|folder| job::peek_number(folder)).collect();
     let run = Run {
         order,
-        twins: twins(&folders, &numbers),
+        claims: Mutex::new(Claims::of(&numbers)),
         folders,
         numbers,
         shops: Shops::default(),
@@ -74,7 +78,7 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
     let (mut folders, mut unreadable) = (Vec::new(), Vec::new());
     for folder in below {
         let (found, failures) = intake::find_jobs(folder)?;
-        if found.is_empty() {
+        if found.is_empty() && failures.is_empty() {
             let cause = format!("there is no `{}` in it or below it", intake::SHEET);
             let failure = Failure::on("find a job in", folder, cause);
             return Err(failure.hint("`splitcase new FOLDER` starts a job"));
@@ -89,31 +93,12 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
     Ok((folders, unreadable))
 }
 
-/// Folders of jobs whose number another folder has too, with that other folder.
-fn twins(folders: &[PathBuf], numbers: &[Option<String>]) -> BTreeMap<usize, PathBuf> {
-    let mut by_number: BTreeMap<String, Vec<usize>> = BTreeMap::new();
-    for (at, number) in numbers.iter().enumerate() {
-        // File systems may not tell `a` from `A`; two papers must not meet in one folder.
-        let number = number.as_deref().unwrap_or_default().to_lowercase();
-        by_number.entry(number).or_default().push(at);
-    }
-    let doubled = by_number.iter().filter(|(number, at)| !number.is_empty() && 1 < at.len());
-    doubled
-        .flat_map(|(_, all)| {
-            all.iter().map(|&at| {
-                let other = if at == all[0] { all[1] } else { all[0] };
-                (at, folders[other].clone())
-            })
-        })
-        .collect()
-}
-
 /// One run over many folders.
 struct Run<'a> {
     order: &'a Order,
     folders: Vec<PathBuf>,
     numbers: Vec<Option<String>>,
-    twins: BTreeMap<usize, PathBuf>,
+    claims: Mutex<Claims>,
     shops: Shops,
     /// Photos of the jobs of this run: job, file name, digest.
     photos: Mutex<Vec<Holding>>,
@@ -124,123 +109,138 @@ impl Run<'_> {
     fn work_all(&self, teller: &Teller) {
         let workers = self.order.workers.min(self.folders.len()).max(1);
         let next = AtomicUsize::new(0);
-        thread::scope(|scope| {
-            for _ in 0..workers {
-                let work = || {
-                    let pool = rayon::ThreadPoolBuilder::new()
-                        .num_threads(1)
-                        .stack_size(STACK_BYTES)
-                        .build();
-                    loop {
-                        let at = next.fetch_add(1, Ordering::Relaxed);
-                        if self.folders.len() <= at {
-                            break;
-                        }
-                        let told = match &pool {
-                            Ok(pool) => pool.install(|| self.work_guarded(at)),
-                            Err(_) => self.work_guarded(at),
-                        };
-                        teller.tell(at, told);
-                        // Ages are counted in calls, so each worker's cache lives one job of its own.
-                        comemo::evict(workers);
-                    }
-                };
-                let started =
-                    thread::Builder::new().stack_size(STACK_BYTES).spawn_scoped(scope, work);
-                // A machine that is short of threads works with those it has.
-                if started.is_err() {
+        let work = |here: bool| {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK_BYTES);
+            let pool = if here { pool.use_current_thread() } else { pool };
+            let pool = pool.build();
+            loop {
+                let at = next.fetch_add(1, Ordering::Relaxed);
+                if self.folders.len() <= at {
                     break;
                 }
+                let told = match &pool {
+                    Ok(pool) => pool.install(|| self.work_guarded(at)),
+                    Err(_) => self.work_guarded(at),
+                };
+                teller.tell(at, told);
+                // Ages are counted in calls, so each worker's cache lives one job of its own.
+                comemo::evict(workers);
             }
+        };
+        let n_started = thread::scope(|scope| {
+            // A machine that is short of threads works with those it has.
+            let start = |_: &usize| {
+                thread::Builder::new()
+                    .stack_size(STACK_BYTES)
+                    .spawn_scoped(scope, || work(false))
+                    .is_ok()
+            };
+            (0..workers).take_while(start).count()
         });
+        if n_started == 0 {
+            work(true);
+        }
     }
 
     /// A panic of ours costs one job, not the run.
     fn work_guarded(&self, at: usize) -> Told {
-        let job = self.name(at);
         panic::catch_unwind(AssertUnwindSafe(|| self.work(at))).unwrap_or_else(|cause| {
-            let words = cause.downcast_ref::<String>().map(String::as_str);
-            let words =
-                words.or_else(|| cause.downcast_ref::<&str>().copied()).unwrap_or("no words");
-            let failure = Failure::on(
-                "finish the job",
-                &self.folders[at],
-                format!("a fault in splitcase: {words}"),
-            );
+            let cause = format!("a fault in splitcase: {}", fault::words(&*cause));
+            let failure = Failure::on("finish the job", &self.folders[at], cause);
             Told::failed(
-                job,
+                self.name(at),
                 failure.hint("please report it with the sheet; the other jobs went on"),
             )
         })
     }
 
     fn work(&self, at: usize) -> Told {
-        let job = self.name(at);
-        match self.one(at) {
-            Ok(told) => told,
-            Err(failure) => Told::failed(job, failure),
-        }
+        self.one(at).unwrap_or_else(|failure| Told::failed(self.name(at), failure))
     }
 
-    /// The job's number, or its folder where the sheet tells none.
+    /// The job's number as it was at the start of the run, or its folder where the sheet names none.
     fn name(&self, at: usize) -> String {
         self.numbers[at].clone().unwrap_or_else(|| self.folders[at].display().to_string())
     }
 
     fn one(&self, at: usize) -> Result<Told, Failure> {
-        let job = self.name(at);
         let folder = intake::open(&self.folders[at])?;
+        // The sheet may have been saved since the run began: its number is read from the very bytes
+        // that the papers are made from.
+        let number = sheet::peek_number(&folder.sheet);
+        let job = number.clone().unwrap_or_else(|| self.folders[at].display().to_string());
         let shop = match self.shops.of(&folder.path) {
             Ok(shop) => shop,
             Err(refusal) => return refusal.told(job),
         };
-        if let Some(twin) = self.twins.get(&at) {
-            return Ok(Told::new(job, Status::Refused, vec![self.doubled(at, twin)]));
+        if let Some(number) = &number {
+            let mut claims = self.claims.lock().unwrap_or_else(PoisonError::into_inner);
+            if let Some(other) = claims.claim(number, at) {
+                return Ok(Told::new(job, Status::Refused, vec![self.doubled(at, number, other)]));
+            }
         }
-        let tray =
-            self.order.out.as_ref().map(|out| Tray::new(out, &job, self.order.wanted.word()));
+        let kind = self.order.wanted.word();
+        let tray = match (&self.order.out, self.order.wanted, &number) {
+            (Some(out), Wanted::PhotoSheet, None) => {
+                Some(Tray::new(out, &job::number_of_folder(&folder), kind)?)
+            }
+            (Some(out), _, Some(number)) => Some(Tray::new(out, number, kind)?),
+            (None, Wanted::PhotoSheet, _) => {
+                intake::refuse_sealed(&folder.path)?;
+                Some(Tray::beside(&folder.path, kind))
+            }
+            _ => None,
+        };
         let inputs = inputs_digest(&folder, &shop);
-        if let Some(record) = tray.as_ref().and_then(Tray::record).filter(|_| !self.order.afresh)
+        if let Some(tray) = tray.as_ref().filter(|_| !self.order.afresh)
+            && let Some(record) = tray.record()?
             && record.inputs == inputs
-            && tray.as_ref().is_some_and(|tray| tray.holds(&record))
+            && tray.holds(&record)
         {
-            self.note(
-                &job,
-                record
-                    .photos
-                    .iter()
-                    .filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?))),
-            );
-            return Ok(Told {
-                warnings: record.warnings,
-                ..Told::new(job, Status::Unchanged, Vec::new())
-            });
+            let photos = record.photos.iter();
+            let photos =
+                photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
+            self.note(&job, photos);
+            let warnings = record.warnings;
+            return Ok(Told { warnings, ..Told::new(job, Status::Unchanged, Vec::new()) });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.order.workers / self.folders.len().max(1);
         let done = job::run(&folder, &shop, self.order.wanted, &Hands::new(threads, &self.budget))?;
         self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
-        let has_errors =
-            done.problems.iter().any(|one| one.severity == crate::diagnostic::Severity::Error);
-        let mut remarks = Vec::new();
-        let status = match (&tray, self.order.wanted) {
-            _ if has_errors && done.papers.is_empty() => Status::Refused,
-            _ if let Some((terms, basis)) = self.order.terms.as_ref().zip(done.basis.as_ref()) => {
-                let closed = closing::close(&folder, &shop, &done, basis, terms)?;
-                remarks = closed.remarks;
-                Status::Sealed(closed.bags)
-            }
-            (Some(tray), _) => {
-                let warnings = done.problems.len();
-                tray.hand_over(&done.papers, inputs, warnings, &done.photos)?;
-                Status::Written(done.papers.iter().map(|paper| tray.path(&paper.name)).collect())
-            }
-            (None, Wanted::PhotoSheet) => Status::Written(self.write_beside(at, &done)?),
-            (None, _) => Status::Checked,
-        };
+        let (status, remarks) = self.finish(&folder, &shop, &done, tray.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
         Ok(Told::new(job, status, problems))
+    }
+
+    /// Seals or writes what was made.
+    fn finish(
+        &self,
+        folder: &intake::JobFolder,
+        shop: &Shop,
+        done: &job::Done,
+        tray: Option<&Tray>,
+        inputs: String,
+    ) -> Result<(Status, Vec<Diagnostic>), Failure> {
+        let has_errors = done.problems.iter().any(|one| one.severity == Severity::Error);
+        if has_errors && done.papers.is_empty() {
+            return Ok((Status::Refused, Vec::new()));
+        }
+        if let Some((terms, basis)) = self.order.terms.as_ref().zip(done.basis.as_ref()) {
+            let closed = closing::close(folder, shop, done, basis, terms)?;
+            return Ok((Status::Sealed(closed.bags), closed.remarks));
+        }
+        match tray {
+            Some(tray) => {
+                tray.hand_over(&done.papers, inputs, done.problems.len(), &done.photos)?;
+                let papers = done.papers.iter().map(|paper| tray.path(&paper.name));
+                Ok((Status::Written(papers.collect()), Vec::new()))
+            }
+            None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
+            // A sheet that goes to paper has a number; without one nothing can be written.
+            None => Err(Failure::on("write the papers of", &folder.path, "the job has no number")),
+        }
     }
 
     fn note<'a>(&self, job: &str, photos: impl Iterator<Item = (&'a str, Digest)>) {
@@ -276,22 +276,9 @@ impl Run<'_> {
             .collect())
     }
 
-    /// The contact sheet goes beside the photos, where the technician looks.
-    fn write_beside(&self, at: usize, done: &job::Done) -> Result<Vec<PathBuf>, Failure> {
-        let paths = done.papers.iter().map(|paper| {
-            let path = self.folders[at].join(&paper.name);
-            crate::handover::write_beside(&path, &paper.pdf).map(|()| path)
-        });
-        paths.collect()
-    }
-
-    fn doubled(&self, at: usize, twin: &std::path::Path) -> Diagnostic {
-        let sheet = SourceText::named(self.folders[at].join(intake::SHEET).display().to_string());
-        let number = self.numbers[at].clone().unwrap_or_default();
-        problems::duplicate_job(
-            Place::whole(&sheet),
-            &number,
-            &twin.join(intake::SHEET).display().to_string(),
-        )
+    fn doubled(&self, at: usize, number: &str, other: usize) -> Diagnostic {
+        let sheet_of = |at: usize| self.folders[at].join(intake::SHEET).display().to_string();
+        let place = Place::whole(&SourceText::named(sheet_of(at)));
+        problems::duplicate_job(place, number, &sheet_of(other))
     }
 }

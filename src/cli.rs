@@ -35,6 +35,9 @@ pub enum Command {
     Verify(Verify),
     /// Print the JSON Schema of the findings sheet and of the workshop profile.
     Schema(Schema),
+    /// Does one task of another run of this program within bounds; not for people.
+    #[command(hide = true)]
+    Apart,
 }
 
 /// Arguments of `new`.

@@ -133,7 +133,7 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
 
 fn originals(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
     let digest_of = |name: &str| {
-        let photo = basis.photos.iter().find(|photo| photo.name == name);
+        let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
         photo.map(|photo| photo.photo.facts.sha256)
     };
     let originals = files(folder)
@@ -164,8 +164,9 @@ fn owners_copy(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Result<Con
     let mut in_memory = vec![InMemory { path: intake::SHEET.to_owned(), bytes: sheet }];
     let mut left_out = 0;
     for file in files(folder) {
-        let photo = basis.photos.iter().find(|photo| photo.name == file);
-        let Some(photo) = photo.filter(|_| basis.used.iter().any(|used| used == file)) else {
+        let name = intake::composed(file);
+        let photo = basis.photos.iter().find(|photo| photo.name == name);
+        let Some(photo) = photo.filter(|_| basis.used.contains(&name)) else {
             left_out += 1;
             continue;
         };

@@ -2,11 +2,13 @@
 //!
 //! In: [`Material`] and a [`Press`]; out: PDF bytes. Nothing is written to disk here.
 
+pub mod apart;
 mod care_words;
 pub mod clauses;
 pub mod facts;
 pub mod format;
 pub mod frame;
+mod frames;
 pub mod manifest;
 pub mod material;
 pub mod noted;
@@ -16,21 +18,21 @@ pub mod press;
 pub mod problems;
 pub mod report;
 pub mod templates;
+pub mod trial;
 pub mod view;
 pub mod wording;
-
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
+use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;
 use crate::photo::PrintSize;
 use crate::sheet::{Sheet, Workshop, issued};
-use material::{Material, NamedPhoto};
+use apart::{Answer, Task};
+use material::{Cover, Material, NamedPhoto};
 use press::{JobWorld, Paper, Press};
-use wording::Wording;
 
 /// The room that a photo gets at most: the story's column, and half a page in height.
 pub fn print_size() -> PrintSize {
@@ -56,6 +58,12 @@ pub enum Refusal {
 impl From<Diagnostic> for Refusal {
     fn from(problem: Diagnostic) -> Self {
         Self::Problems(vec![problem])
+    }
+}
+
+impl From<Vec<Diagnostic>> for Refusal {
+    fn from(problems: Vec<Diagnostic>) -> Self {
+        Self::Problems(problems)
     }
 }
 
@@ -98,12 +106,14 @@ pub fn check_language(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Opti
     Some(problems::unknown_language(place, &language.0, &templates.languages()))
 }
 
-/// The words of a job's language.
-///
-/// # Errors
-/// A mistake in one of its files, told there.
-fn wording(press: &Press, material: &Material<'_>) -> Result<Arc<Wording>, Diagnostic> {
-    press.wording(frame::language(material.sheet, material.workshop).base())
+/// What is wrong with the words of a job's language; nothing where there are none at all, which
+/// [`check_language`] reports.
+pub fn check_words(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Vec<Diagnostic> {
+    let language = frame::language(sheet, workshop);
+    match press.templates().speaks(language.base()) {
+        true => press.wording(language.base()).err().unwrap_or_default(),
+        false => Vec::new(),
+    }
 }
 
 /// The customer's report.
@@ -111,19 +121,31 @@ fn wording(press: &Press, material: &Material<'_>) -> Result<Arc<Wording>, Diagn
 /// # Errors
 /// Problems in templates or wordings, each in its own file.
 pub fn return_report(press: &Press, material: &Material<'_>) -> Result<Document, Refusal> {
-    let wording = wording(press, material)?;
-    let view = report::view(material, &wording)?;
-    print(press, Paper::ReturnReport, material, &view, day(material.sheet))
+    let cover = material.cover();
+    let view = report::view(material, &*press.wording(cover.language.base())?)?;
+    print(press, Paper::ReturnReport, &cover, &view)
+}
+
+/// What would keep the customer's report from being made.
+///
+/// The workshop's own layouts are run, the built-in ones are tested; either way every sentence is
+/// written.
+pub fn check_report(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
+    if press.templates().has_house_layouts() {
+        return return_report(press, material).map(|_| ());
+    }
+    let language = frame::language(material.sheet, material.workshop);
+    report::view(material, &*press.wording(language.base())?)?;
+    Ok(())
 }
 
 /// The contact sheet of a folder's photos.
 ///
 /// # Errors
 /// Problems in templates or wordings, each in its own file.
-pub fn photo_sheet(press: &Press, material: &Material<'_>) -> Result<Document, Refusal> {
-    let wording = wording(press, material)?;
-    let view = photo_sheet::view(material, &wording);
-    print(press, Paper::PhotoSheet, material, &view, day(material.sheet))
+pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal> {
+    let view = photo_sheet::view(cover, &*press.wording(cover.language.base())?);
+    print(press, Paper::PhotoSheet, cover, &view)
 }
 
 /// The day of a paper: the last one that the sheet tells.
@@ -137,30 +159,68 @@ pub fn day(sheet: &Sheet) -> NaiveDate {
 fn print(
     press: &Press,
     paper: Paper,
-    material: &Material<'_>,
+    cover: &Cover<'_>,
     view: &impl serde::Serialize,
-    day: NaiveDate,
 ) -> Result<Document, Refusal> {
     let data = serde_json::to_vec(view)
         .map_err(|error| Failure::new("hand the job to the templates", error))?;
     let text = |text: &str| Bytes::from_string(text.to_owned());
     let mut files = vec![
         ("/job/data.json".to_owned(), Bytes::new(data)),
-        (frame::ISSUED.to_owned(), text(material.issued)),
-        (frame::MANIFEST.to_owned(), text(material.manifest)),
+        (frame::MANIFEST.to_owned(), text(cover.manifest)),
     ];
+    files.extend(cover.issued.map(|issued| (frame::ISSUED.to_owned(), text(issued))));
     files.extend(
-        material.logo.map(|(name, bytes)| (frame::logo_file(name), Bytes::new(bytes.to_vec()))),
+        cover.logo.map(|(name, bytes)| (frame::logo_file(name), Bytes::new(bytes.to_vec()))),
     );
-    for (at, named) in material.photos.iter().enumerate() {
+    for (at, named) in cover.photos.iter().enumerate() {
         files.push((format!("/job/photo/{at}.svg"), Bytes::from_string(wrapped(named, at))));
         files.push((format!("/job/photo/{at}.jpg"), Bytes::new(named.photo.jpeg.clone())));
     }
-    let world = JobWorld::new(press, paper, files)?;
-    let job = &material.sheet.fields.job.0;
-    let ident = format!("{job} {} {}", paper.name(), material.digest.hex());
-    let pdf = pdf::write(&world, press, &ident, day).map_err(Refusal::Problems)?;
+    let ident = format!("{} {} {}", cover.job, paper.name(), cover.digest.hex());
+    let pdf = match press.templates().has_house_layouts() {
+        true => print_apart(press, paper, &files, &ident, cover.day)?,
+        false => {
+            let world = JobWorld::new(press, paper, files)?;
+            pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)?
+        }
+    };
     Ok(Document { name: format!("{}.pdf", paper.name()), pdf })
+}
+
+/// Sets a paper with the workshop's own layouts, which may be programs without an end.
+fn print_apart(
+    press: &Press,
+    paper: Paper,
+    files: &[(String, Bytes)],
+    ident: &str,
+    day: NaiveDate,
+) -> Result<Vec<u8>, Refusal> {
+    let templates = press.templates();
+    let own = format!("{}.typ", paper.name());
+    let own = templates
+        .layouts()
+        .filter(|(path, _)| templates.is_house(path))
+        .find(|(path, _)| *path == own);
+    let blamed = own.or_else(|| templates.layouts().find(|(path, _)| templates.is_house(path)));
+    let ran_out = || {
+        let place = blamed.map_or_else(
+            || Place::whole(&SourceText::named("report-templates")),
+            |(_, source)| Place::whole(source),
+        );
+        Refusal::Problems(vec![problems::ran_out(place)])
+    };
+    if press.is_given_up() {
+        return Err(ran_out());
+    }
+    match apart::ask(templates, &Task::Print(paper, files, ident, day))? {
+        Answer::Done(pdf) => Ok(pdf),
+        Answer::Problems(found) => Err(Refusal::Problems(found)),
+        Answer::RanOut => {
+            press.note_ran_out();
+            Err(ran_out())
+        }
+    }
 }
 
 /// The photo in an SVG that names it: Typst then passes the JPEG through without decoding it again.

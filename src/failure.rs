@@ -2,6 +2,8 @@
 //!
 //! Problems of a person's material are [`crate::diagnostic::Diagnostic`]s and are not here.
 
+pub mod fault;
+
 use std::fmt;
 use std::path::{Path, PathBuf};
 

@@ -6,14 +6,20 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 use std::fs;
-use std::io::Write;
+use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use serde::{Deserialize, Serialize};
+use tempfile::NamedTempFile;
 
 use crate::document::Document;
 use crate::failure::Failure;
 use crate::photo::Digest;
+use crate::sheet::text::is_job_number;
+
+/// Folder of the records, in the output folder or, for papers beside the photos, in the job's own.
+const RECORDS: &str = ".splitcase";
 
 /// What was written for a job, and from which inputs.
 #[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -32,7 +38,7 @@ pub struct Record {
 }
 
 /// A file that was written.
-#[derive(Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Written {
     /// Its name in the job's folder.
@@ -49,23 +55,66 @@ pub struct Tray {
     record: PathBuf,
 }
 
+/// Most bytes of a record that are read; one photo takes about a hundred.
+const MAX_RECORD: u64 = 16 << 20;
+
+/// What is in a paper's place.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum InPlace {
+    /// Nothing.
+    Nothing,
+    /// A file that the record says we wrote, unchanged since, or the very paper that is to be written.
+    Ours,
+}
+
 impl Tray {
-    /// The tray of a job below the output folder, with a record a kind of papers.
-    pub fn new(out: &Path, job: &str, kind: &str) -> Self {
-        let record = out.join(".splitcase").join(format!("{job}.{kind}.json"));
-        Self { folder: out.join(job), record }
+    /// The tray of a job below the output folder, with a record for each kind of papers.
+    ///
+    /// # Errors
+    /// The number cannot name a folder: nothing is ever written outside `out`.
+    pub fn new(out: &Path, job: &str, kind: &str) -> Result<Self, Failure> {
+        if !is_job_number(job) {
+            return Err(Failure::new(
+                format!("name the folder of the job `{}`", job.escape_debug()),
+                "its number cannot name a folder",
+            ));
+        }
+        let record = out.join(RECORDS).join(format!("{job}.{kind}.json"));
+        Ok(Self { folder: out.join(job), record })
     }
 
-    /// The record of an earlier run, where it can be read.
-    pub fn record(&self) -> Option<Record> {
-        serde_json::from_slice(&fs::read(&self.record).ok()?).ok()
+    /// The tray of papers that belong into the job's own folder.
+    pub fn beside(folder: &Path, kind: &str) -> Self {
+        let record = folder.join(RECORDS).join(format!("{kind}.json"));
+        Self { folder: folder.to_owned(), record }
+    }
+
+    /// The record of an earlier run; none where there is none, or where it is no record any more.
+    ///
+    /// # Errors
+    /// It is there and cannot be read.
+    pub fn record(&self) -> Result<Option<Record>, Failure> {
+        let failed = |cause: &dyn std::fmt::Display| {
+            Failure::on("read what was written before from", &self.record, cause)
+                .hint("that file is this program's own; make it readable, or move it away")
+        };
+        let state = match fs::symlink_metadata(&self.record) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
+            Err(error) => return Err(failed(&error)),
+            Ok(state) => state,
+        };
+        if !state.is_file() || MAX_RECORD < state.len() {
+            return Err(failed(&"it is no record"));
+        }
+        let bytes = fs::read(&self.record).map_err(|error| failed(&error))?;
+        Ok(serde_json::from_slice(&bytes).ok())
     }
 
     /// True where the papers of a record are still there, as long as they were.
     pub fn holds(&self, record: &Record) -> bool {
         record.papers.iter().all(|paper| {
-            fs::metadata(self.folder.join(&paper.name))
-                .is_ok_and(|state| state.len() == paper.bytes)
+            fs::symlink_metadata(self.folder.join(&paper.name))
+                .is_ok_and(|state| state.is_file() && state.len() == paper.bytes)
         })
     }
 
@@ -74,10 +123,11 @@ impl Tray {
         self.folder.join(name)
     }
 
-    /// Writes the papers and then the record.
+    /// Writes the papers between two records: the first says what will be written, so that a run that
+    /// is killed in between leaves nothing that a later one would not know as ours.
     ///
     /// # Errors
-    /// The disk refuses, or a file that we did not write stands in a paper's place.
+    /// The disk refuses, or a file that we did not write is in a paper's place.
     pub fn hand_over(
         &self,
         papers: &[Document],
@@ -85,55 +135,88 @@ impl Tray {
         warnings: usize,
         photos: &[(String, Digest)],
     ) -> Result<(), Failure> {
-        let known = self.record().unwrap_or_default();
-        for paper in papers {
-            self.refuse_foreign(paper, &known)?;
-        }
+        let known = self.record()?.unwrap_or_default();
+        let in_place: Vec<InPlace> =
+            papers.iter().map(|paper| self.in_place(paper, &known)).collect::<Result<_, _>>()?;
+        refuse_link(&self.folder)?;
         make_folder(&self.folder)?;
-        let mut written = Vec::new();
-        for paper in papers {
-            write(&self.path(&paper.name), &paper.pdf)?;
-            let (bytes, sha256) = (paper.pdf.len() as u64, Digest::of(&paper.pdf).hex());
-            written.push(Written { name: paper.name.clone(), bytes, sha256 });
+        if let Some(records) = self.record.parent() {
+            refuse_link(records)?;
+            make_folder(records)?;
+        }
+        let written: Vec<Written> = papers.iter().map(Written::of).collect();
+        let mut intended = known.papers;
+        intended.extend(
+            written.iter().filter(|new| !intended.contains(new)).cloned().collect::<Vec<_>>(),
+        );
+        self.keep(&Record { papers: intended, ..Record::default() })?;
+        for (paper, in_place) in papers.iter().zip(in_place) {
+            match in_place {
+                InPlace::Nothing => put_new(&self.path(&paper.name), &paper.pdf)?,
+                InPlace::Ours => write(&self.path(&paper.name), &paper.pdf)?,
+            }
         }
         let photos = photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex())).collect();
-        let record = Record { inputs, papers: written, warnings, photos };
-        let text = serde_json::to_vec(&record)
+        self.keep(&Record { inputs, papers: written, warnings, photos })
+    }
+
+    fn keep(&self, record: &Record) -> Result<(), Failure> {
+        let text = serde_json::to_vec(record)
             .map_err(|error| Failure::on("record the job in", &self.record, error))?;
-        if let Some(folder) = self.record.parent() {
-            make_folder(folder)?;
-        }
         write(&self.record, &text)
     }
 
-    fn refuse_foreign(&self, paper: &Document, known: &Record) -> Result<(), Failure> {
+    /// Looks at a paper's place; only "not found" means that it is free.
+    fn in_place(&self, paper: &Document, known: &Record) -> Result<InPlace, Failure> {
         let path = self.path(&paper.name);
-        let Ok(bytes) = fs::read(&path) else { return Ok(()) };
-        let digest = Digest::of(&bytes).hex();
-        let is_ours = known.papers.iter().any(|one| one.name == paper.name && one.sha256 == digest);
-        if is_ours || bytes == paper.pdf {
-            return Ok(());
+        let unknown = |error: &std::io::Error| {
+            Failure::on("look at what is in the place of", &path, error)
+                .hint("nothing was written there, since it may be somebody else's file")
+        };
+        let state = match fs::symlink_metadata(&path) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(InPlace::Nothing),
+            Err(error) => return Err(unknown(&error)),
+            Ok(state) => state,
+        };
+        let ours = || known.papers.iter().filter(|one| one.name == paper.name);
+        let may_be_ours = ours()
+            .map(|one| one.bytes)
+            .chain([paper.pdf.len() as u64])
+            .any(|own| own == state.len());
+        if !state.is_file() || !may_be_ours {
+            return Err(foreign(&path));
         }
-        let cause =
-            "another file stands in its place, and it is not one that this program wrote here";
-        Err(Failure::on("write", &path, cause)
-            .hint("move that file away, or choose another `--out`"))
+        let bytes = fs::read(&path).map_err(|error| unknown(&error))?;
+        let digest = Digest::of(&bytes).hex();
+        match bytes == paper.pdf || ours().any(|one| one.sha256 == digest) {
+            true => Ok(InPlace::Ours),
+            false => Err(foreign(&path)),
+        }
     }
 }
 
-/// Writes a paper into a folder of other things; replaces only a paper that this program made.
-///
-/// # Errors
-/// The disk refuses, or another file stands in its place.
-pub fn write_beside(path: &Path, pdf: &[u8]) -> Result<(), Failure> {
-    let made_here = "splitcase";
-    let is_foreign = fs::read(path)
-        .is_ok_and(|old| !old.windows(made_here.len()).any(|part| part == made_here.as_bytes()));
-    if is_foreign {
-        let cause = "another file stands in its place, and it is not one that this program made";
-        return Err(Failure::on("write", path, cause).hint("move that file away, or give `--out`"));
+impl Written {
+    fn of(paper: &Document) -> Self {
+        let (bytes, sha256) = (paper.pdf.len() as u64, Digest::of(&paper.pdf).hex());
+        Self { name: paper.name.clone(), bytes, sha256 }
     }
-    write(path, pdf)
+}
+
+fn foreign(path: &Path) -> Failure {
+    let cause = "another file is in its place, and it is not one that this program wrote there, or \
+                 somebody has changed it since";
+    Failure::on("write", path, cause).hint("move that file away, or choose another `--out`")
+}
+
+/// Refuses a link in the place of a folder: papers would land where it leads.
+fn refuse_link(folder: &Path) -> Result<(), Failure> {
+    match fs::symlink_metadata(folder) {
+        Ok(state) if state.is_symlink() => {
+            Err(Failure::on("write into", folder, "it is a link, and papers may not leave `--out`")
+                .hint("put a folder in its place, or choose another `--out`"))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Makes a folder and those above it.
@@ -144,23 +227,74 @@ pub fn make_folder(folder: &Path) -> Result<(), Failure> {
     fs::create_dir_all(folder).map_err(|error| Failure::on("make the folder", folder, error))
 }
 
-/// Writes a file in one step: its old content stands until the new one is safely on the disk.
+/// Writes a file in one step: its old content is there until the new one is safely on the disk.
 ///
 /// # Errors
 /// The disk refuses; the old file is as it was.
 pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let file = finished(path, bytes)?;
+    file.persist(path).map_err(|error| Failure::on("write", path, &error.error))?;
+    sync_folder(path.parent().unwrap_or(Path::new(".")));
+    Ok(())
+}
+
+/// Writes a file in one step into a free place, and not over what was put there meanwhile.
+fn put_new(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let file = finished(path, bytes)?;
+    match file.persist_noclobber(path) {
+        Ok(_) => {}
+        Err(error) if error.error.kind() == ErrorKind::AlreadyExists => return Err(foreign(path)),
+        // Some file systems cannot rename without replacing.
+        Err(error)
+            if fs::symlink_metadata(path).is_err_and(|e| e.kind() == ErrorKind::NotFound) =>
+        {
+            error.file.persist(path).map_err(|error| Failure::on("write", path, &error.error))?;
+        }
+        Err(error) => return Err(Failure::on("write", path, &error.error)),
+    }
+    sync_folder(path.parent().unwrap_or(Path::new(".")));
+    Ok(())
+}
+
+/// A temporary file beside a path with all its bytes on the disk.
+fn finished(path: &Path, bytes: &[u8]) -> Result<NamedTempFile, Failure> {
     let failed = |error: &dyn std::fmt::Display| Failure::on("write", path, error);
     let folder = path.parent().unwrap_or(Path::new("."));
     let mut file = tempfile::Builder::new()
-        .prefix(".splitcase-")
+        .prefix(TEMPORARY)
         .permissions_for_others()
         .tempfile_in(folder)
         .map_err(|error| failed(&error))?;
+    sweep(folder, &file);
     file.write_all(bytes).map_err(|error| failed(&error))?;
     file.as_file().sync_all().map_err(|error| failed(&error))?;
-    file.persist(path).map_err(|error| failed(&error.error))?;
-    sync_folder(folder);
-    Ok(())
+    Ok(file)
+}
+
+/// Start of the name of every temporary file; six letters or digits follow.
+const TEMPORARY: &str = ".splitcase-";
+/// Age from which a temporary file is a killed run's: no file takes an hour to be written.
+const LEFT_BEHIND: Duration = Duration::from_secs(3600);
+
+/// Deletes temporary files that a killed run left in a folder, an hour older than the newest one.
+fn sweep(folder: &Path, newest: &NamedTempFile) {
+    let changed = |path: &Path| fs::symlink_metadata(path).and_then(|state| state.modified());
+    let (Ok(now), Ok(entries)) = (changed(newest.path()), fs::read_dir(folder)) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        let is_ours =
+            name.to_str().and_then(|name| name.strip_prefix(TEMPORARY)).is_some_and(|end| {
+                end.len() == 6 && end.bytes().all(|byte| byte.is_ascii_alphanumeric())
+            });
+        let is_old = || {
+            let age = changed(&entry.path()).ok().and_then(|then| now.duration_since(then).ok());
+            age.is_some_and(|age| LEFT_BEHIND < age)
+        };
+        if is_ours && entry.file_type().is_ok_and(|kind| kind.is_file()) && is_old() {
+            // One that cannot be deleted harms nobody.
+            let _ = fs::remove_file(entry.path());
+        }
+    }
 }
 
 /// Makes the rename itself safe; a file system that cannot do so is left as it is.

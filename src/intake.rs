@@ -4,16 +4,19 @@
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
-use std::collections::BTreeMap;
+pub mod house;
+
 use std::fs;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::time::UNIX_EPOCH;
 
+use chrono::{DateTime, NaiveDate};
+use unicode_normalization::UnicodeNormalization;
 use walkdir::{DirEntry, WalkDir};
 
 use crate::assessment::ride;
-use crate::diagnostic::source::{Source, SourceText};
+use crate::diagnostic::source::is_unseen;
 use crate::failure::Failure;
 use crate::photo::{self, Kind};
 use crate::sheet::encoding;
@@ -66,26 +69,56 @@ pub struct PhotoFile {
 /// Job folders below a folder, sorted; the folder itself may be one.
 ///
 /// # Errors
-/// The folder cannot be read at all. Folders inside that cannot be read are returned as failures.
+/// The folder cannot be read at all. What cannot be read inside, and links to jobs that are not among
+/// those found, are returned as failures: no job is passed over in silence.
 pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
     fs::read_dir(below).map_err(|error| Failure::on("read the folder", below, error))?;
-    let mut jobs = Vec::new();
-    let mut failures = Vec::new();
+    let (mut jobs, mut failures, mut links) = (Vec::new(), Vec::new(), Vec::new());
     for entry in WalkDir::new(below)
         .follow_links(false)
         .sort_by_file_name()
         .into_iter()
         .filter_entry(is_open)
     {
-        match entry {
-            Ok(entry) if entry.file_type().is_file() && entry.file_name() == SHEET => {
-                jobs.extend(entry.path().parent().map(Path::to_owned));
-            }
-            Ok(_) => {}
+        let entry = match entry {
+            Ok(entry) => entry,
             Err(error) => {
                 let path = error.path().unwrap_or(below).to_owned();
                 failures.push(Failure::on("read the folder", &path, error));
+                continue;
             }
+        };
+        let (kind, path) = (entry.file_type(), entry.path());
+        let is_sheet = entry.file_name() == SHEET;
+        if kind.is_symlink() && entry.depth() != 0 {
+            let leads_to_job = is_sheet || path.join(SHEET).is_file();
+            links.extend(leads_to_job.then(|| path.to_owned()));
+        } else if is_sheet && kind.is_file() {
+            jobs.extend(path.parent().map(Path::to_owned));
+        } else if is_sheet {
+            failures.push(Failure::on("read the sheet", path, "it is no plain file"));
+        }
+    }
+    let found: Vec<PathBuf> = jobs.iter().map(|job| real_path(job)).collect();
+    for link in links {
+        let target = if link.ends_with(SHEET) {
+            link.canonicalize()
+        } else {
+            link.join(SHEET).canonicalize()
+        };
+        let is_found = target.as_ref().is_ok_and(|sheet| {
+            sheet.file_name().is_some_and(|name| name == SHEET)
+                && sheet.parent().is_some_and(|folder| found.iter().any(|job| job == folder))
+        });
+        if !is_found {
+            let failure = Failure::on(
+                "work on the job behind",
+                &link,
+                "it is a link, and links are not followed",
+            );
+            failures.push(
+                failure.hint("give the folder that it leads to, or put the job itself there"),
+            );
         }
     }
     Ok((jobs, failures))
@@ -95,6 +128,25 @@ pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> 
 fn is_open(entry: &DirEntry) -> bool {
     let is_hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
     entry.depth() == 0 || !(is_hidden || is_sealed(entry.path()))
+}
+
+/// Refuses a folder inside a bag or an archive: whatever is written there breaks its seal.
+///
+/// # Errors
+/// The folder or one above it is sealed.
+pub fn refuse_sealed(folder: &Path) -> Result<(), Failure> {
+    let real = real_path(folder);
+    match real.ancestors().find(|above| is_sealed(above)) {
+        None => Ok(()),
+        Some(sealed) => {
+            let cause = format!(
+                "`{}` is sealed, and what is written there breaks the seal",
+                sealed.display()
+            );
+            Err(Failure::on("write into", folder, cause)
+                .hint("choose a folder outside the archive"))
+        }
+    }
 }
 
 /// True for a bag and for an archive of bags.
@@ -116,12 +168,24 @@ pub fn open(path: &Path) -> Result<JobFolder, Failure> {
 /// Reads a file that people write, up to a little more than the longest that is taken.
 ///
 /// # Errors
-/// The file cannot be read.
+/// The file cannot be read, or is a folder, pipe or device.
 pub fn read_text_file(path: &Path, action: &str) -> Result<Vec<u8>, Failure> {
-    let file = fs::File::open(path).map_err(|error| Failure::on(action, path, error))?;
-    let mut bytes = Vec::new();
-    let limit = encoding::MAX_BYTES as u64 + 1;
-    file.take(limit).read_to_end(&mut bytes).map_err(|error| Failure::on(action, path, error))?;
+    read_bounded(path, action, encoding::MAX_BYTES as u64)
+}
+
+/// Reads a plain file, one byte further than `most` at the furthest: a reader sees that it is too long.
+fn read_bounded(path: &Path, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
+    let failed = |error| Failure::on(action, path, error);
+    // Asked before it is opened: a pipe would wait for a writer for ever, a device never ends.
+    let state = fs::metadata(path).map_err(failed)?;
+    if !state.is_file() {
+        let what = if state.is_dir() { "it is a folder" } else { "it is a pipe or a device" };
+        return Err(Failure::on(action, path, what).hint("put a plain file in its place"));
+    }
+    let file = fs::File::open(path).map_err(failed)?;
+    let expected = state.len().min(most);
+    let mut bytes = Vec::with_capacity(usize::try_from(expected).unwrap_or(0) + 1);
+    file.take(most + 1).read_to_end(&mut bytes).map_err(failed)?;
     Ok(bytes)
 }
 
@@ -174,10 +238,47 @@ fn stays_inside(folder: &Path, entry: &DirEntry) -> bool {
 fn name_below(folder: &Path, path: &Path) -> Option<String> {
     let below = path.strip_prefix(folder).ok()?;
     let steps: Vec<&str> = below.iter().map(|step| step.to_str()).collect::<Option<_>>()?;
-    (!steps.is_empty()).then(|| steps.join("/"))
+    let name = steps.join("/");
+    // What steers or turns a line of text is no name that anybody could type or read.
+    (!name.is_empty() && !name.contains(is_unseen)).then_some(name)
+}
+
+/// A name in composed Unicode form, as sheets are read: some systems keep `é` as two characters.
+pub fn composed(name: &str) -> String {
+    name.nfc().collect()
+}
+
+/// True for a name by whose ending people call a file a photo.
+fn is_called_photo(name: &str) -> bool {
+    name.rsplit_once('.')
+        .is_some_and(|(_, ending)| PHOTO_ENDINGS.contains(&ending.to_ascii_lowercase().as_str()))
 }
 
 impl JobFolder {
+    /// Names of all files, composed, in order.
+    pub fn names(&self) -> Vec<String> {
+        self.files.iter().map(|file| composed(&file.name)).collect()
+    }
+
+    /// What is called a photo and is not taken: a link out of the folder, a pipe, an unreadable name.
+    pub fn photos_left_out(&self) -> impl Iterator<Item = &str> {
+        self.left_out.iter().map(String::as_str).filter(|name| is_called_photo(name))
+    }
+
+    /// The day of the newest file by its time of change, for papers of a folder without a dated sheet.
+    pub fn newest_day(&self) -> Option<NaiveDate> {
+        let newest = self.files.iter().map(|file| file.changed).max()?;
+        let seconds = i64::try_from(newest / 1_000_000_000).ok()?;
+        DateTime::from_timestamp(seconds, 0).map(|time| time.date_naive())
+    }
+
+    /// The name of a file as it is on disk, by its name in either Unicode form.
+    pub fn on_disk<'a>(&'a self, name: &'a str) -> &'a str {
+        let exact = self.files.iter().find(|file| file.name == name);
+        let file = exact.or_else(|| self.files.iter().find(|file| composed(&file.name) == name));
+        file.map_or(name, |file| file.name.as_str())
+    }
+
     /// The name under which messages show a file of this folder.
     pub fn shown_name(&self, name: &str) -> String {
         Path::new(&self.shown).join(name).display().to_string()
@@ -191,9 +292,7 @@ impl JobFolder {
         let mut photos = Vec::new();
         for file in &self.files {
             let kind = self.kind(&file.name)?;
-            let is_called_photo = file.name.rsplit_once('.').is_some_and(|(_, ending)| {
-                PHOTO_ENDINGS.contains(&ending.to_ascii_lowercase().as_str())
-            });
+            let is_called_photo = is_called_photo(&file.name);
             let is_photo = matches!(
                 kind,
                 Kind::Picture(_)
@@ -204,19 +303,14 @@ impl JobFolder {
                     | Kind::Film(_)
             );
             if is_photo || is_called_photo {
-                photos.push(PhotoFile { name: file.name.clone(), kind });
+                photos.push(PhotoFile { name: composed(&file.name), kind });
             }
         }
         Ok(photos)
     }
 
     fn kind(&self, name: &str) -> Result<Kind, Failure> {
-        let path = self.path.join(name);
-        let failed = |error| Failure::on("read", &path, error);
-        let file = fs::File::open(&path).map_err(failed)?;
-        let mut head = Vec::new();
-        file.take(512).read_to_end(&mut head).map_err(failed)?;
-        Ok(photo::kind_of(&head))
+        Ok(photo::kind_of(&read_bounded(&self.path.join(name), "read", 511)?))
     }
 
     /// Reads a photo, up to a little more than the largest that is taken.
@@ -236,20 +330,15 @@ impl JobFolder {
     }
 
     fn read(&self, name: &str, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
-        let path = self.path.join(name);
-        let failed = |error| Failure::on(action, &path, error);
-        let file = fs::File::open(&path).map_err(failed)?;
-        let expected = file.metadata().map_or(0, |state| state.len()).min(most);
-        let mut bytes = Vec::with_capacity(usize::try_from(expected).unwrap_or(0) + 1);
-        file.take(most + 1).read_to_end(&mut bytes).map_err(failed)?;
-        Ok(bytes)
+        read_bounded(&self.path.join(self.on_disk(name)), action, most)
     }
 }
 
 /// The profile that a job folder belongs to, by walking up.
 pub fn find_profile(job: &Path) -> Option<PathBuf> {
     let job = job.canonicalize().ok()?;
-    job.ancestors().map(|folder| folder.join(PROFILE)).find(|path| path.is_file())
+    // Something else under its name is found too, so that it is reported and not passed over.
+    job.ancestors().map(|folder| folder.join(PROFILE)).find(|path| path.exists())
 }
 
 /// A path without links and detours, as far as the disk knows it.
@@ -263,44 +352,16 @@ pub fn real_path(path: &Path) -> PathBuf {
     start
 }
 
+/// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.
+const MAX_PAPER: u64 = 400 << 20;
+
 /// Reads a paper that was issued.
 ///
 /// # Errors
 /// The file cannot be read.
 pub fn read_paper(path: &Path) -> Result<Vec<u8>, Failure> {
-    fs::read(path).map_err(|error| {
-        Failure::on("read the paper", path, error)
-            .hint("give the folder that `render --out` wrote to, or leave out `--papers`")
+    let bytes = read_bounded(path, "read the paper", MAX_PAPER);
+    bytes.map_err(|failure| {
+        failure.hint("give the folder that `render --out` wrote to, or leave out `--papers`")
     })
-}
-
-/// Reads a file beside the profile that the profile names, such as the logo.
-///
-/// # Errors
-/// The file cannot be read.
-pub fn read_beside(profile: &Path, name: &str) -> Result<Vec<u8>, Failure> {
-    let path = profile.with_file_name(name);
-    fs::read(&path).map_err(|error| Failure::on("read", &path, error))
-}
-
-/// Reads a workshop's own templates by their path below the folder.
-///
-/// # Errors
-/// The folder or a file cannot be read, or a template is no UTF-8 text.
-pub fn read_templates(profile: &Path, folder: &str) -> Result<BTreeMap<String, Source>, Failure> {
-    let root = profile.with_file_name(folder);
-    let mut files = BTreeMap::new();
-    fs::read_dir(&root).map_err(|error| Failure::on("read the templates in", &root, error))?;
-    for entry in WalkDir::new(&root).follow_links(false).sort_by_file_name() {
-        let entry = entry.map_err(|error| Failure::on("read the templates in", &root, error))?;
-        let Some(name) = name_below(&root, entry.path()).filter(|_| entry.file_type().is_file())
-        else {
-            continue;
-        };
-        let bytes = read_text_file(entry.path(), "read the template")?;
-        let text = String::from_utf8(bytes)
-            .map_err(|error| Failure::on("read the template", entry.path(), error))?;
-        files.insert(name, SourceText::new(entry.path().display().to_string(), text));
-    }
-    Ok(files)
 }

@@ -2,6 +2,8 @@
 //!
 //! In: a job folder, the shop and the hands of the run; out: papers or problems. One job knows no other.
 
+mod contact_sheet;
+
 use std::path::Path;
 
 use chrono::NaiveDate;
@@ -16,7 +18,6 @@ use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, PhotoFile};
 use crate::photo::{self, Digest, Hands, Kind, Photo};
-use crate::sheet::date::Date;
 use crate::sheet::{self, Sheet, checks, issued};
 use crate::shop::Shop;
 
@@ -83,25 +84,34 @@ pub fn run(
     wanted: Wanted,
     hands: &Hands,
 ) -> Result<Done, Failure> {
+    if wanted == Wanted::PhotoSheet {
+        return contact_sheet::run(folder, shop, hands);
+    }
     let mut problems = Problems::default();
     let name = folder.shown_name(crate::intake::SHEET);
     let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut problems);
     let Some(sheet) = sheet else { return Ok(refused(problems)) };
     problems.extend(document::check_letters(&sheet, &shop.workshop));
     problems.extend(document::check_language(&shop.press, &sheet, &shop.workshop));
+    problems.extend(document::check_words(&shop.press, &sheet, &shop.workshop));
 
     let files = folder.photos()?;
     let files = choose_photos(folder, &sheet, files, &mut problems);
     let photos = prepare(folder, &sheet, &files, hands, &mut problems)?;
     problems.extend(doubts(folder, &sheet, &photos));
 
-    let all: Vec<&str> = folder.files.iter().map(|file| file.name.as_str()).collect();
+    let all = folder.names();
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
     let track = checks::check_track(&sheet, &all, &mut problems);
     let track = track.map(|name| Ok((name, folder.read_track(name)?))).transpose()?;
     let track = track.as_ref().map(|(name, bytes)| (*name, bytes.as_slice()));
+    if !sheet.is_whole {
+        // What follows from a sheet is only known of a whole one.
+        return Ok(refused(problems));
+    }
     let bytes = track.map(|(_, bytes)| bytes);
     let assessment = assessment::assess(&sheet, &shop.workshop, bytes, &mut problems);
-    if problems.has_errors() && wanted != Wanted::PhotoSheet {
+    if problems.has_errors() {
         return Ok(refused(problems));
     }
 
@@ -113,11 +123,12 @@ pub fn run(
     let manifest = manifest::manifest(&Inputs {
         job: &sheet.fields.job.0,
         sheet: &folder.sheet,
-        issued: &issued,
+        issued: Some(&issued),
         profile: profile.as_bytes(),
         templates: shop.press.templates().digest(),
-        photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),
-        track,
+        // Evidence is looked for under the names that it has.
+        photos: photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect(),
+        track: track.map(|(name, bytes)| (folder.on_disk(name), bytes)),
     });
     let material = Material {
         sheet: &sheet,
@@ -127,20 +138,14 @@ pub fn run(
         manifest: &manifest,
         issued: &issued,
         digest: Digest::of(manifest.as_bytes()),
-        logo: shop.logo.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice())),
+        logo: shop.logo(),
     };
-    let paper = match wanted {
-        Wanted::Check => return Ok(Done { photos: digests, ..refused(problems) }),
-        Wanted::Papers => document::return_report(&shop.press, &material),
-        Wanted::PhotoSheet => document::photo_sheet(&shop.press, &material),
+    let made = match wanted {
+        Wanted::Check => document::check_report(&shop.press, &material).map(|()| Vec::new()),
+        _ => document::return_report(&shop.press, &material).map(|paper| vec![paper]),
     };
-    match paper {
-        Ok(paper) => {
-            let mut problems = problems.into_sorted();
-            if wanted == Wanted::PhotoSheet {
-                // The rest of the sheet is not this paper's business; `check` tells it.
-                problems.retain(|one| photo::problems::is_of_a_file(one.code));
-            }
+    match made {
+        Ok(papers) => {
             let basis = Basis {
                 job: sheet.fields.job.0.clone(),
                 day: document::day(&sheet),
@@ -150,7 +155,8 @@ pub fn run(
                 profile,
                 photos,
             };
-            Ok(Done { problems, papers: vec![paper], basis: Some(basis), photos: digests })
+            let problems = problems.into_sorted();
+            Ok(Done { problems, papers, basis: Some(basis), photos: digests })
         }
         Err(Refusal::Failure(failure)) => Err(failure),
         Err(Refusal::Problems(found)) => {
@@ -180,10 +186,13 @@ fn choose_photos(
     checks::check_photos(sheet, &folder.shown, &names, &still, problems);
     let used: Vec<&str> =
         checks::photo_uses(&sheet.fields).map(|photo| photo.file.0.as_str()).collect();
+    for name in folder.photos_left_out() {
+        problems.push(photo::problems::left_out(photo_file(folder, name)));
+    }
     for file in
         files.iter().filter(|file| is_passed_over(file.kind) && !used.contains(&file.name.as_str()))
     {
-        let place = Place::whole(&SourceText::named(folder.shown_name(&file.name)));
+        let place = photo_file(folder, &file.name);
         problems.push(sheet::problems::passed_over(place, file.kind.phrase()));
     }
     let mut chosen: Vec<PhotoFile> = Vec::new();
@@ -236,21 +245,24 @@ fn prepare(
     Ok(photos)
 }
 
+/// The file of a photo as a place.
+fn photo_file(folder: &JobFolder, name: &str) -> Place {
+    Place::whole(&SourceText::named(folder.shown_name(name)))
+}
+
 /// Where a photo is told: where the sheet first names it, else its file.
 fn photo_place(folder: &JobFolder, sheet: &Sheet, name: &str) -> Place {
     match checks::photo_uses(&sheet.fields).find(|used| used.file.0 == name) {
         Some(used) => sheet.place(&used.file.span),
-        None => Place::whole(&SourceText::named(folder.shown_name(name))),
+        None => photo_file(folder, name),
     }
 }
 
 /// What is implausible about the photos.
 fn doubts(folder: &JobFolder, sheet: &Sheet, photos: &[NamedPhoto]) -> Vec<Diagnostic> {
     let seen: Vec<Seen<'_>> = photos.iter().map(|one| Seen::of(&one.name, &one.photo)).collect();
-    // A day that could not be read has its own error.
-    let known = |date: &Date| date.is_known().then_some(date.0);
-    let arrival = known(&sheet.fields.arrival.date);
-    let returned = sheet.fields.returned.as_ref().and_then(|date| known(date));
+    let arrival = Some(sheet.fields.arrival.date.0);
+    let returned = sheet.fields.returned.as_ref().map(|date| date.0);
     let doubts = plausibility::judge(&seen, arrival, returned);
     let place = |at: usize| photos.get(at).map(|one| photo_place(folder, sheet, &one.name));
     doubts
@@ -276,4 +288,14 @@ pub fn peek_number(folder: &Path) -> Option<String> {
     let bytes =
         crate::intake::read_text_file(&folder.join(crate::intake::SHEET), "read the sheet").ok()?;
     sheet::peek_number(&bytes)
+}
+
+/// The name under which papers of a job without a number are kept: its folder's, as far as it can name
+/// a job.
+pub fn number_of_folder(folder: &JobFolder) -> String {
+    let real = crate::intake::real_path(&folder.path);
+    let name = real.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let plain = |c: char| if c.is_ascii_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' };
+    let name: String = name.trim().chars().map(plain).take(40).collect();
+    if sheet::text::is_job_number(&name) { name } else { "job".to_owned() }
 }

@@ -28,6 +28,8 @@ pub mod sheet;
 pub mod shop;
 pub mod start;
 
+use std::any::Any;
+use std::ffi::OsString;
 use std::io::Write;
 use std::panic::{self, AssertUnwindSafe};
 use std::thread;
@@ -36,13 +38,30 @@ use archiving::say;
 use batch::Ending;
 use batch::order::Order;
 use batch::teller::{Format, Teller, failure_text};
+use clap::Parser;
 use cli::{Arguments, Command, OutputFormat, SchemaOf};
-use failure::Failure;
+use failure::{Failure, fault};
 use job::Wanted;
+
+/// Reads the arguments as typed and does what they say; returns the exit code.
+///
+/// Help and version are printed here too, so that an output that cannot be written ends with 2.
+pub fn run_from(arguments: impl Iterator<Item = OsString>) -> u8 {
+    match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => run(arguments),
+        Err(answer) => {
+            let printed = answer.print().and_then(|()| std::io::stdout().flush());
+            if printed.is_err() { 2 } else { u8::try_from(answer.exit_code()).unwrap_or(2) }
+        }
+    }
+}
 
 /// Does what the arguments say; returns the exit code: 0 all good, 1 some job refused, 2 could not run.
 pub fn run(arguments: Arguments) -> u8 {
-    let fault = |_| Err(Failure::new("go on", "a fault in splitcase itself; please report it"));
+    let fault = |cause: Box<dyn Any + Send>| {
+        let words = format!("a fault in splitcase itself: {}", fault::words(&*cause));
+        Err(Failure::new("go on", words).hint("please report it with these words"))
+    };
     match panic::catch_unwind(AssertUnwindSafe(|| dispatch(arguments))).unwrap_or_else(fault) {
         Ok(Ending::AllGood) => 0,
         Ok(Ending::SomeRefused) => 1,
@@ -81,6 +100,10 @@ fn dispatch(arguments: Arguments) -> Result<Ending, Failure> {
                 terms: None,
             };
             batch::run(&order, &Teller::new(format(check.format)))
+        }
+        Command::Apart => {
+            let (input, output) = (std::io::stdin().lock(), std::io::stdout().lock());
+            document::apart::serve(input, output).map(|()| Ending::AllGood)
         }
         Command::Seal(seal) => archiving::seal(seal, cores),
         Command::Verify(verify) => archiving::verify(&verify),

@@ -33,6 +33,7 @@ mod raster;
 mod refusal;
 mod scale;
 mod source;
+mod tiff_palette;
 mod turn;
 mod without_metadata;
 
@@ -81,10 +82,11 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
     guard::contain(|| {
         let bytes = original.len() as u64;
         if bytes > MAX_FILE_BYTES {
-            return Err(Refusal::TooLarge { bytes, limit: MAX_FILE_BYTES });
+            return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
         }
         let format = kind_of(original).readable()?;
         let (header, source) = source::open(original, format)?;
+        check_weight(&header)?;
         let permit = budget.wait_for(header.weight);
 
         let (width, height) = header.turn.swap((header.width, header.height));
@@ -119,4 +121,14 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
             },
         })
     })
+}
+
+/// Refuses a photo that alone takes more memory than the whole run may.
+fn check_weight(header: &source::Header) -> Result<(), Refusal> {
+    let (width, height) = (header.width, header.height);
+    if header.weight <= PixelBudget::WHOLE {
+        return Ok(());
+    }
+    let limit = u64::from(width) * u64::from(height) * PixelBudget::WHOLE / header.weight;
+    Err(Refusal::TooManyPixels { width, height, limit })
 }

@@ -17,9 +17,11 @@ pub mod findings;
 pub mod grid;
 pub mod handling;
 pub mod issued;
+pub mod limits;
 pub mod line_tax;
 pub mod number;
 pub mod photo_use;
+pub mod plausible;
 pub mod price;
 pub mod problems;
 pub mod profile;
@@ -49,6 +51,9 @@ pub struct Sheet {
     pub tree: Node,
     /// What it says.
     pub fields: FindingsSheet,
+    /// True where every value of it could be read; what is left out of `fields` is else not missing
+    /// but unknown.
+    pub is_whole: bool,
 }
 
 impl Sheet {
@@ -68,20 +73,22 @@ pub struct Workshop {
     pub fields: Profile,
 }
 
-/// Reads a workshop profile; `None` where the text is no YAML block at all.
-///
-/// Problems are pushed; values that could not be read are stand-ins.
+/// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
+/// needs cannot be read.
 pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<Workshop> {
     let (source, tree) = parse(name, bytes, problems)?;
+    limits::check(&source, &tree, problems);
     let decimal_comma = uses_decimal_comma(&tree, None);
-    let fields = Profile::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    let mut reader = Reader::new(&source, decimal_comma, problems);
+    let fields = reader.whole(|reader| Profile::read(&tree, reader))?;
     Some(Workshop { source, tree, fields })
 }
 
-/// Reads a findings sheet; `None` where the text is no YAML block at all.
+/// Reads a findings sheet; `None` where it is no YAML block, or where a value that every sheet needs
+/// cannot be read.
 ///
-/// Problems are pushed; values that could not be read are stand-ins, so a sheet with errors must
-/// not go to paper. The workshop's language decides on decimal commas where the sheet names none.
+/// Problems are pushed; a sheet with errors must not go to paper. The workshop's language decides on
+/// decimal commas where the sheet names none.
 pub fn read(
     name: &str,
     bytes: &[u8],
@@ -89,12 +96,17 @@ pub fn read(
     problems: &mut Problems,
 ) -> Option<Sheet> {
     let (source, tree) = parse(name, bytes, problems)?;
+    let before = problems.n_errors();
+    limits::check(&source, &tree, problems);
     let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
     let decimal_comma = uses_decimal_comma(&tree, default);
-    let mut fields = FindingsSheet::read(&tree, &mut Reader::new(&source, decimal_comma, problems));
+    let mut reader = Reader::new(&source, decimal_comma, problems);
+    let mut fields = reader.whole(|reader| FindingsSheet::read(&tree, reader))?;
     called::keep_typed_names(&tree, &mut fields);
-    let sheet = Sheet { source, tree, fields };
+    let is_whole = problems.n_errors() == before;
+    let sheet = Sheet { source, tree, fields, is_whole };
     checks::check(&sheet, problems);
+    plausible::check(&sheet, problems);
     Some(sheet)
 }
 
@@ -104,9 +116,9 @@ pub fn peek_number(bytes: &[u8]) -> Option<String> {
     let (source, tree) = parse("", bytes, &mut problems)?;
     let Content::Map(entries) = &tree.content else { return None };
     let number = entries.iter().find(|entry| entry.key == "job")?;
-    let number =
-        text::JobNumber::read(&number.value, &mut Reader::new(&source, false, &mut problems)).0;
-    (!number.is_empty()).then_some(number)
+    let mut reader = Reader::new(&source, false, &mut problems);
+    let number = reader.whole(|reader| text::JobNumber::read(&number.value, reader))?;
+    Some(number.0)
 }
 
 fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, Node)> {

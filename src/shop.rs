@@ -3,12 +3,14 @@
 use std::path::{Path, PathBuf};
 
 use crate::diagnostic::{Diagnostic, Place, Problems};
+use crate::document::apart::{self, Answer, Task};
 use crate::document::press::Press;
-use crate::document::problems;
 use crate::document::templates::Templates;
+use crate::document::{self, problems, trial};
 use crate::failure::Failure;
-use crate::intake;
-use crate::sheet::{self, Workshop};
+use crate::intake::{self, house};
+use crate::photo::{self, Format, Kind, PixelBudget};
+use crate::sheet::{self, Workshop, encoding};
 
 /// A workshop with its press.
 pub struct Shop {
@@ -36,10 +38,17 @@ impl From<Failure> for ShopRefusal {
     }
 }
 
+impl Shop {
+    /// Name and bytes of the logo.
+    pub fn logo(&self) -> Option<(&str, &[u8])> {
+        self.logo.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
+    }
+}
+
 /// Opens the workshop whose profile lies at a path; warnings of the profile are dropped with it.
 ///
 /// # Errors
-/// Problems in the profile, or files that it names and that cannot be read.
+/// Problems in the profile, or in files that it names.
 pub fn open(profile: &Path) -> Result<Shop, ShopRefusal> {
     let bytes = intake::read_text_file(profile, "read the workshop profile")?;
     let shown = shown_path(profile);
@@ -48,39 +57,87 @@ pub fn open(profile: &Path) -> Result<Shop, ShopRefusal> {
     let Some(workshop) = workshop.filter(|_| !problems.has_errors()) else {
         return Err(ShopRefusal::Problems(problems.into_sorted()));
     };
-    let fields = &workshop.fields;
-    let templates = match &fields.templates {
-        Some(folder) => Templates::with_house(intake::read_templates(&shown, &folder.0)?),
-        None => Templates::built_in(),
-    };
-    let logo = match &fields.logo {
-        Some(name) => Some((name.0.clone(), intake::read_beside(profile, &name.0)?)),
-        None => None,
-    };
-    if let (Some((_, bytes)), Some(name)) = (&logo, &fields.logo) {
-        check_logo(&name.0, bytes).map_err(|cause| {
-            let place = Place::at(&workshop.source, name.span.clone());
-            ShopRefusal::Problems(vec![problems::logo(place, cause)])
-        })?;
-    }
+    let templates = templates(&shown, &workshop)?;
+    let logo = logo(profile, &workshop)?;
     let press = Press::new(templates)?;
     Ok(Shop { workshop, bytes, press, logo })
 }
 
-/// A logo goes to the papers as it is, so it must be what its ending says and of a sensible size.
-fn check_logo(name: &str, bytes: &[u8]) -> Result<(), &'static str> {
-    let ending = name.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
-    let is_so = match ending.as_str() {
-        "svg" => std::str::from_utf8(bytes).is_ok_and(|text| text.contains("<svg")),
-        "png" => bytes.starts_with(b"\x89PNG"),
-        "jpg" | "jpeg" => bytes.starts_with(b"\xff\xd8\xff"),
-        _ => return Err("its ending is none of svg, png, jpg"),
-    };
-    match is_so {
-        true if bytes.len() <= 2 << 20 => Ok(()),
-        true => Err("it is larger than 2 MB"),
-        false => Err("its content is not what its ending says"),
+/// The templates and wordings: the workshop's own are tried first, in a process of their own.
+fn templates(profile: &Path, workshop: &Workshop) -> Result<Templates, ShopRefusal> {
+    let Some(folder) = &workshop.fields.templates else { return Ok(Templates::built_in()) };
+    let (mut own, mut problems) = (Vec::new(), Problems::default());
+    for (path, shown, bytes) in house::read_templates(profile, &folder.0)? {
+        match encoding::decode(&shown, &bytes) {
+            Ok(source) => own.push((path, source)),
+            Err(problem) => problems.push(problem),
+        }
     }
+    if problems.has_errors() {
+        return Err(ShopRefusal::Problems(problems.into_sorted()));
+    }
+    let templates = Templates::with_house(own);
+    // Layouts are run apart for every paper; words are written here, so they are tried first.
+    if templates.house().all(|(path, _)| !path.starts_with("wording/")) {
+        return Ok(templates);
+    }
+    match apart::ask(&templates, &Task::Words)? {
+        Answer::Done(_) => Ok(templates),
+        Answer::Problems(found) => Err(ShopRefusal::Problems(found)),
+        Answer::RanOut => {
+            let place = Place::at(&workshop.source, folder.span.clone());
+            Err(ShopRefusal::Problems(vec![problems::ran_out(place)]))
+        }
+    }
+}
+
+/// Most bytes of a logo.
+const MAX_LOGO: u64 = 2 << 20;
+/// Most pixels of a logo: it is set 14 mm high.
+const MAX_LOGO_PIXELS: u64 = 4_000_000;
+
+/// The logo, which goes to the papers as it is: whole, of a sensible size, and what its ending says.
+fn logo(profile: &Path, workshop: &Workshop) -> Result<Option<(String, Vec<u8>)>, ShopRefusal> {
+    let Some(name) = &workshop.fields.logo else { return Ok(None) };
+    let place = Place::at(&workshop.source, name.span.clone());
+    let refused = |cause: &str| ShopRefusal::Problems(vec![problems::logo(place.clone(), cause)]);
+    let bytes = house::read_logo(profile, &name.0, MAX_LOGO)?;
+    if MAX_LOGO < bytes.len() as u64 {
+        return Err(refused("it is larger than 2 MB"));
+    }
+    let ending = name.0.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
+    let is_so = match ending.as_str() {
+        "svg" => std::str::from_utf8(&bytes).is_ok_and(|text| text.contains("<svg")),
+        "png" => photo::kind_of(&bytes) == Kind::Picture(Format::Png),
+        "jpg" | "jpeg" => photo::kind_of(&bytes) == Kind::Picture(Format::Jpeg),
+        _ => return Err(refused("its ending is none of svg, png, jpg")),
+    };
+    if !is_so {
+        return Err(refused("its content is not what its ending says"));
+    }
+    if ending == "svg" {
+        if let Some(problem) = trial::logo(&place, &name.0, &bytes)? {
+            return Err(ShopRefusal::Problems(vec![problem]));
+        }
+    } else {
+        check_picture(&bytes).map_err(|cause| refused(&cause))?;
+    }
+    Ok(Some((name.0.clone(), bytes)))
+}
+
+/// Decodes a logo as a photo is decoded, within the same bounds.
+fn check_picture(bytes: &[u8]) -> Result<(), String> {
+    let photo = photo::prepare(bytes, document::print_size(), &PixelBudget::default());
+    let facts = photo.map_err(|refusal| refusal.to_string())?.facts;
+    let pixels = u64::from(facts.width) * u64::from(facts.height);
+    if facts.damaged {
+        return Err("the file is damaged or cut short".to_owned());
+    }
+    if MAX_LOGO_PIXELS < pixels {
+        let (width, height) = (facts.width, facts.height);
+        return Err(format!("it has {width} x {height} pixels; at most 4 million are taken"));
+    }
+    Ok(())
 }
 
 /// The path from where the program was started, where it lies below.

@@ -43,6 +43,7 @@ pub fn write(folder: &Path, is_workshop: bool) -> Result<Vec<PathBuf>, Failure> 
         true => (intake::PROFILE, WORKSHOP_SCHEMA, workshop_schema(), Profile::shape()),
         false => (intake::SHEET, FINDINGS_SCHEMA, findings_schema(), FindingsSheet::shape()),
     };
+    intake::refuse_sealed(folder)?;
     handover::make_folder(folder)?;
     let sheet = folder.join(file);
     let (schema_path, reference) = schema_place(folder, schema_file);

@@ -21,12 +21,16 @@ mod batch;
 mod document;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
+/// A workshop's own logo, templates and wordings, and what they may cost.
+mod house;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
 /// Every value of a sheet is on the paper, or said to be for the workshop only.
 mod nothing_lost;
+/// Where papers are written, and what is never written over.
+mod output;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
@@ -35,6 +39,8 @@ mod photo;
 mod readme;
 /// What the return report says.
 mod report;
+/// What cannot be printed, started or read is said, with the exit code that scripts ask for.
+mod said;
 /// The samples: every job makes its paper, twice the same bytes.
 mod samples;
 /// The papers read by somebody who believes nothing.

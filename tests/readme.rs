@@ -40,7 +40,7 @@ fn the_tables_of_fields_are_those_of_the_reader() {
 fn every_command_and_option_of_the_readme_exists_and_none_is_left_out() {
     let readme = fs::read_to_string(root().join("README.md")).unwrap();
     let commands = Arguments::command();
-    for command in commands.get_subcommands() {
+    for command in commands.get_subcommands().filter(|command| !command.is_hide_set()) {
         assert!(
             readme.contains(&format!("| `splitcase {}", command.get_name())),
             "{}",

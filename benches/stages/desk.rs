@@ -81,7 +81,7 @@ impl Desk {
         let manifest = manifest::manifest(&Inputs {
             job: self.job(),
             sheet: &self.folder.sheet,
-            issued: &issued,
+            issued: Some(&issued),
             profile: &shop.bytes,
             templates: shop.press.templates().digest(),
             photos: photos.iter().map(|one| (one.name.as_str(), &one.photo.facts)).collect(),

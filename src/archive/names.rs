@@ -9,9 +9,8 @@ use std::path::{Component, Path};
 use unicode_normalization::UnicodeNormalization;
 
 use crate::failure::Failure;
+use crate::sheet::text::is_device;
 
-/// Names that Windows keeps for devices, whatever ending follows.
-const DEVICES: &[&str] = &["con", "prn", "aux", "nul", "conin$", "conout$"];
 /// Longest job number in bytes: the 40 of the sheet's reader, and room for `-owner`.
 const MAX_JOB: usize = 46;
 
@@ -51,17 +50,6 @@ pub fn check_path(path: &str) -> Result<(), Failure> {
 fn is_plain(name: &str) -> bool {
     let mut parts = Path::new(name).components();
     matches!(parts.next(), Some(Component::Normal(own)) if own == name) && parts.next().is_none()
-}
-
-fn is_device(name: &str) -> bool {
-    let stem = name.split('.').next().unwrap_or_default().trim_end().to_lowercase();
-    let is_port = ["com", "lpt"].iter().any(|port| {
-        stem.strip_prefix(port).is_some_and(|rest| {
-            let mut rest = rest.chars();
-            matches!(rest.next(), Some('0'..='9' | '¹' | '²' | '³')) && rest.next().is_none()
-        })
-    });
-    is_port || DEVICES.contains(&stem.as_str())
 }
 
 /// True where every usual file system can keep a path under its name.

@@ -16,13 +16,22 @@ use super::{durable, timestamp};
 use crate::failure::Failure;
 use crate::photo::Digest;
 
+/// Most bytes of a reply, certificates included.
+const MAX_REPLY: u64 = 1 << 20;
+
 /// Stores a reply; returns where it lies now.
 ///
 /// # Errors
 /// The reply is about no bag of this archive, is not sound, or another reply lies there already.
 pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf, Failure> {
     const ACTION: &str = "store the time stamp";
-    let bytes = fs::read(reply).map_err(|error| Failure::on("read", reply, error))?;
+    let failed = |error| Failure::on("read", reply, error);
+    // Asked before it is opened: a pipe would wait for ever, and a reply is a few kilobytes.
+    let state = fs::metadata(reply).map_err(failed)?;
+    if !state.is_file() || MAX_REPLY < state.len() {
+        return Err(Failure::on(ACTION, reply, "it is no reply of a time-stamp authority"));
+    }
+    let bytes = fs::read(reply).map_err(failed)?;
     if !archive.is_dir() {
         return Err(Failure::on(ACTION, archive, "there is no such archive"));
     }

@@ -3,7 +3,7 @@
 //! Jobs are told in the order of their folders, whichever worker finishes first.
 
 use std::collections::BTreeMap;
-use std::io::{IsTerminal, Write};
+use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
@@ -12,6 +12,7 @@ use serde_json::json;
 
 use super::Ending;
 use crate::archive::order::Sealed;
+use crate::diagnostic::source::tame;
 use crate::diagnostic::{Diagnostic, Severity, print};
 use crate::failure::Failure;
 
@@ -104,6 +105,8 @@ struct State {
     early: BTreeMap<usize, Told>,
     /// One row a job for the table, problems dropped.
     rows: Vec<Row>,
+    /// Why something could not be printed, where that was so.
+    unsaid: Option<io::Error>,
 }
 
 struct Row {
@@ -146,95 +149,105 @@ impl Teller {
         } {
             // Asked before the bar is suspended: inside, the bar is locked.
             let has_bar = !self.bar.is_hidden();
-            self.bar.suspend(|| self.tell_one(&told, has_bar));
+            let said = self.bar.suspend(|| self.tell_one(&told, has_bar));
+            state.unsaid = state.unsaid.take().or(said.err());
             state.rows.push(row(&told));
             state.next += 1;
         }
         self.bar.inc(1);
     }
 
-    fn tell_one(&self, told: &Told, has_bar: bool) {
+    fn tell_one(&self, told: &Told, has_bar: bool) -> io::Result<()> {
         let mut out = anstream::stdout().lock();
         if self.format == Format::Json {
             for problem in &told.problems {
-                let _ = writeln!(out, "{}", print::as_json(&told.job, problem));
+                writeln!(out, "{}", print::as_json(&told.job, problem))?;
             }
-            let _ = writeln!(out, "{}", job_as_json(told));
-            return;
+            return writeln!(out, "{}", job_as_json(told));
         }
         let mut err = anstream::stderr().lock();
-        for problem in &told.problems {
-            let _ = writeln!(err, "{}\n", print::drawn(problem));
-        }
-        if let Status::Failed(failure) = &told.status {
-            let _ = writeln!(err, "{}", failure_text(failure));
-        }
+        let mut remarks = || {
+            for problem in &told.problems {
+                writeln!(err, "{}\n", print::drawn(problem))?;
+            }
+            match &told.status {
+                Status::Failed(failure) => writeln!(err, "{}", failure_text(failure)),
+                _ => Ok(()),
+            }
+        };
+        let said = remarks();
         // On a terminal the bar and the closing table say it; elsewhere a line a job.
-        if !has_bar {
-            let _ = writeln!(out, "{}: {}", told.job, told.status.word());
+        if has_bar {
+            return said;
         }
+        said.and(writeln!(out, "{}: {}", tame(&told.job), told.status.word()))
     }
 
     /// Closes with what concerns several jobs and the table; returns how the run ended.
+    ///
+    /// A run whose words could not be printed has not run, whatever it has written: nobody knows.
     pub fn end(&self, unreadable: &[Failure], of_several: &[Diagnostic]) -> Ending {
         self.bar.finish_and_clear();
-        for problem in of_several {
-            match self.format {
-                Format::Json => {
-                    let _ = writeln!(anstream::stdout(), "{}", print::as_json("", problem));
-                }
-                Format::Text => {
-                    let _ = writeln!(anstream::stderr(), "\n{}", print::drawn(problem));
-                }
-            }
-        }
-        let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         let is_good = unreadable.is_empty() && state.rows.iter().all(|row| row.is_good);
-        match self.format {
-            Format::Json => end_json(&state, unreadable),
-            Format::Text => end_text(&state, unreadable),
+        let said = match self.format {
+            Format::Json => end_json(&state, unreadable, of_several),
+            Format::Text => end_text(&state, unreadable, of_several),
+        };
+        match (state.unsaid.take().or(said.err()), is_good) {
+            (Some(error), _) => {
+                let failure = Failure::new("print what came of the jobs", error);
+                let _ = writeln!(anstream::stderr(), "{}", failure_text(&failure));
+                Ending::CouldNotRun
+            }
+            (None, true) => Ending::AllGood,
+            (None, false) => Ending::SomeRefused,
         }
-        if is_good { Ending::AllGood } else { Ending::SomeRefused }
     }
 }
 
-fn end_json(state: &State, unreadable: &[Failure]) {
+fn end_json(state: &State, unreadable: &[Failure], of_several: &[Diagnostic]) -> io::Result<()> {
     let mut out = anstream::stdout().lock();
-    for failure in unreadable {
-        let _ = writeln!(out, "{}", json!({"event": "failure", "message": failure.to_string()}));
+    for problem in of_several {
+        writeln!(out, "{}", print::as_json("", problem))?;
     }
-    let _ = writeln!(
-        out,
-        "{}",
-        json!({"event": "end", "jobs": state.rows.len(), "counts": counts(state)})
-    );
+    for failure in unreadable {
+        writeln!(out, "{}", json!({"event": "failure", "message": failure.to_string()}))?;
+    }
+    let counts = counts(state);
+    writeln!(out, "{}", json!({"event": "end", "jobs": state.rows.len(), "counts": counts}))?;
+    out.flush()
 }
 
-fn end_text(state: &State, unreadable: &[Failure]) {
+fn end_text(state: &State, unreadable: &[Failure], of_several: &[Diagnostic]) -> io::Result<()> {
     let mut err = anstream::stderr().lock();
+    for problem in of_several {
+        writeln!(err, "\n{}", print::drawn(problem))?;
+    }
     for failure in unreadable {
-        let _ = writeln!(err, "{}", failure_text(failure));
+        writeln!(err, "{}", failure_text(failure))?;
     }
     let mut out = anstream::stdout().lock();
     let is_long = LONG_TABLE < state.rows.len();
     let shown = |row: &&Row| !is_long || !row.is_good || 0 < row.warnings;
     let rows: Vec<&Row> = state.rows.iter().filter(shown).collect();
     let width = rows.iter().map(|row| row.job.chars().count()).max().unwrap_or(0).max(3);
-    let _ = writeln!(out);
+    writeln!(out)?;
     for row in rows {
         let remarks =
             [(row.errors, "error"), (row.warnings, "warning")].map(|(n, word)| counted(n, word));
         let remarks = remarks.iter().flatten().cloned().collect::<Vec<_>>().join(", ");
         let line = format!("{:width$}  {:9}  {:22}  {}", row.job, row.word, remarks, row.place);
-        let _ = writeln!(out, "{}", line.trim_end());
+        writeln!(out, "{}", line.trim_end())?;
     }
     let counts = counts(state)
         .into_iter()
         .map(|(word, n)| format!("{n} {word}"))
         .collect::<Vec<_>>()
         .join(", ");
-    let jobs = counted(state.rows.len(), "job").unwrap_or_default();
-    let _ = writeln!(out, "\n{jobs}: {counts}");
+    let jobs = counted(state.rows.len(), "job").unwrap_or_else(|| "no job".into());
+    writeln!(out, "\n{jobs}: {counts}")?;
+    out.flush()
 }
 
 fn counts(state: &State) -> BTreeMap<&'static str, usize> {
@@ -256,15 +269,15 @@ fn counted(n: usize, word: &str) -> Option<String> {
 fn row(told: &Told) -> Row {
     let place = match &told.status {
         Status::Written(papers) => {
-            papers.first().map_or_else(String::new, |path| path.display().to_string())
+            papers.first().map_or_else(String::new, |path| tame(&path.display().to_string()))
         }
         Status::Sealed(bags) => {
-            bags.first().map_or_else(String::new, |bag| bag.path.display().to_string())
+            bags.first().map_or_else(String::new, |bag| tame(&bag.path.display().to_string()))
         }
         _ => String::new(),
     };
     Row {
-        job: told.job.clone(),
+        job: tame(&told.job),
         word: told.status.word(),
         is_good: told.status.is_good(),
         errors: told.errors,

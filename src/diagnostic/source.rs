@@ -46,13 +46,23 @@ impl SourceText {
     }
 }
 
-/// A name as a terminal may show it: control characters are written out, so that a file's name can
-/// neither colour nor steer it.
+/// A name as a terminal may show it: control characters and direction marks are written out, so that
+/// a file's name can neither colour nor steer nor turn it.
 pub fn tame(name: &str) -> String {
-    if !name.contains(char::is_control) {
+    if !name.contains(is_unseen) {
         return name.to_owned();
     }
-    let shown =
-        |c: char| if c.is_control() { c.escape_default().to_string() } else { c.to_string() };
+    let shown = |c: char| if is_unseen(c) { c.escape_default().to_string() } else { c.to_string() };
     name.chars().map(shown).collect()
+}
+
+/// True for a character that steers what is shown and is not shown itself: control characters, line
+/// and paragraph separators, marks of direction (Unicode, UAX 9) and the byte order mark.
+pub fn is_unseen(c: char) -> bool {
+    c.is_control()
+        || matches!(
+            c,
+            '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+                | '\u{feff}' | '\u{fffe}' | '\u{ffff}'
+        )
 }

@@ -1,7 +1,7 @@
 //! What every paper has around it: paper size, language, sender, foot, the files that it carries.
 
 use super::format;
-use super::material::Material;
+use super::material::Cover;
 use super::view::{Attached, Foot, Frame, Logo, Sender};
 use super::wording::Wording;
 use crate::sheet::text::{Language, Text};
@@ -13,12 +13,26 @@ pub const ISSUED: &str = "/job/attached/findings.yaml";
 pub const MANIFEST: &str = "/job/attached/manifest.json";
 
 /// The frame of a job's paper.
-pub fn frame(material: &Material<'_>, wording: &Wording, title: String) -> Frame {
-    let profile = &material.workshop.fields;
-    let language = language(material.sheet, material.workshop);
+pub fn frame(cover: &Cover<'_>, wording: &Wording, title: String) -> Frame {
+    let profile = &cover.workshop.fields;
+    let language = &cover.language;
+    let sheet = cover.issued.map(|_| Attached {
+        file: ISSUED.into(),
+        name: "findings.yaml".into(),
+        mime: "application/yaml",
+        relationship: "source",
+        description: wording.label("attached-sheet").to_owned(),
+    });
+    let manifest = Attached {
+        file: MANIFEST.into(),
+        name: "manifest.json".into(),
+        mime: "application/json",
+        relationship: "data",
+        description: wording.label("attached-manifest").to_owned(),
+    };
     let lines = |texts: &[Text]| texts.iter().map(|line| line.0.clone()).collect();
     let place = profile.address.last().map(|line| format!(" · {}", line.0)).unwrap_or_default();
-    let short = format::digest(&material.digest.short());
+    let short = format::digest(&cover.digest.short());
     Frame {
         paper: profile.paper.unwrap_or_default().word(),
         lang: language.base().to_owned(),
@@ -31,31 +45,16 @@ pub fn frame(material: &Material<'_>, wording: &Wording, title: String) -> Frame
             name: profile.name.0.clone(),
             address: lines(&profile.address),
             contact: lines(&profile.contact),
-            logo: material.logo.map(|(name, _)| Logo {
+            logo: cover.logo.map(|(name, _)| Logo {
                 file: logo_file(name),
                 alt: wording.label("logo-alt").replace("{name}", &profile.name.0),
             }),
         },
         foot: Foot {
             left: format!("{}{place}", profile.name.0),
-            middle: format!("{} · {short}", material.sheet.fields.job.0),
+            middle: format!("{} · {short}", cover.job),
         },
-        attachments: vec![
-            Attached {
-                file: ISSUED.into(),
-                name: "findings.yaml".into(),
-                mime: "application/yaml",
-                relationship: "source",
-                description: wording.label("attached-sheet").to_owned(),
-            },
-            Attached {
-                file: MANIFEST.into(),
-                name: "manifest.json".into(),
-                mime: "application/json",
-                relationship: "data",
-                description: wording.label("attached-manifest").to_owned(),
-            },
-        ],
+        attachments: sheet.into_iter().chain([manifest]).collect(),
     }
 }
 

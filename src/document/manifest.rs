@@ -58,8 +58,8 @@ pub struct Inputs<'a> {
     pub job: &'a str,
     /// Bytes of the sheet.
     pub sheet: &'a [u8],
-    /// The customer's copy.
-    pub issued: &'a str,
+    /// The customer's copy, where the paper carries one.
+    pub issued: Option<&'a str>,
     /// Bytes of the profile.
     pub profile: &'a [u8],
     /// Digest of templates and wordings.
@@ -78,7 +78,7 @@ pub fn manifest(inputs: &Inputs<'_>) -> String {
         made_by: concat!("splitcase ", env!("CARGO_PKG_VERSION")),
         findings_yaml: TextEntry {
             sha256: Digest::of(inputs.sheet).hex(),
-            issued_sha256: Some(Digest::of(inputs.issued.as_bytes()).hex()),
+            issued_sha256: inputs.issued.map(|issued| Digest::of(issued.as_bytes()).hex()),
         },
         workshop_yaml: TextEntry { sha256: Digest::of(inputs.profile).hex(), issued_sha256: None },
         templates_sha256: inputs.templates.hex(),

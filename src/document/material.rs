@@ -1,7 +1,10 @@
 //! Everything that a paper is made from, gathered for one job.
 
+use chrono::NaiveDate;
+
 use crate::assessment::Assessment;
 use crate::photo::{Digest, Photo};
+use crate::sheet::text::Language;
 use crate::sheet::{Sheet, Workshop};
 
 /// A photo of the job folder under its number on paper.
@@ -32,7 +35,44 @@ pub struct Material<'a> {
     pub logo: Option<(&'a str, &'a [u8])>,
 }
 
+/// What every paper has around it, whatever it is about.
+pub struct Cover<'a> {
+    /// Number of the job.
+    pub job: &'a str,
+    /// Language of the paper.
+    pub language: Language,
+    /// The day of the paper.
+    pub day: NaiveDate,
+    /// The workshop profile.
+    pub workshop: &'a Workshop,
+    /// Every photo of the folder that could be read.
+    pub photos: &'a [NamedPhoto],
+    /// The manifest's text, which the PDF carries.
+    pub manifest: &'a str,
+    /// The customer's copy of the sheet; a contact sheet can be made without one.
+    pub issued: Option<&'a str>,
+    /// SHA-256 of the manifest: the digest of all inputs.
+    pub digest: Digest,
+    /// The workshop's logo: name and bytes.
+    pub logo: Option<(&'a str, &'a [u8])>,
+}
+
 impl Material<'_> {
+    /// What a paper of this material has around it.
+    pub fn cover(&self) -> Cover<'_> {
+        Cover {
+            job: &self.sheet.fields.job.0,
+            language: super::frame::language(self.sheet, self.workshop),
+            day: super::day(self.sheet),
+            workshop: self.workshop,
+            photos: self.photos,
+            manifest: self.manifest,
+            issued: Some(self.issued),
+            digest: self.digest,
+            logo: self.logo,
+        }
+    }
+
     /// A photo with its number, by file name.
     pub fn photo(&self, name: &str) -> Option<(usize, &Photo)> {
         let at = self.photos.iter().position(|photo| photo.name == name)?;

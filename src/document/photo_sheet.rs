@@ -2,15 +2,15 @@
 
 use super::format;
 use super::frame;
-use super::material::Material;
+use super::material::Cover;
 use super::press;
 use super::view::{PhotoSheet, SheetPhoto};
 use super::wording::Wording;
 
 /// Builds the view.
-pub fn view(material: &Material<'_>, wording: &Wording) -> PhotoSheet {
-    let title = format!("{} {}", wording.label("photo-sheet"), material.sheet.fields.job.0);
-    let photos = material.photos.iter().enumerate().map(|(at, named)| SheetPhoto {
+pub fn view(cover: &Cover<'_>, wording: &Wording) -> PhotoSheet {
+    let title = format!("{} {}", wording.label("photo-sheet"), cover.job);
+    let photos = cover.photos.iter().enumerate().map(|(at, named)| SheetPhoto {
         file: format!("/job/photo/{at}.svg"),
         width: named.photo.width,
         height: named.photo.height,
@@ -19,7 +19,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> PhotoSheet {
         alt: wording.label("photo-alt").replace("{name}", &named.name),
     });
     PhotoSheet {
-        frame: frame::frame(material, wording, title),
+        frame: frame::frame(cover, wording, title),
         text: vec![wording.label("grid-how-to").to_owned()],
         photos: photos.collect(),
     }

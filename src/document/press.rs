@@ -4,6 +4,7 @@
 //! File names are the same for every job: Typst's file ids are a small pool that is never freed.
 
 use std::collections::{BTreeMap, HashMap};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 use include_dir::{Dir, include_dir};
@@ -47,6 +48,11 @@ pub enum Paper {
 }
 
 impl Paper {
+    /// A paper by its name.
+    pub fn named(name: &str) -> Option<Self> {
+        [Self::ReturnReport, Self::PhotoSheet].into_iter().find(|paper| paper.name() == name)
+    }
+
     /// Name of its template and of its PDF.
     pub fn name(self) -> &'static str {
         match self {
@@ -56,10 +62,16 @@ impl Paper {
     }
 }
 
+/// Papers that may not be finished within their bounds before a workshop's layouts are given up: a
+/// thousand jobs should not wait a quarter of a minute each.
+const MOST_RUN_OUT: usize = 3;
+
 /// The press with its templates.
 pub struct Press {
     templates: Templates,
     wordings: Mutex<BTreeMap<String, Arc<Wording>>>,
+    /// How many papers the workshop's own layouts have not finished within their bounds.
+    ran_out: AtomicUsize,
     sources: HashMap<FileId, (Source, source::Source)>,
 }
 
@@ -83,7 +95,7 @@ impl Press {
             let shown = source::SourceText::new(format!("main of {name}"), text.clone());
             sources.insert(id, (Source::new(id, text), shown));
         }
-        Ok(Self { templates, wordings: Mutex::default(), sources })
+        Ok(Self { templates, wordings: Mutex::default(), ran_out: AtomicUsize::new(0), sources })
     }
 
     /// The templates and wordings of this press.
@@ -94,8 +106,8 @@ impl Press {
     /// The words of a language, read once a run.
     ///
     /// # Errors
-    /// A mistake in one of its files.
-    pub fn wording(&self, language: &str) -> Result<Arc<Wording>, Diagnostic> {
+    /// Every mistake in its files.
+    pub fn wording(&self, language: &str) -> Result<Arc<Wording>, Vec<Diagnostic>> {
         let mut all = self.wordings.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(wording) = all.get(language) {
             return Ok(wording.clone());
@@ -103,6 +115,16 @@ impl Press {
         let wording = Arc::new(Wording::read(&self.templates, language)?);
         all.insert(language.to_owned(), wording.clone());
         Ok(wording)
+    }
+
+    /// Notes a paper that was not finished within its bounds.
+    pub fn note_ran_out(&self) {
+        self.ran_out.fetch_add(1, Ordering::Relaxed);
+    }
+
+    /// True where so many papers were not finished that no further one is tried.
+    pub fn is_given_up(&self) -> bool {
+        MOST_RUN_OUT <= self.ran_out.load(Ordering::Relaxed)
     }
 
     /// The text of a template as messages show it.

@@ -2,6 +2,7 @@
 
 use crate::diagnostic::source::{Source, SourceText};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::sheet::problems::nearest;
 
 /// A sentence that minijinja cannot write, shown at the key that it stands under.
 pub fn sentence(source: &Source, error: &minijinja::Error) -> Diagnostic {
@@ -25,9 +26,77 @@ fn key_start(text: &str, key: &str) -> Option<usize> {
 }
 
 /// A wording file that is no YAML of the expected form.
-pub fn wording(place: Place, error: &serde_yaml::Error) -> Diagnostic {
+pub fn wording(place: Place, error: &dyn std::fmt::Display) -> Diagnostic {
     Diagnostic::error("template/wording", place, error.to_string())
         .hint("mend the wording's file, or delete it to have the built-in one")
+}
+
+/// A word that a wording file lacks.
+pub fn missing_word(place: Place, key: &str) -> Diagnostic {
+    Diagnostic::error(
+        "template/missing-word",
+        place,
+        format!("the words for `{key}` are missing here"),
+    )
+    .hint("a wording file needs every key of the built-in English one")
+}
+
+/// A word that no paper asks for.
+pub fn unknown_word(place: Place, key: &str, known: &[&str]) -> Diagnostic {
+    Diagnostic::error("template/unknown-word", place, format!("no paper asks for `{key}`"))
+        .maybe_hint(nearest(key, known))
+        .hint("take it out, or give it the key of the built-in English file")
+}
+
+/// Braces in a word that nothing fills in: they would be printed as they are.
+pub fn unknown_gap(place: Place, gap: &str, known: &[&str]) -> Diagnostic {
+    let known = known.iter().map(|one| format!("`{{{one}}}`")).collect::<Vec<_>>().join(", ");
+    let hint = if known.is_empty() {
+        "nothing is filled in here".to_owned()
+    } else {
+        format!("what is filled in here is {known}")
+    };
+    Diagnostic::error("template/unknown-gap", place, format!("nothing fills in `{{{gap}}}`"))
+        .hint(hint)
+}
+
+/// Another kind of words than the key takes.
+pub fn word_kind(place: Place, key: &str, expected: &str) -> Diagnostic {
+    Diagnostic::error("template/wording", place, format!("`{key}` takes {expected}"))
+        .hint("write it like the built-in English file")
+}
+
+/// Templates or wordings that did not come to an end within their bounds.
+pub fn ran_out(place: Place) -> Diagnostic {
+    let message = "these templates take too much time or memory";
+    Diagnostic::error("template/ran-out", place, message).hint(
+        "look for a loop without an end in the workshop's own templates; the other jobs went on",
+    )
+}
+
+/// A problem that a child process found, under its own code.
+pub fn from_apart(place: Place, code: &str, message: &str, hints: Vec<String>) -> Diagnostic {
+    const CODES: &[&str] = &[
+        "template/sentence",
+        "template/wording",
+        "template/missing",
+        "template/missing-word",
+        "template/unknown-word",
+        "template/unknown-gap",
+        "sheet/not-yaml",
+        "sheet/anchor",
+        "sheet/tag",
+        "sheet/second-document",
+        "sheet/too-deep",
+        "sheet/too-long",
+        "sheet/duplicate-key",
+        "sheet/control-character",
+        "sheet/long-text",
+    ];
+    let code = CODES.iter().find(|known| **known == code).copied().unwrap_or("template/typst");
+    let mut diagnostic = Diagnostic::error(code, place, message);
+    diagnostic.hints = hints;
+    diagnostic
 }
 
 /// A wording file that is not there at all.

@@ -47,7 +47,7 @@ pub fn view(material: &Material<'_>, wording: &Wording) -> Result<ReturnReport, 
     let writer = Writer { material, wording, facts };
     let pair = writer.pair();
     Ok(ReturnReport {
-        frame: frame::frame(material, wording, writer.title()),
+        frame: frame::frame(&material.cover(), wording, writer.title()),
         spine: writer.spine(),
         paid: writer.paid(),
         lead: writer.lead()?,

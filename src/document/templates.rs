@@ -2,7 +2,7 @@
 //!
 //! In: the workshop's files as read by the intake; out: texts by their path below `report-templates`.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
 use include_dir::{Dir, include_dir};
@@ -16,10 +16,12 @@ static EMBEDDED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/report-templates");
 #[derive(Clone, Debug)]
 pub struct Templates {
     files: BTreeMap<String, Source>,
+    /// Paths of the files that are the workshop's own.
+    house: BTreeSet<String>,
     digest: Digest,
 }
 
-static BUILT_IN: LazyLock<Templates> = LazyLock::new(|| Templates::of(embedded()));
+static BUILT_IN: LazyLock<Templates> = LazyLock::new(|| Templates::of(embedded(), BTreeSet::new()));
 
 fn embedded() -> BTreeMap<String, Source> {
     let mut files = BTreeMap::new();
@@ -44,13 +46,14 @@ impl Templates {
     }
 
     /// The templates of the program with the workshop's own in place of those of the same path.
-    pub fn with_house(house: BTreeMap<String, Source>) -> Self {
+    pub fn with_house(own: Vec<(String, Source)>) -> Self {
         let mut files = BUILT_IN.files.clone();
-        files.extend(house);
-        Self::of(files)
+        let house = own.iter().map(|(path, _)| path.clone()).collect();
+        files.extend(own);
+        Self::of(files, house)
     }
 
-    fn of(files: BTreeMap<String, Source>) -> Self {
+    fn of(files: BTreeMap<String, Source>, house: BTreeSet<String>) -> Self {
         let mut all = Vec::new();
         for (path, source) in &files {
             for part in [path, source.text()] {
@@ -58,7 +61,7 @@ impl Templates {
                 all.extend(part.as_bytes());
             }
         }
-        Self { files, digest: Digest::of(&all) }
+        Self { files, house, digest: Digest::of(&all) }
     }
 
     /// SHA-256 over all paths and texts.
@@ -69,6 +72,21 @@ impl Templates {
     /// The file at a path.
     pub fn get(&self, path: &str) -> Option<&Source> {
         self.files.get(path)
+    }
+
+    /// True for a file that is the workshop's own: a stranger's, as far as its reader is concerned.
+    pub fn is_house(&self, path: &str) -> bool {
+        self.house.contains(path)
+    }
+
+    /// The workshop's own files with their paths, in order.
+    pub fn house(&self) -> impl Iterator<Item = (&str, &Source)> {
+        self.iter().filter(|(path, _)| self.house.contains(*path))
+    }
+
+    /// True where a layout is the workshop's own, so that Typst runs a stranger's program.
+    pub fn has_house_layouts(&self) -> bool {
+        self.layouts().any(|(path, _)| self.house.contains(path))
     }
 
     /// Every file with its path, in order.

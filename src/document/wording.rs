@@ -2,10 +2,13 @@
 //!
 //! In: [`Templates`] and a language; out: texts with white space made one. Layout is not here.
 
+mod house;
+
 use std::collections::BTreeMap;
 
 use minijinja::{AutoEscape, Environment, UndefinedBehavior};
 use serde::Serialize;
+use serde::de::DeserializeOwned;
 
 use super::care_words::CareWords;
 use super::format;
@@ -41,27 +44,58 @@ impl Wording {
     /// Reads the words of a language.
     ///
     /// # Errors
-    /// A problem in one of its files, with the file's own name and line.
-    pub fn read(templates: &Templates, language: &str) -> Result<Self, Diagnostic> {
+    /// Every problem of its files, with the file's own name and line.
+    pub fn read(templates: &Templates, language: &str) -> Result<Self, Vec<Diagnostic>> {
+        let mut problems = Vec::new();
+        for path in Templates::built_in().iter().map(|(path, _)| path) {
+            let Some(name) = path.strip_prefix("wording/en/") else { continue };
+            let own = format!("wording/{language}/{name}");
+            if templates.get(&own).is_none() {
+                problems.push(problems::no_sentence(&own));
+            }
+        }
+        if problems.is_empty() {
+            Self::of(templates, language, &mut problems)
+                .filter(|_| problems.is_empty())
+                .ok_or(problems)
+        } else {
+            Err(problems)
+        }
+    }
+
+    fn of(templates: &Templates, language: &str, found: &mut Vec<Diagnostic>) -> Option<Self> {
         let mut sentences = Environment::new();
         sentences.set_auto_escape_callback(|_| AutoEscape::None);
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
         sentences.set_fuel(Some(FUEL));
+        let mut words = BTreeMap::new();
         // A workshop's file need hold only the sentences that it says otherwise.
-        let mut words =
-            file::<Words>(&Templates::built_in(), language, CLAUSES).unwrap_or_default();
-        words.extend(file::<Words>(templates, language, CLAUSES)?);
-        for (key, text) in words {
-            let added = sentences.add_template_owned(key, text);
-            added.map_err(|error| clause_problem(templates, language, &error))?;
+        for templates in [&Templates::built_in(), templates] {
+            let read: Option<Words> = file(templates, language, CLAUSES, found);
+            words.extend(read.unwrap_or_default());
         }
-        let and = string(&file(templates, language, "labels")?, "and");
+        for (key, text) in words {
+            let added = sentences.add_template_owned(key, text).err();
+            found.extend(added.map(|error| clause_problem(templates, language, &error)));
+        }
+        let labels: Option<serde_yaml::Value> = file(templates, language, "labels", found);
+        let conditions: Option<BTreeMap<String, Words>> =
+            file(templates, language, "conditions", found);
+        let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
+        let parts = file(templates, language, "parts", found);
+        let signs = file(templates, language, "signs", found);
+        let care = file(templates, language, "care", found);
+        let noted = file(templates, language, "noted", found);
+        let labels = labels?;
+        let mut choices = conditions?;
+        choices.extend(bench?);
+        let and = string(&labels, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),
             [one] => one.clone(),
             [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
         });
-        let numbers: Vec<String> = list(&file(templates, language, "labels")?, "numbers");
+        let numbers: Vec<String> = list(&labels, "numbers");
         sentences.add_filter("counted", move |number: usize| {
             numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
         });
@@ -73,20 +107,20 @@ impl Wording {
         );
         sentences.add_filter("ended", |text: String| format::ended(&text));
         sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
-        Ok(Self {
+        Some(Self {
             language: language.to_owned(),
-            labels: file(templates, language, "labels")?,
-            choices: choices(templates, language)?,
-            parts: file(templates, language, "parts")?,
-            signs: file(templates, language, "signs")?,
-            care: file(templates, language, "care")?,
-            noted: file(templates, language, "noted")?,
+            labels,
+            choices,
+            parts: parts?,
+            signs: signs?,
+            care: care?,
+            noted: noted?,
             sentences,
             templates: templates.clone(),
         })
     }
 
-    /// A fixed label; the key itself where the language lacks it, which a test forbids.
+    /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
     pub fn label<'a>(&'a self, key: &'a str) -> &'a str {
         self.labels.get(key).and_then(|label| label.as_str()).unwrap_or(key)
     }
@@ -180,13 +214,6 @@ fn one_line(text: &str) -> String {
         .join(" ")
 }
 
-/// The words of every fixed choice, from the two files that hold them.
-fn choices(templates: &Templates, language: &str) -> Result<BTreeMap<String, Words>, Diagnostic> {
-    let mut choices: BTreeMap<String, Words> = file(templates, language, "conditions")?;
-    choices.extend(file::<BTreeMap<String, Words>>(templates, language, "bench")?);
-    Ok(choices)
-}
-
 fn string(labels: &serde_yaml::Value, key: &str) -> String {
     labels.get(key).and_then(|label| label.as_str()).unwrap_or(key).to_owned()
 }
@@ -197,15 +224,24 @@ fn list(labels: &serde_yaml::Value, key: &str) -> Vec<String> {
     items.map(str::to_owned).collect()
 }
 
-fn file<T: for<'a> serde::Deserialize<'a>>(
+/// One file of a language; what is wrong with it is added to `found`.
+fn file<T: DeserializeOwned>(
     templates: &Templates,
     language: &str,
     name: &str,
-) -> Result<T, Diagnostic> {
+    found: &mut Vec<Diagnostic>,
+) -> Option<T> {
     let path = format!("wording/{language}/{name}.yaml");
-    let Some(source) = templates.get(&path) else { return Err(problems::no_sentence(&path)) };
-    serde_yaml::from_str(source.text()).map_err(|error| {
+    let source = templates.get(&path)?;
+    if templates.is_house(&path) {
+        let built_in = Templates::built_in();
+        let english = built_in.get(&format!("wording/en/{name}.yaml"))?;
+        return house::read(source, english, name == CLAUSES, found);
+    }
+    let read = serde_yaml::from_str(source.text());
+    read.map_err(|error| {
         let at = error.location().map_or(0, |location| location.index().min(source.text().len()));
-        problems::wording(Place::at(source, at..at), &error)
+        found.push(problems::wording(Place::at(source, at..at), &error));
     })
+    .ok()
 }

@@ -4,9 +4,6 @@
 
 use std::sync::{Condvar, Mutex, PoisonError};
 
-/// Weighted pixels that may be in work at once: 128 million, about 0.6 GB.
-const WHOLE: u64 = 128_000_000;
-
 /// The pixels that all workers of a run share.
 #[derive(Debug)]
 pub struct PixelBudget {
@@ -17,11 +14,14 @@ pub struct PixelBudget {
 
 impl Default for PixelBudget {
     fn default() -> Self {
-        Self::of(WHOLE)
+        Self::of(Self::WHOLE)
     }
 }
 
 impl PixelBudget {
+    /// Weighted pixels that may be in work at once in a run: 128 million, about 0.6 GB.
+    pub const WHOLE: u64 = 128_000_000;
+
     /// A budget of `whole` weighted pixels; a weight of one stands for about five bytes.
     pub fn of(whole: u64) -> Self {
         Self { whole, free: Mutex::new(whole), returned: Condvar::new() }

@@ -2,28 +2,32 @@
 //!
 //! Not here: aborts. A failed allocation cannot be caught, which is why sizes are checked first.
 
-use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 
+use crate::failure::fault;
 use crate::photo::refusal::Refusal;
 
-/// Runs `work` and turns a panic into [`Refusal::Broken`].
+/// Runs `work` and turns a decoder's panic into [`Refusal::Broken`].
 ///
-/// What `work` captures is read only, or restores itself on drop as a permit does, so nothing half
-/// done is seen afterwards.
+/// A panic in our own source is a fault of ours and goes on: no photo is blamed for it. What `work`
+/// captures is read only, or restores itself on drop as a permit does, so nothing half done is seen
+/// afterwards.
 pub(super) fn contain<T>(work: impl FnOnce() -> Result<T, Refusal>) -> Result<T, Refusal> {
-    catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|panic| {
-        let cause = panic
-            .downcast_ref::<&str>()
-            .copied()
-            .or_else(|| panic.downcast_ref::<String>().map(String::as_str))
-            .unwrap_or("no cause given");
-        Err(Refusal::broken(format_args!("its decoder gave up ({cause})")))
+    catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|cause| {
+        let place = fault::take();
+        if place.as_deref().is_some_and(fault::is_own) {
+            fault::keep(place);
+            resume_unwind(cause);
+        }
+        let words = fault::words(&*cause);
+        Err(Refusal::broken(format_args!("its decoder gave up ({words})")))
     })
 }
 
 #[cfg(test)]
 mod tests {
     use super::contain;
+    use crate::failure::fault;
     use crate::photo::{PixelBudget, Refusal};
 
     #[test]
@@ -36,5 +40,18 @@ mod tests {
         let cause = "its decoder gave up (index out of bounds)".to_owned();
         assert_eq!(refused, Err(Refusal::Broken(cause)));
         assert_eq!(budget.free(), 100);
+    }
+
+    #[test]
+    fn a_fault_of_ours_is_not_blamed_on_a_photo() {
+        let caught = std::panic::catch_unwind(|| {
+            contain::<()>(|| {
+                // What the program's hook would do for a panic in this crate.
+                fault::keep(Some("src/photo/scale.rs:7".to_owned()));
+                std::panic::resume_unwind(Box::new("a slip"));
+            })
+        });
+        let words = fault::words(&*caught.unwrap_err());
+        assert_eq!(words, "a slip (at src/photo/scale.rs:7)");
     }
 }

@@ -5,7 +5,7 @@
 //! large photos and takes a fifth of the memory. Where it meets damage, a second decoder shows what
 //! can still be read, and the photo is marked as damaged.
 
-use std::io::Cursor;
+use std::io::{Cursor, ErrorKind};
 
 use image::codecs::jpeg::JpegDecoder;
 use image::metadata::Orientation;
@@ -77,7 +77,7 @@ impl File<'_> {
                 Err(Refusal::broken(error))
             }
             Err(error) => {
-                let damaged = cut_short || !matches!(error, Error::Unsupported(_));
+                let damaged = cut_short || is_of_the_file(&error);
                 let tolerant =
                     JpegDecoder::new(Cursor::new(self.bytes)).map_err(Refusal::broken)?;
                 let picture = DynamicImage::from_decoder(tolerant).map_err(Refusal::broken)?;
@@ -108,5 +108,29 @@ impl File<'_> {
         }
         Raster::new((width.into(), height.into()), channels, pixels)
             .map_err(|refusal| Error::Format(refusal.to_string()))
+    }
+}
+
+/// False for what the decoder does not know, and for what the machine refused it, such as a thread: the
+/// file is as good as before, and must not be called damaged.
+fn is_of_the_file(error: &Error) -> bool {
+    match error {
+        Error::Unsupported(_) | Error::Internal(_) => false,
+        Error::Io(error) => !matches!(error.kind(), ErrorKind::WouldBlock | ErrorKind::OutOfMemory),
+        Error::Format(_) => true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::io::{Error as IoError, ErrorKind};
+
+    use super::{Error, is_of_the_file};
+
+    #[test]
+    fn a_machine_without_threads_makes_no_photo_damaged() {
+        assert!(!is_of_the_file(&Error::Io(IoError::from(ErrorKind::WouldBlock))));
+        assert!(is_of_the_file(&Error::Io(IoError::from(ErrorKind::UnexpectedEof))));
+        assert!(is_of_the_file(&Error::Format("a code that is none".into())));
     }
 }

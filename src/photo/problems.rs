@@ -14,7 +14,7 @@ pub fn refused(place: Place, name: &str, refusal: &Refusal, is_used: bool) -> Di
         Refusal::NotAPicture(_) => {
             ("photo/no-picture", "copy the photo once more, or take it off the sheet")
         }
-        Refusal::Unsupported(_) => {
+        Refusal::Unsupported(_) | Refusal::Variant(_) => {
             ("photo/unsupported", "save it as JPEG beside the original and name that one")
         }
         Refusal::Broken(_) => {
@@ -40,7 +40,9 @@ pub fn damaged(place: Place, name: &str) -> Diagnostic {
     .hint("copy it from the phone once more; until then the missing part is grey")
 }
 
-/// True for the codes that speak of a file itself, whatever the sheet says of it.
-pub fn is_of_a_file(code: &str) -> bool {
-    code.starts_with("photo/") && !matches!(code, "photo/missing" | "photo/unused")
+/// Something under a photo's name that is not taken.
+pub fn left_out(place: Place) -> Diagnostic {
+    let message = "this is called a photo and is left out: it is no plain file of this folder";
+    Diagnostic::warning("photo/left-out", place, message)
+        .hint("put the photo itself there, not a link, a pipe or a name with unseen characters")
 }

@@ -6,6 +6,8 @@
 use std::error::Error;
 use std::fmt;
 
+use image::ImageError;
+
 use crate::photo::kind::Kind;
 
 /// Why no print copy was made.
@@ -15,8 +17,6 @@ pub enum Refusal {
     Empty,
     /// The file is larger than any photo should be.
     TooLarge {
-        /// Size of the file in bytes.
-        bytes: u64,
         /// Most bytes that are read.
         limit: u64,
     },
@@ -33,6 +33,8 @@ pub enum Refusal {
     NotAPicture(Kind),
     /// The content is a picture or a film, but not one that can be printed here.
     Unsupported(Kind),
+    /// The file may be sound, but is written in a way that is not read here, with the decoder's cause.
+    Variant(String),
     /// The picture is so damaged that nothing can be shown, with the decoder's cause.
     Broken(String),
 }
@@ -40,26 +42,36 @@ pub enum Refusal {
 impl Refusal {
     /// A refusal with a cause that a decoder gave; its text is cut to one clean line.
     pub(super) fn broken(cause: impl fmt::Display) -> Self {
-        let line: String = cause
-            .to_string()
-            .chars()
-            .map(|sign| if sign.is_control() { ' ' } else { sign })
-            .take(160)
-            .collect();
-        Self::Broken(line.trim().trim_end_matches('.').to_owned())
+        Self::Broken(one_line(cause))
     }
+
+    /// A refusal by a decoder of `image`, which tells what it does not know from what is damaged.
+    pub(super) fn of_decoder(error: ImageError) -> Self {
+        match error {
+            ImageError::Unsupported(cause) => Self::Variant(one_line(cause)),
+            other => Self::broken(other),
+        }
+    }
+}
+
+/// A decoder's cause on one clean line.
+fn one_line(cause: impl fmt::Display) -> String {
+    let line: String = cause
+        .to_string()
+        .chars()
+        .map(|sign| if sign.is_control() { ' ' } else { sign })
+        .take(160)
+        .collect();
+    line.trim().trim_end_matches('.').to_owned()
 }
 
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Empty => write!(f, "the file is empty"),
-            Self::TooLarge { bytes, limit } => write!(
-                f,
-                "the file has {} MB; at most {} MB are read",
-                bytes.div_ceil(1_000_000),
-                limit / 1_000_000
-            ),
+            Self::TooLarge { limit } => {
+                write!(f, "the file has more than {} MB, the most that are read", limit / 1_000_000)
+            }
             Self::TooManyPixels { width, height, limit } => write!(
                 f,
                 "the picture claims {width} x {height} pixels; at most {} million are read",
@@ -73,6 +85,9 @@ impl fmt::Display for Refusal {
             }
             Self::Unsupported(kind) => {
                 write!(f, "the content is {}, which cannot be printed here", kind.phrase())
+            }
+            Self::Variant(cause) => {
+                write!(f, "the picture is written in a way that is not read here: {cause}")
             }
             Self::Broken(cause) => write!(f, "the picture is damaged beyond reading: {cause}"),
         }

@@ -3,7 +3,7 @@
 //! The header is read first and costs next to nothing; sizes are refused there, before anything of
 //! the picture's size is allocated. Not here: JPEG and HEIC, which have their own files.
 
-use std::io::Cursor;
+use std::io::{BufRead, Cursor, Seek};
 
 use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
@@ -14,6 +14,7 @@ use crate::photo::heic;
 use crate::photo::kind::{Format, Kind};
 use crate::photo::raster::{Channels, Raster};
 use crate::photo::refusal::Refusal;
+use crate::photo::tiff_palette::{self, Palette};
 use crate::photo::turn::Turn;
 use crate::photo::{MAX_PIXELS, exif_block, jpeg};
 
@@ -55,6 +56,8 @@ pub(super) enum Source<'a> {
     /// A HEIC.
     #[cfg(feature = "heic")]
     Heic(&'a [u8]),
+    /// A TIFF whose pixels are numbers of a palette.
+    Palette(Box<dyn ImageDecoder>, Box<Palette>),
     /// Any other format.
     Other(Box<dyn ImageDecoder + 'a>),
 }
@@ -75,7 +78,7 @@ pub(super) fn open(bytes: &[u8], format: Format) -> Result<(Header, Source<'_>),
         Format::WebP => other(bytes, ImageFormat::WebP),
         Format::Bmp => other(bytes, ImageFormat::Bmp),
         Format::Tiff => {
-            let (header, source) = other(bytes, ImageFormat::Tiff)?;
+            let (header, source) = tiff(bytes)?;
             if exif_block::read(header.exif.as_deref()).is_raw {
                 return Err(Refusal::Unsupported(Kind::CameraRaw));
             }
@@ -96,29 +99,63 @@ pub(super) fn check_size(width: u32, height: u32) -> Result<(), Refusal> {
     Ok(())
 }
 
+fn tiff(bytes: &[u8]) -> Result<(Header, Source<'_>), Refusal> {
+    match tiff_palette::as_grey(bytes) {
+        None => other(bytes, ImageFormat::Tiff),
+        Some((grey, palette)) => {
+            let (mut header, decoder) = opened(Cursor::new(grey), ImageFormat::Tiff)?;
+            header.exif = Some(bytes.to_vec());
+            // The numbers and the colours that they stand for are held together for a while.
+            header.weight *= 2;
+            Ok((header, Source::Palette(decoder, palette)))
+        }
+    }
+}
+
 fn other(bytes: &[u8], format: ImageFormat) -> Result<(Header, Source<'_>), Refusal> {
+    let (mut header, decoder) = opened(Cursor::new(bytes), format)?;
+    if format == ImageFormat::Tiff {
+        // A TIFF is its own Exif block.
+        header.exif = Some(bytes.to_vec());
+    }
+    Ok((header, Source::Other(decoder)))
+}
+
+fn opened<'a, R: BufRead + Seek + 'a>(
+    bytes: R,
+    format: ImageFormat,
+) -> Result<(Header, Box<dyn ImageDecoder + 'a>), Refusal> {
     let mut limits = Limits::no_limits();
     limits.max_alloc = Some(if format == ImageFormat::Png { PNG_ALLOCATION } else { ALLOCATION });
-    let mut reader = ImageReader::with_format(Cursor::new(bytes), format);
+    let mut reader = ImageReader::with_format(bytes, format);
     reader.limits(limits);
-    let mut decoder = reader.into_decoder().map_err(Refusal::broken)?;
+    let mut decoder = reader.into_decoder().map_err(Refusal::of_decoder)?;
     let (width, height) = decoder.dimensions();
     check_size(width, height)?;
     let profile = decoder.icc_profile().ok().flatten();
+    let exif = decoder.exif_metadata().ok().flatten();
     let header = Header {
         width,
         height,
-        turn: Turn::of(decoder.orientation().unwrap_or(Orientation::NoTransforms)),
+        turn: turn(&mut decoder, format, exif.as_deref()),
         profile: profile.map_or(Profile::Absent, Profile::Icc),
-        // A TIFF is its own Exif block.
-        exif: match format {
-            ImageFormat::Tiff => Some(bytes.to_vec()),
-            _ => decoder.exif_metadata().ok().flatten(),
-        },
+        exif,
         xmp: decoder.xmp_metadata().ok().flatten(),
         weight: (decoder.total_bytes() + u64::from(width) * u64::from(height) * 4) / 5,
     };
-    Ok((header, Source::Other(Box::new(decoder))))
+    Ok((header, Box::new(decoder)))
+}
+
+/// How the picture must be turned. Some programs write `Exif\0\0` before the block of a WebP or PNG, as
+/// in a JPEG, and the decoder does not look behind it.
+fn turn(decoder: &mut impl ImageDecoder, format: ImageFormat, exif: Option<&[u8]>) -> Turn {
+    let block = exif.filter(|_| format != ImageFormat::Tiff);
+    let block = block.and_then(|block| block.strip_prefix(b"Exif\0\0"));
+    let orientation = match block {
+        Some(block) => Orientation::from_exif_chunk(block),
+        None => decoder.orientation().ok(),
+    };
+    Turn::of(orientation.unwrap_or(Orientation::NoTransforms))
 }
 
 impl Source<'_> {
@@ -129,8 +166,15 @@ impl Source<'_> {
             Self::Jpeg(file) => file.decode(at_least),
             #[cfg(feature = "heic")]
             Self::Heic(bytes) => heic::decode(bytes),
+            Self::Palette(decoder, palette) => {
+                let numbers = DynamicImage::from_decoder(decoder).map_err(Refusal::of_decoder)?;
+                let numbers = numbers.into_luma8();
+                let pixels = numbers.iter().flat_map(|&number| palette[usize::from(number)]);
+                let raster = Raster::new(numbers.dimensions(), Channels::Rgb, pixels.collect())?;
+                Ok(Decoded { raster, damaged: false })
+            }
             Self::Other(decoder) => {
-                let picture = DynamicImage::from_decoder(decoder).map_err(Refusal::broken)?;
+                let picture = DynamicImage::from_decoder(decoder).map_err(Refusal::of_decoder)?;
                 Ok(Decoded { raster: raster_of(picture)?, damaged: false })
             }
         }

@@ -245,6 +245,10 @@ fn reading(node: &Node, dimension: Dimension, reader: &mut Reader<'_>) -> Option
 impl Value for BenchCheck {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
         let fields = BenchFields::read(node, reader);
+        if reader.has_failed() {
+            // Only the check says what its readings may be.
+            return Self::default();
+        }
         let mut parse = |raw: &Option<RawReadings>, dimension: Option<Dimension>| {
             let Some(raw) = raw else { return Vec::new() };
             match dimension {

@@ -1,6 +1,7 @@
 //! Checks over several fields of a sheet: days in order, parts of the right kind, outcome carried.
 //!
-//! In: a [`Sheet`], perhaps with stand-ins; out: problems. Photos in the folder are compared here too.
+//! In: a [`Sheet`], of which values that could not be read are left out; out: problems. What speaks of
+//! something missing is asked of a whole sheet alone. Photos in the folder are compared here too.
 
 mod examples;
 mod parts;
@@ -26,7 +27,10 @@ pub fn check(sheet: &Sheet, problems: &mut Problems) {
     bought_before_arrival(sheet, problems);
     signs_where_they_can_stand(sheet, problems);
     nothing_both_seen_and_not(sheet, problems);
-    outcome_is_carried(sheet, problems);
+    no_part_judged_twice(sheet, problems);
+    if sheet.is_whole {
+        outcome_is_carried(sheet, problems);
+    }
     outcome_fits(sheet, problems);
     distances_grow(sheet, problems);
 }
@@ -46,7 +50,6 @@ fn days(fields: &FindingsSheet) -> Vec<(&'static str, &Marked<Date>)> {
     let ride = fields.ride.as_ref().and_then(|ride| ride.date.as_ref());
     days.extend(ride.map(|date| ("the test ride", date)));
     days.extend(fields.returned.as_ref().map(|date| ("the return", date)));
-    days.retain(|(_, date)| date.is_known());
     days
 }
 
@@ -109,6 +112,50 @@ fn nothing_both_seen_and_not(sheet: &Sheet, problems: &mut Problems) {
     }
 }
 
+/// Parts of which a unit has several, so that one may be sound and its neighbour not (common practice,
+/// no source).
+const SEVERAL: &[&str] = &[
+    "bearing-seat",
+    "case-screw",
+    "clutch-rollers",
+    "hall-sensor",
+    "intermediate-gear",
+    "intermediate-shaft-bearing",
+    "mounting-bolt",
+    "phase-wire",
+    "planet-bearing",
+    "planet-gear",
+    "power-transistor",
+    "capacitor",
+    "crank-arm",
+    "crank-bolt",
+    "axle-nut",
+    "torque-washer",
+    "motor-connector",
+    "sensor-cable",
+    "connector-seal",
+    "cable-gland",
+    "other",
+];
+
+/// One part found sound and not sound in the same strip-down, where the unit has only one of it.
+fn no_part_judged_twice(sheet: &Sheet, problems: &mut Problems) {
+    let all = findings(sheet);
+    for (at, finding) in all.iter().enumerate() {
+        if SEVERAL.contains(&finding.part.name()) {
+            continue;
+        }
+        let is_sound = |finding: &Finding| finding.condition == Condition::Sound;
+        let other = all[..at].iter().find(|first| {
+            first.part.value == finding.part.value && is_sound(first) != is_sound(finding)
+        });
+        if let Some(first) = other {
+            let (place, first) = (sheet.place(&finding.part.span), sheet.place(&first.part.span));
+            problems.push(problems::judged_twice(place, finding.part.name(), first));
+        }
+    }
+}
+
 fn outcome_is_carried(sheet: &Sheet, problems: &mut Problems) {
     let fields = &sheet.fields;
     let Some(outcome) = &fields.outcome else { return };
@@ -164,8 +211,7 @@ fn distances_grow(sheet: &Sheet, problems: &mut Problems) {
     let Some(noticed) = &fields.arrival.noticed else { return };
     let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
     let then = noticed.at.as_ref().and_then(metres);
-    // A way of zero stands in for one that could not be read, which is told by itself.
-    let now = fields.unit.ridden.as_ref().and_then(metres).filter(|now| !now.is_zero());
+    let now = fields.unit.ridden.as_ref().and_then(metres);
     if then.zip(now).is_some_and(|(then, now)| now < then) {
         let date = noticed.date.as_ref().unwrap_or(&fields.arrival.date);
         problems.push(problems::noticed_too_far(sheet.place(&date.span)));
@@ -192,9 +238,11 @@ pub fn check_photos(
     problems: &mut Problems,
 ) {
     let used: Vec<&Marked<FileName>> = photo_uses(&sheet.fields).map(|photo| &photo.file).collect();
-    for file in used.iter().filter(|file| !file.0.is_empty() && !files.contains(&file.0.as_str())) {
+    for file in used.iter().filter(|file| !files.contains(&file.0.as_str())) {
         problems.push(problems::photo_missing(sheet.place(&file.span), &file.0, files));
     }
+    // What could not be read may have named it.
+    let still = if sheet.is_whole { still } else { &[] };
     for name in still.iter().filter(|name| used.iter().all(|file| file.0 != **name)) {
         let file = SourceText::named(format!("{folder}/{name}"));
         problems.push(problems::photo_unused(Place::whole(&file)));
@@ -209,7 +257,7 @@ pub fn check_track<'a>(
     files: &[&str],
     problems: &mut Problems,
 ) -> Option<&'a str> {
-    let track = sheet.fields.ride.as_ref()?.track.as_ref().filter(|name| !name.0.is_empty())?;
+    let track = sheet.fields.ride.as_ref()?.track.as_ref()?;
     let name = track.0.as_str();
     if !files.contains(&name) {
         problems.push(problems::track_missing(sheet.place(&track.span), name, files));

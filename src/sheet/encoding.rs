@@ -3,7 +3,7 @@
 //! Refuses what is too long, not UTF-8, or holds control characters; a byte order mark is dropped.
 
 use super::problems;
-use crate::diagnostic::source::{Source, SourceText};
+use crate::diagnostic::source::{Source, SourceText, is_unseen};
 use crate::diagnostic::{Diagnostic, Place};
 
 /// The longest sheet or profile that is read, in bytes.
@@ -16,7 +16,7 @@ pub const MAX_BYTES: usize = 1 << 20;
 pub fn decode(name: &str, bytes: &[u8]) -> Result<Source, Diagnostic> {
     let whole = || Place::whole(&SourceText::named(name));
     if MAX_BYTES < bytes.len() {
-        return Err(problems::too_long(whole(), bytes.len(), MAX_BYTES));
+        return Err(problems::too_long(whole(), MAX_BYTES));
     }
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
         return Err(problems::other_encoding(whole(), "UTF-16"));
@@ -38,7 +38,7 @@ pub fn decode(name: &str, bytes: &[u8]) -> Result<Source, Diagnostic> {
     }
 }
 
-fn is_forbidden(c: char) -> bool {
-    c.is_control() && !matches!(c, '\n' | '\r' | '\t')
-        || matches!(c, '\u{feff}' | '\u{fffe}' | '\u{ffff}')
+/// True for what no sheet may hold: it is not seen, and steers or turns what is.
+pub fn is_forbidden(c: char) -> bool {
+    is_unseen(c) && !matches!(c, '\n' | '\r' | '\t')
 }

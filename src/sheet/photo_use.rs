@@ -109,7 +109,13 @@ record! {
 
 impl Value for Mark {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
+        let before = reader.n_errors();
         let fields = MarkFields::read(node, reader);
+        if before < reader.n_errors() {
+            // What it lacks is only known of a mark that could be read.
+            reader.give_up();
+            return Self::default();
+        }
         let place = reader.place(node);
         let MarkFields { ring, arrow, boxed, label, length, size, from, to, measures, text } =
             fields;

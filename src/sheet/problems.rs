@@ -6,9 +6,9 @@ use super::shape::Shape;
 use super::yaml::slip::Slip;
 use crate::diagnostic::{Diagnostic, Place};
 
-/// The file is longer than any sheet can sensibly be.
-pub fn too_long(place: Place, bytes: usize, limit: usize) -> Diagnostic {
-    let message = format!("the file holds {bytes} bytes, more than the {limit} that are read");
+/// The file is longer than any sheet can sensibly be; it is not read to its end, so its length is unknown.
+pub fn too_long(place: Place, limit: usize) -> Diagnostic {
+    let message = format!("the file has more than {limit} bytes, the most that are read");
     Diagnostic::error("sheet/too-long", place, message)
         .hint("a findings sheet is a few pages of text; is this another file under its name?")
 }
@@ -315,6 +315,41 @@ pub fn track_missing(place: Place, name: &str, files: &[&str]) -> Diagnostic {
     });
     let message = format!("there is no track `{name}` in the job folder");
     Diagnostic::error("ride/no-track", place, message).hint(hint)
+}
+
+/// A text without a letter in the place of one.
+pub fn blank(place: Place) -> Diagnostic {
+    Diagnostic::error("sheet/blank", place, "this text is blank")
+        .hint("write what belongs here, or take the line out")
+}
+
+/// A word that no line of a page can hold.
+pub fn long_word(place: Place, letters: usize, most: usize) -> Diagnostic {
+    let message = format!("a word of {letters} letters is here; a page can take {most}");
+    Diagnostic::error("sheet/long-text", place, message)
+        .hint("is a blank missing, or was a file pasted in?")
+}
+
+/// A text that would fill pages by itself.
+pub fn long_text(place: Place, letters: usize, most: usize) -> Diagnostic {
+    let message = format!("a text of {letters} letters is here; one field takes {most}");
+    Diagnostic::error("sheet/long-text", place, message)
+        .hint("shorten it; a longer account can lie beside the sheet as a file of its own")
+}
+
+/// A quantity that no job of this trade has: a slip of the unit or of a zero.
+pub fn implausible(place: Place, found: &str, what: &str, usual: &str) -> Diagnostic {
+    let message = format!("`{found}` is hardly right for {what}");
+    Diagnostic::warning("sheet/implausible", place, message)
+        .hint(format!("check the unit and the zeros; {usual} is usual"))
+}
+
+/// One part judged in two ways that exclude each other.
+pub fn judged_twice(place: Place, part: &str, first: Place) -> Diagnostic {
+    let message = format!("`{part}` is judged twice, sound and not sound");
+    Diagnostic::warning("sheet/judged-twice", place, message)
+        .also(first, "judged here first")
+        .hint("keep one finding for one part, or say in `note:` which of several is meant")
 }
 
 /// A file name that climbs out of the job folder.

@@ -1,7 +1,8 @@
 //! Marked tree -> typed values; collects every problem and never stops at the first.
 //!
-//! A [`Value`] that cannot be read is reported and replaced by its `Default`, a stand-in that never
-//! reaches paper since the sheet is refused. The `record!` macro builds blocks from fields.
+//! A value that cannot be read is reported once and then left out: an optional field is empty, a list
+//! is shorter, and a block whose needed field cannot be read is left out as a whole. So nothing that
+//! looks at a sheet later meets a value that nobody typed. The `record!` macro builds blocks from fields.
 
 use std::ops::{Deref, Range};
 
@@ -9,14 +10,15 @@ use super::problems;
 use super::shape::Shape;
 use super::yaml::{Content, Entry, Node};
 use crate::diagnostic::source::Source;
-use crate::diagnostic::{Diagnostic, Place, Problems};
+use crate::diagnostic::{Diagnostic, Place, Problems, Severity};
 
 /// The key of workshop-only remarks; allowed in every block, never printed.
 pub const INTERNAL: &str = "internal";
 
 /// Something that a sheet or profile can hold.
 pub trait Value: Default {
-    /// Reads the value, or reports why it cannot be read and returns a stand-in.
+    /// Reads the value. One that cannot be read is reported by [`Reader::report`], and what is returned
+    /// then is thrown away by the field that it is in.
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self;
     /// What the value may look like.
     fn shape() -> Shape;
@@ -66,7 +68,7 @@ impl<T: Value> Field for Option<T> {
         _: impl FnOnce() -> Diagnostic,
         reader: &mut Reader<'_>,
     ) -> Self {
-        node.map(|node| T::read(node, reader))
+        node.and_then(|node| reader.whole(|reader| T::read(node, reader)))
     }
 
     fn field_shape() -> Shape {
@@ -84,9 +86,12 @@ impl<T: Value> Field for Vec<T> {
     ) -> Self {
         let Some(node) = node else { return Vec::new() };
         match &node.content {
-            Content::List(items) => items.iter().map(|item| T::read(item, reader)).collect(),
+            Content::List(items) => items
+                .iter()
+                .filter_map(|item| reader.whole(|reader| T::read(item, reader)))
+                .collect(),
             _ => {
-                reader.report(problems::not_a_list(reader.place(node), &T::shape().name()));
+                reader.remark(problems::not_a_list(reader.place(node), &T::shape().name()));
                 Vec::new()
             }
         }
@@ -130,17 +135,48 @@ pub struct Reader<'a> {
     problems: &'a mut Problems,
     /// True where numbers may carry a decimal comma.
     pub decimal_comma: bool,
+    /// True where the value that is being read cannot be read.
+    has_failed: bool,
 }
 
 impl<'a> Reader<'a> {
     /// A reader of one file.
     pub fn new(source: &'a Source, decimal_comma: bool, problems: &'a mut Problems) -> Self {
-        Self { source, problems, decimal_comma }
+        Self { source, problems, decimal_comma, has_failed: false }
     }
 
-    /// Collects a problem.
+    /// Collects a problem of the value that is being read; an error means that it cannot be read.
     pub fn report(&mut self, problem: Diagnostic) {
+        self.has_failed |= problem.severity == Severity::Error;
         self.problems.push(problem);
+    }
+
+    /// Collects a problem that leaves the value that is being read as it is.
+    pub fn remark(&mut self, problem: Diagnostic) {
+        self.problems.push(problem);
+    }
+
+    /// True where the value that is being read has turned out to be unreadable.
+    pub fn has_failed(&self) -> bool {
+        self.has_failed
+    }
+
+    /// How many errors the file has so far.
+    pub fn n_errors(&self) -> usize {
+        self.problems.n_errors()
+    }
+
+    /// Gives up the value that is being read, for an error that was reported already.
+    pub fn give_up(&mut self) {
+        self.has_failed = true;
+    }
+
+    /// Reads one value by itself: `None` where it could not be read.
+    pub fn whole<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> Option<T> {
+        let outer = std::mem::take(&mut self.has_failed);
+        let value = read(self);
+        let has_failed = std::mem::replace(&mut self.has_failed, outer);
+        (!has_failed).then_some(value)
     }
 
     /// Where a value stands.
@@ -189,7 +225,7 @@ impl<'a> Reader<'a> {
         for entry in entries {
             if entry.key != INTERNAL && !keys.contains(&entry.key) {
                 let place = Place::at(self.source, entry.key_span.clone());
-                self.report(problems::unknown_field(place, &entry.key, keys));
+                self.remark(problems::unknown_field(place, &entry.key, keys));
             }
         }
     }
@@ -200,7 +236,12 @@ impl<'a> Reader<'a> {
         let span = entry.map_or(&fields.span, |entry| &entry.key_span);
         let place = Place::at(self.source, span.clone());
         let node = entry.map(|entry| &entry.value);
-        let node = node.filter(|node| !matches!(node.content, Content::Empty));
+        // A text of blanks says as little as nothing after the colon.
+        let node = node.filter(|node| match &node.content {
+            Content::Empty => false,
+            Content::Scalar(text) => !text.trim().is_empty(),
+            _ => true,
+        });
         F::read_field(node, || problems::missing_field(place, key, &F::field_shape()), self)
     }
 }

@@ -38,6 +38,35 @@ fn a_palette_comes_out_right() {
 }
 
 #[test]
+fn a_tiff_with_a_palette_comes_out_right_and_upright_in_both_byte_orders() {
+    for is_little in [true, false] {
+        for orientation in [1, 6] {
+            let tiff = maker::palette_tiff(is_little, orientation, QUARTERS);
+            let photo = prepared(&tiff).expect("a sound photo");
+            let wanted = match orientation {
+                1 => QUARTERS,
+                // A quarter turn to the right: the left bottom comes to the left top.
+                _ => [QUARTERS[2], QUARTERS[0], QUARTERS[3], QUARTERS[1]],
+            };
+            assert_quarters(&photo, wanted);
+        }
+    }
+}
+
+#[test]
+fn a_sound_file_of_an_unread_variant_is_not_called_damaged() {
+    // Palettes of sixteen colours, two numbers in a byte.
+    let mut tiff = maker::palette_tiff(true, 1, QUARTERS);
+    let bits = tiff.windows(4).position(|entry| entry == [0x02, 0x01, 3, 0]).expect("its entry");
+    tiff[bits + 8] = 4;
+    let words = prepared(&tiff).expect_err("it is not read").to_string();
+    assert!(
+        words.starts_with("the picture is written in a way that is not read here: "),
+        "{words}"
+    );
+}
+
+#[test]
 fn of_an_animation_the_first_picture_is_shown() {
     assert_quarters(&prepared(include_bytes!("moving.webp")).expect("a sound photo"), QUARTERS);
 }

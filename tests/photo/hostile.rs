@@ -140,7 +140,19 @@ fn absurd_sizes_are_refused_in_heic_too() {
 #[test]
 fn a_file_too_large_is_refused_unread() {
     let refusal = prepared(&vec![0; (80 << 20) + 1]).expect_err("too large");
-    assert_eq!(refusal.to_string(), "the file has 84 MB; at most 83 MB are read");
+    assert_eq!(refusal.to_string(), "the file has more than 83 MB, the most that are read");
+}
+
+#[test]
+fn a_photo_that_alone_breaks_the_budget_is_refused_before_it_is_decoded() {
+    // 64 million pixels of eight bytes, and four more for each while it is shrunk: 0.77 GB.
+    let head = [8000_u32.to_be_bytes(), 8000_u32.to_be_bytes()].concat();
+    let mut png = b"\x89PNG\r\n\x1a\n".to_vec();
+    png.extend(maker::png_chunk(b"IHDR", &[head, vec![16, 6, 0, 0, 0]].concat()));
+    png.extend(maker::png_chunk(b"IDAT", &[0x78, 0x9c]));
+    let refusal = prepared(&png).expect_err("too large");
+    let words = refusal.to_string();
+    assert_eq!(words, "the picture claims 8000 x 8000 pixels; at most 53 million are read");
 }
 
 #[test]

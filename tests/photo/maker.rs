@@ -129,3 +129,96 @@ pub fn tiff(width: u32, height: u32, subfile: u32) -> Vec<u8> {
     bytes.extend([128; 64]);
     bytes
 }
+
+/// A WebP with an Exif block: the picture's own chunk between a `VP8X` head and an `EXIF` chunk
+/// (WebP Container Specification, "Extended File Format").
+pub fn webp_with_exif(webp: &[u8], size: (u32, u32), orientation: u16, block: &[u8]) -> Vec<u8> {
+    let (width, height) = if orientation < 5 { size } else { (size.1, size.0) };
+    let chunk = |name: &[u8; 4], content: &[u8]| {
+        let pad = vec![0; content.len() % 2];
+        [name.as_slice(), &(content.len() as u32).to_le_bytes(), content, &pad].concat()
+    };
+    let edge = |pixels: u32| (pixels - 1).to_le_bytes()[..3].to_vec();
+    let head = [vec![0b1000, 0, 0, 0], edge(width), edge(height)].concat();
+    let body = [chunk(b"VP8X", &head), webp[12..].to_vec(), chunk(b"EXIF", block)].concat();
+    let length = (body.len() as u32 + 4).to_le_bytes();
+    [b"RIFF".as_slice(), &length, b"WEBP", &body].concat()
+}
+
+/// An unpacked TIFF of one strip (TIFF 6.0): entries of a tag, a type and a value each, then what lies
+/// behind the directory. The strip's place is filled in where an entry says so.
+fn tiff_file(is_little: bool, entries: &[(u16, u16, u32, u32)], after: &[u8]) -> Vec<u8> {
+    let short = |n: u16| if is_little { n.to_le_bytes() } else { n.to_be_bytes() };
+    let long = |n: u32| if is_little { n.to_le_bytes() } else { n.to_be_bytes() };
+    let mut out = if is_little { b"II".to_vec() } else { b"MM".to_vec() };
+    out.extend(short(42));
+    out.extend(long(8));
+    out.extend(short(entries.len() as u16));
+    for &(tag, kind, count, value) in entries {
+        out.extend([short(tag), short(kind)].concat());
+        out.extend(long(count));
+        match (kind, count) {
+            (3, 1) => out.extend([short(value as u16), short(0)].concat()),
+            _ => out.extend(long(value)),
+        }
+    }
+    out.extend(long(0));
+    out.extend(after);
+    out
+}
+
+/// Where the bytes behind a directory of so many entries start.
+fn behind(entries: u32) -> u32 {
+    8 + 2 + 12 * entries + 4
+}
+
+/// A TIFF of a picture with an orientation.
+pub fn tiff_of(picture: &image::RgbImage, orientation: u16) -> Vec<u8> {
+    let (width, height) = picture.dimensions();
+    let start = behind(10);
+    let bits: Vec<u8> = [8_u16; 3].iter().flat_map(|bits| bits.to_le_bytes()).collect();
+    let entries = [
+        (256, 4, 1, width),
+        (257, 4, 1, height),
+        (258, 3, 3, start),
+        (259, 3, 1, 1),
+        (262, 3, 1, 2),
+        (273, 4, 1, start + 6),
+        (274, 3, 1, u32::from(orientation)),
+        (277, 3, 1, 3),
+        (278, 4, 1, height),
+        (279, 4, 1, width * height * 3),
+    ];
+    tiff_file(true, &entries, &[bits, picture.as_raw().clone()].concat())
+}
+
+/// A TIFF of four quarters whose pixels are the numbers 7, 11, 200 and 255 of a palette.
+pub fn palette_tiff(is_little: bool, orientation: u16, quarters: [[u8; 3]; 4]) -> Vec<u8> {
+    let (width, height) = (64_u32, 64_u32);
+    let start = behind(10);
+    let numbers = [7_u8, 11, 200, 255];
+    let mut map = vec![0_u16; 768];
+    for (number, colour) in numbers.iter().zip(quarters) {
+        for (channel, value) in colour.into_iter().enumerate() {
+            map[256 * channel + usize::from(*number)] = u16::from(value) * 257;
+        }
+    }
+    let map = map.iter().flat_map(|n| if is_little { n.to_le_bytes() } else { n.to_be_bytes() });
+    let pixels = (0..width * height).map(|at| {
+        let (right, below) = (at % width / (width / 2), at / width / (height / 2));
+        numbers[(below * 2 + right) as usize]
+    });
+    let entries = [
+        (256, 4, 1, width),
+        (257, 4, 1, height),
+        (258, 3, 1, 8),
+        (259, 3, 1, 1),
+        (262, 3, 1, 3),
+        (273, 4, 1, start + 1536),
+        (274, 3, 1, u32::from(orientation)),
+        (278, 4, 1, height),
+        (279, 4, 1, width * height),
+        (320, 3, 768, start),
+    ];
+    tiff_file(is_little, &entries, &map.chain(pixels).collect::<Vec<u8>>())
+}

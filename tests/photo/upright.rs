@@ -72,3 +72,29 @@ fn a_heic_that_states_its_rotation_twice_is_turned_once() {
     let [top_left, top_right, bottom_left, bottom_right] = QUARTERS;
     assert_quarters(&photo, [bottom_left, top_left, bottom_right, top_right]);
 }
+
+#[test]
+fn a_webp_whose_block_starts_like_a_jpegs_comes_out_upright() {
+    for prefix in [&b""[..], b"Exif\0\0"] {
+        for orientation in 1..=8 {
+            let block = maker::exif(&[maker::short(Tag::Orientation, orientation)]);
+            let webp = file(stored(orientation as u8), ImageFormat::WebP);
+            let webp =
+                maker::webp_with_exif(&webp, (96, 64), orientation, &[prefix, &block].concat());
+            let photo = prepared(&webp).expect("a sound photo");
+            assert_eq!((photo.width, photo.height), (96, 64), "orientation {orientation}");
+            assert_quarters(&photo, QUARTERS);
+        }
+    }
+}
+
+#[test]
+fn a_tiff_taken_any_way_round_comes_out_upright() {
+    // The tag 274 of TIFF 6.0 has the meanings of Exif's; Pillow turns the same way (from memory).
+    for orientation in 1..=8 {
+        let picture = stored(orientation as u8).into_rgb8();
+        let photo = prepared(&maker::tiff_of(&picture, orientation)).expect("a sound photo");
+        assert_eq!((photo.width, photo.height), (96, 64), "orientation {orientation}");
+        assert_quarters(&photo, QUARTERS);
+    }
+}

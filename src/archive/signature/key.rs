@@ -51,6 +51,11 @@ fn text(path: &Path) -> Result<Zeroizing<String>, Failure> {
             .hint("give a private key in the form of OpenSSH"),
         _ => Failure::on(ACTION, path, error),
     };
+    // A pipe would wait for a writer for ever.
+    if !path.metadata().map_err(failed)?.is_file() {
+        return Err(Failure::on(ACTION, path, "it is no plain file")
+            .hint("give the path of the private key, or make one with `ssh-keygen -t ed25519`"));
+    }
     let file = File::open(path).map_err(failed)?;
     file.take(LONGEST + 1).read_to_string(&mut text).map_err(failed)?;
     if text.len() as u64 > LONGEST {

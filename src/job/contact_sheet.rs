@@ -1,0 +1,116 @@
+//! The contact sheet of a job folder: its photos with the lettered grid, whatever its sheet says yet.
+//!
+//! In: a job folder and the shop; out: one paper. It is wanted before the findings can be typed, so a
+//! fresh or faulty sheet is no hindrance: number, language and day come from it where they can be read.
+
+use chrono::NaiveDate;
+
+use super::{Done, is_passed_over, number_of_folder, photo_file};
+use crate::diagnostic::{Problems, Severity};
+use crate::document::manifest::{self, Inputs};
+use crate::document::material::{Cover, NamedPhoto};
+use crate::document::{self, Refusal, frame};
+use crate::failure::Failure;
+use crate::intake::{JobFolder, PhotoFile, SHEET};
+use crate::photo::{self, Digest, Hands};
+use crate::sheet::text::Language;
+use crate::sheet::{self, Sheet, issued};
+use crate::shop::Shop;
+
+/// Makes the contact sheet. What is wrong with a photo is a warning: the others are shown.
+///
+/// # Errors
+/// What the machine refused.
+pub fn run(folder: &JobFolder, shop: &Shop, hands: &Hands) -> Result<Done, Failure> {
+    let mut problems = Problems::default();
+    // What is wrong with the sheet is not this paper's business; `check` reports it.
+    let name = folder.shown_name(SHEET);
+    let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut Problems::default());
+    let number = sheet::peek_number(&folder.sheet).unwrap_or_else(|| number_of_folder(folder));
+    let photos = prepare(folder, hands, &mut problems)?;
+
+    let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree));
+    let model = sheet.as_ref().and_then(|sheet| sheet.fields.unit.model.as_ref());
+    let profile =
+        issued::relevant_profile(&shop.workshop.tree, model.map(|model| model.0.as_str()));
+    let manifest = manifest::manifest(&Inputs {
+        job: &number,
+        sheet: &folder.sheet,
+        issued: issued.as_deref(),
+        profile: profile.as_bytes(),
+        templates: shop.press.templates().digest(),
+        photos: photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect(),
+        track: None,
+    });
+    let cover = Cover {
+        job: &number,
+        language: language(sheet.as_ref(), shop),
+        day: day(sheet.as_ref(), folder),
+        workshop: &shop.workshop,
+        photos: &photos,
+        manifest: &manifest,
+        issued: issued.as_deref(),
+        digest: Digest::of(manifest.as_bytes()),
+        logo: shop.logo(),
+    };
+    match document::photo_sheet(&shop.press, &cover) {
+        Ok(paper) => {
+            Ok(Done { problems: problems.into_sorted(), papers: vec![paper], ..Done::default() })
+        }
+        Err(Refusal::Failure(failure)) => Err(failure),
+        Err(Refusal::Problems(found)) => {
+            problems.extend(found);
+            Ok(Done { problems: problems.into_sorted(), ..Done::default() })
+        }
+    }
+}
+
+/// The sheet's language, else the workshop's, else English, as far as there are words for it.
+fn language(sheet: Option<&Sheet>, shop: &Shop) -> Language {
+    let own = sheet.map(|sheet| frame::language(sheet, &shop.workshop));
+    let house = shop.workshop.fields.language.as_ref().map(|language| language.value.clone());
+    let speaks = |language: &Language| shop.press.templates().speaks(language.base());
+    own.into_iter().chain(house).find(speaks).unwrap_or_else(|| Language("en".into()))
+}
+
+/// The sheet's last day, else that of the newest file of the folder.
+fn day(sheet: Option<&Sheet>, folder: &JobFolder) -> NaiveDate {
+    sheet.map(document::day).or_else(|| folder.newest_day()).unwrap_or_default()
+}
+
+fn prepare(
+    folder: &JobFolder,
+    hands: &Hands,
+    problems: &mut Problems,
+) -> Result<Vec<NamedPhoto>, Failure> {
+    for name in folder.photos_left_out() {
+        problems.push(photo::problems::left_out(photo_file(folder, name)));
+    }
+    let (passed_over, files): (Vec<PhotoFile>, Vec<PhotoFile>) =
+        folder.photos()?.into_iter().partition(|file| is_passed_over(file.kind));
+    for file in &passed_over {
+        let place = photo_file(folder, &file.name);
+        problems.push(sheet::problems::passed_over(place, file.kind.phrase()));
+    }
+    let print = document::print_size();
+    let prepared = hands.each(&files, |file| {
+        let bytes = folder.read_photo(&file.name)?;
+        Ok(photo::prepare(&bytes, print, hands.budget()))
+    });
+    let mut photos = Vec::new();
+    for (file, prepared) in files.iter().zip(prepared) {
+        let place = photo_file(folder, &file.name);
+        match prepared? {
+            Ok(photo) => {
+                problems.extend(super::remark(&photo, &file.name, place));
+                photos.push(NamedPhoto { name: file.name.clone(), photo });
+            }
+            Err(refusal) => {
+                let mut problem = photo::problems::refused(place, &file.name, &refusal, true);
+                problem.severity = Severity::Warning;
+                problems.push(problem);
+            }
+        }
+    }
+    Ok(photos)
+}
