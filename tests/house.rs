@@ -41,22 +41,35 @@ fn layouts_that_never_end_or_take_all_memory_cost_their_job_and_not_the_run() {
 fn a_wording_that_takes_all_memory_is_refused_before_any_job() {
     let shop = shop("templates: t");
     let bomb = "{% set n = namespace(x='x') %}{% for i in range(60) %}{% set n.x = n.x ~ n.x %}{% endfor %}{{ n.x }}";
-    shop.file("t/wording/en/lead.jinja", bomb);
+    shop.file("t/wording/en/clauses.yaml", format!("lead-worst: \"{bomb}\"\n"));
     let run = shop.run(&["check", "jobs"]);
     assert_eq!(run.code, 1, "{}", run.err);
     assert!(
         run.err.contains("error[template/")
-            && (run.err.contains("lead.jinja") || run.err.contains("workshop.yaml")),
+            && (run.err.contains("clauses.yaml") || run.err.contains("workshop.yaml")),
         "{}",
         run.err
     );
 }
 
 #[test]
+fn a_wording_file_that_nothing_reads_is_refused_with_the_nearest_name() {
+    let shop = shop("templates: t");
+    shop.file("t/wording/en/clause.yaml", "lead-worst: \"Our own words.\"\n");
+    let run = shop.run(&["check", "jobs"]);
+    assert_eq!(run.code, 1, "{}", run.err);
+    assert!(run.err.contains("no paper reads a file `clause.yaml`"), "{}", run.err);
+    assert!(run.err.contains("clauses.yaml"), "{}", run.err);
+}
+
+#[test]
 fn house_layouts_and_wordings_that_are_whole_are_used() {
     let shop = shop("templates: t");
     shop.file("t/return-report.typ", PAPER.replace("BODY", "text(data.lead)"));
-    shop.file("t/wording/en/lead.jinja", "Our own words about {{ unit.model }}.");
+    shop.file(
+        "t/wording/en/clauses.yaml",
+        "lead-worst: \"Our own words on the {{ worst.plain }}.\"\n",
+    );
     let run = both(&shop);
     assert_eq!((run.code, run.err.as_str()), (0, ""));
 }

@@ -20,11 +20,14 @@ use splitcase::sheet::yaml::{Content, Node};
 use splitcase::sheet::{self, checks};
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
-    rates: {hour: £44.00}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
+    rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
     limits: {crank-radial-play: 0.25 mm}\n";
 
 /// Values that are printed in another form than typed, and why.
 const OTHERWISE: &[(&str, &str, &str)] = &[
+    ("work.labour.time", "72 min", "1\u{202f}h 12\u{202f}min"),
+    ("work.discount.on", "labour", "Discount on work"),
+    ("billing.scheme", "margin-scheme", "Margin scheme"),
     ("work.labour", "150 min", "2\u{202f}h 30\u{202f}min"),
     ("strip-down.findings.part", "other", "clamp of the cable"),
     ("bench.of", "main-bearing-drive-side", "main bearing on the drive side"),
@@ -193,10 +196,16 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     let otherwise =
         OTHERWISE.iter().filter(|(path, text, _)| one.path == *path && one.text == *text);
     let mut forms: Vec<String> = otherwise.map(|(_, _, form)| (*form).to_owned()).collect();
-    let shape = match &one.shape {
-        Shape::List(of) => of,
-        shape => shape,
-    };
+    let mut shape = &one.shape;
+    if let Shape::List(of) = shape {
+        shape = of;
+    }
+    // Of several forms the one that the value has.
+    if let Shape::Either(of) = shape {
+        let is_word = |shape: &&Shape| matches!(shape, Shape::Words { words, .. } if words.contains(&one.text));
+        let plain = |shape: &&Shape| matches!(shape, Shape::Text);
+        shape = of.iter().find(is_word).or_else(|| of.iter().find(plain)).unwrap_or(&of[0]);
+    }
     match shape {
         Shape::Words { .. } => {
             let of_word = prints.iter().filter(|(word, _)| *word == one.text);
@@ -207,10 +216,13 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
             forms.push(splitcase::document::format::day(day, wording));
             forms.push(splitcase::document::format::day_near(day, day, wording));
         }
-        Shape::Text => forms.push(one.text.trim_end_matches('.').to_owned()),
+        Shape::Text if !one.text.starts_with(|c: char| c.is_ascii_digit() || "<>".contains(c)) => {
+            forms.push(one.text.trim_end_matches('.').to_owned())
+        }
         _ => {
             forms.push(one.text.clone());
             forms.push(splitcase::document::format::tied(&one.text));
+            forms.push(one.text.trim_end_matches('.').to_owned());
             // Units have a sign of their own: 0.8 Mohm is printed 0.8 MΩ.
             let number = one.text.split(' ').next().unwrap();
             forms.push(number.trim_start_matches(['£', '>', '<']).to_owned());

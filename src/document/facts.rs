@@ -175,7 +175,7 @@ pub fn of(
             .cause
             .as_ref()
             .and_then(|cause| cause.origin.as_ref())
-            .map(|origin| wording.choice("origins", origin.word()).to_owned()),
+            .map(|origin| wording.choice("cause-origins", origin.word()).to_owned()),
         shown_by: signs(&shown_by(fields, assessment)),
         way_in: signs::way_in(findings).map(plain),
         triage_by: assessment

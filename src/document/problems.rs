@@ -48,6 +48,13 @@ pub fn unknown_word(place: Place, key: &str, known: &[&str]) -> Diagnostic {
         .hint("take it out, or give it the key of the built-in English file")
 }
 
+/// A wording file that nothing reads.
+pub fn unknown_file(place: Place, name: &str, known: &[&str]) -> Diagnostic {
+    Diagnostic::error("template/unknown-file", place, format!("no paper reads a file `{name}`"))
+        .maybe_hint(nearest(name, known))
+        .hint(format!("the files of a language are {}", known.join(", ")))
+}
+
 /// Braces in a word that nothing fills in: they would be printed as they are.
 pub fn unknown_gap(place: Place, gap: &str, known: &[&str]) -> Diagnostic {
     let known = known.iter().map(|one| format!("`{{{one}}}`")).collect::<Vec<_>>().join(", ");
@@ -82,6 +89,7 @@ pub fn from_apart(place: Place, code: &str, message: &str, hints: Vec<String>) -
         "template/missing",
         "template/missing-word",
         "template/unknown-word",
+        "template/unknown-file",
         "template/unknown-gap",
         "sheet/not-yaml",
         "sheet/anchor",

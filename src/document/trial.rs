@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
 use super::apart::{self, Answer, Task};
+use super::facts;
 use super::frame;
 use super::material::Material;
 use super::press::{Paper, Press};
@@ -55,7 +56,14 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
     let mut problems = Vec::new();
     for language in press.templates().languages() {
         match press.wording(language) {
-            Ok(wording) => problems.extend(report::view(&material, &wording).err()),
+            Ok(wording) => {
+                let fields = &sheet.fields;
+                let values = facts::of(fields, &workshop.fields, &assessment, &wording);
+                let tried = wording.try_all(&values);
+                let written = report::view(&material, &wording).err();
+                problems.extend(written.filter(|_| tried.is_empty()));
+                problems.extend(tried);
+            }
             Err(found) => problems.extend(found),
         }
     }

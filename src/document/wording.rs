@@ -11,6 +11,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::care_words::CareWords;
+use super::clauses;
 use super::format;
 use super::problems;
 use super::templates::Templates;
@@ -54,6 +55,7 @@ impl Wording {
                 problems.push(problems::no_sentence(&own));
             }
         }
+        problems.extend(unknown_files(templates, language));
         if problems.is_empty() {
             Self::of(templates, language, &mut problems)
                 .filter(|_| problems.is_empty())
@@ -197,6 +199,22 @@ impl Wording {
     }
 }
 
+impl Wording {
+    /// Tries every sentence, whatever licenses it, on the values of one job; what that job has no
+    /// value for is passed over.
+    pub fn try_all(&self, values: &impl Serialize) -> Vec<Diagnostic> {
+        let clauses = clauses::TABLE.values().flatten().flat_map(|entry| entry.clauses());
+        let tried = clauses.filter_map(|clause| {
+            let template = self.sentences.get_template(&clause.say);
+            let error =
+                template.and_then(|one| one.render(minijinja::value::Serde(values))).err()?;
+            let is_absent = error.kind() == minijinja::ErrorKind::UndefinedError;
+            (!is_absent).then(|| clause_problem(&self.templates, &self.language, &error))
+        });
+        tried.collect()
+    }
+}
+
 /// A mistake in a sentence, told at the key that it stands under.
 fn clause_problem(templates: &Templates, language: &str, error: &minijinja::Error) -> Diagnostic {
     let path = format!("wording/{language}/{CLAUSES}.yaml");
@@ -204,6 +222,19 @@ fn clause_problem(templates: &Templates, language: &str, error: &minijinja::Erro
         Some(source) => problems::sentence(source, error),
         None => problems::no_sentence(&path),
     }
+}
+
+/// Files of a language that nothing reads, such as one under a mistyped name.
+fn unknown_files(templates: &Templates, language: &str) -> Vec<Diagnostic> {
+    let folder = format!("wording/{language}/");
+    let built_in = Templates::built_in();
+    let known: Vec<&str> =
+        built_in.iter().filter_map(|(path, _)| path.strip_prefix("wording/en/")).collect();
+    let own =
+        templates.iter().filter_map(|(path, source)| Some((path.strip_prefix(&folder)?, source)));
+    own.filter(|(name, _)| !known.contains(name))
+        .map(|(name, source)| problems::unknown_file(Place::whole(source), name, &known))
+        .collect()
 }
 
 fn one_line(text: &str) -> String {

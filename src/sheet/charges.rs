@@ -167,9 +167,9 @@ record! {
         /// Tax on that price, where it is not the workshop's usual.
         tax: Option<Marked<LineTax>>, "all";
         /// Parts it needs.
-        parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
+        parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]" => AsNoted;
         /// Working time it needs.
-        labour: Option<Labour>, "150 min";
+        labour: Option<Labour>, "150 min" => AsNoted;
         /// Postage that is charged with it.
         postage: Option<Fee>, "£8.50";
         /// Days until the unit can go back.
@@ -199,7 +199,7 @@ record! {
     /// What the owner agreed to beyond the price of their choice.
     pub struct Overrun {
         /// The most that it may be more; without it, all of it was agreed.
-        up_to: Option<Marked<Price>>, "£25.00";
+        up_to: Option<Marked<Price>>, "£25.00" => AsNoted;
         /// When they agreed.
         agreed: Marked<Date>, "2026-03-08";
         /// How they agreed.
@@ -213,7 +213,7 @@ record! {
     /// How the job is billed and paid.
     pub struct Billing {
         /// Who bears the price: the customer where nothing is said.
-        kind: Option<Marked<BillKind>>, "guarantee";
+        kind: Option<Marked<BillKind>>, "guarantee" => Decides;
         /// The earlier job whose guarantee it is under.
         earlier_job: Option<JobNumber>, "HD-2507";
         /// Day of that guarantee: when the earlier repair went back.
@@ -225,7 +225,7 @@ record! {
         /// What that fee covers beyond the parts that were examined.
         inspected: Option<Text>, "one hour on the bench";
         /// Whether the fee is credited against a repair.
-        inspection_credited: Option<YesNo>, "yes";
+        inspection_credited: Option<YesNo>, "yes" => Decides;
         /// A tax scheme of this job alone.
         scheme: Option<Marked<TaxScheme>>, "reverse-charge";
         /// The buyer's tax number.

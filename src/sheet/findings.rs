@@ -277,7 +277,7 @@ record! {
         /// An agreed price in place of parts and labour.
         price: Option<Marked<Price>>, "£250.00";
         /// Tax on that price, where it is not the workshop's usual.
-        tax: Option<Marked<LineTax>>, "all";
+        tax: Option<Marked<LineTax>>, "all" => Decides;
         /// Postage that is charged.
         postage: Option<Fee>, "£8.50";
         /// What is taken off.
