@@ -5,7 +5,7 @@ mod bench;
 /// Care advice, checks and cautions.
 mod care;
 /// The weighing of causes.
-mod cause;
+pub mod cause;
 /// Money.
 mod cost;
 /// Plausibility of photos.

@@ -280,8 +280,9 @@ fn a_new_sheet_with_every_comment_taken_off_is_a_sheet_that_reads() {
         .replacen("name: ", "name: Nadia Ferrow ", 1)
         .replacen("kind: ", "kind: mid-drive ", 1)
         .replacen("date: ", "date: 2026-03-02 ", 1)
-        // A discount is an amount or a share; the sheet offers both.
-        .replace("    share: 10 %", "    # share: 10 %");
+        // A discount is an amount or a share, from all or from a part; the sheet offers both.
+        .replace("    share: 10 %", "    # share: 10 %")
+        .replace("    on: labour", "    # on: labour");
     shop.file("jobs/A-9/findings.yaml", &filled);
     for photo in ["unit-arrived.jpg", "bearing-before.jpg", "bearing-new.jpg", "unit-exchange.jpg"]
     {

@@ -146,8 +146,10 @@ fn every_code_of_the_sheet_stage_has_a_fixture() {
         codes.map(str::to_owned).collect()
     };
     let mut wanted = codes(&fs::read_to_string(root().join("src/sheet/problems.rs")).unwrap());
-    for matter in fs::read_dir(root().join("src/assessment/problems")).unwrap() {
-        wanted.extend(codes(&fs::read_to_string(matter.unwrap().path()).unwrap()));
+    for folder in ["src/sheet/problems", "src/assessment/problems"] {
+        for matter in fs::read_dir(root().join(folder)).unwrap() {
+            wanted.extend(codes(&fs::read_to_string(matter.unwrap().path()).unwrap()));
+        }
     }
     // Told by bytes, folders, batches or a profile's rule, which no fixture here holds; tested in
     // their modules.

@@ -166,4 +166,5 @@ const NEEDS_A_TRACK: &[&str] = &[
     "ride-held",
     "ride-passed",
     "ride-not-reached",
+    "ride-too-slow",
 ];

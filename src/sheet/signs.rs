@@ -10,11 +10,8 @@ use super::problems;
 use super::reader::{Field, Marked, Reader, Value, record};
 use super::shape::Shape;
 use super::text::Text;
-use super::yaml::{Content, Entry, Node};
+use super::yaml::{Content, Node};
 use crate::diagnostic::Diagnostic;
-
-/// How a sign in words of one's own is written.
-const EXAMPLE: &str = "{other: a dead wasp in the air vent}";
 
 /// One entry of a list of signs.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,17 +55,8 @@ impl Signs {
 
     fn add(&mut self, node: &Node, reader: &mut Reader<'_>) {
         let span = node.span.clone();
-        let is_blank = |entry: &Entry| match &entry.value.content {
-            Content::Scalar(text) => text.trim().is_empty(),
-            _ => false,
-        };
         let entry = match &node.content {
-            Content::Map(entries) => {
-                if entries.iter().any(is_blank) {
-                    reader.report(problems::wrong_form(reader.place(node), "sign", "", EXAMPLE));
-                }
-                SignEntry::Other(OtherSign::read(node, reader).other)
-            }
+            Content::Map(_) => SignEntry::Other(OtherSign::read(node, reader).other),
             Content::Scalar(text) => match SIGNS.iter().find(|row| row.sign == *text) {
                 Some(row) => SignEntry::Known(Sign(row)),
                 None => {

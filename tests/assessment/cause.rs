@@ -3,7 +3,7 @@
 /// What must hold for any signs in any order.
 mod always;
 /// Jobs as a repairer would write them down.
-mod cases;
+pub mod cases;
 /// Cases made to break it.
 mod hostile;
 /// What each role of a sign does.

@@ -289,7 +289,6 @@ impl<'a> Reading<'a> {
             Fact::AlsoIngress => self.also("ingress") && !cause("ingress"),
             Fact::AlsoMechanical => self.also("mechanical") && !cause("mechanical"),
             Fact::AlsoElectrical => self.also("electrical") && !cause("electrical"),
-            Fact::AlsoNeglect => self.also("neglect") && !cause("neglect"),
             Fact::Firm => self.support() == "shows",
             Fact::Points => self.support() == "points",
             Fact::Mixed => self.support() == "mixed",

@@ -19,6 +19,12 @@ pub fn all() -> Vec<(String, String)> {
     by_part(&mut sheets);
     by_ending(&mut sheets);
     telling(&mut sheets);
+    by_case(&mut sheets);
+    dangers(&mut sheets);
+    let faultless = "strip-down:\n  date: 2026-03-04\n  findings:\n    - {part: output-gear, condition: \
+        worn, signs: [tooth-pitting]}\ncause: {main: no-fault-found}\noutcome: no-fault-found\n";
+    let swapped = format!("{}  signs: [faultless-on-swap]\n{faultless}", head("mid-drive", 8));
+    sheets.push(("faultless, beside a worn gear".to_owned(), swapped));
     sheets
 }
 
@@ -193,7 +199,7 @@ fn by_ending(sheets: &mut Vec<(String, String)>) {
 
 /// Jobs whose signs carry a cause, each told as the trade would tell it.
 fn telling(sheets: &mut Vec<(String, String)>) {
-    let jobs: [(&str, &str, &str); 12] = [
+    let jobs: [(&str, &str, &str); 15] = [
         (
             "water past a seal",
             "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; crank-seal-drive-side, condition: damaged, signs: [seal-lip-damaged, rust-trail-inward]; gear-grease, condition: damaged, signs: [grease-milky]",
@@ -250,6 +256,21 @@ fn telling(sheets: &mut Vec<(String, String)>) {
             "main: neglect",
         ),
         (
+            "mud and rust",
+            "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; case-half-drive-side, condition: sound, signs: [mud-inside, free-water-inside, tide-line-inside]",
+            "main: ingress",
+        ),
+        (
+            "a blow on the casing",
+            "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; output-gear, condition: damaged, signs: [tooth-overload-break]; main-bearing-drive-side, condition: damaged, signs: [true-brinelling]",
+            "main: mechanical",
+        ),
+        (
+            "two sound parts",
+            "stator-winding, condition: sound, signs: [winding-bright]; output-gear, condition: sound",
+            "main: undetermined",
+        ),
+        (
             "nothing settled",
             "main-bearing-drive-side, condition: failed, signs: [bearing-seized]",
             "main: undetermined",
@@ -272,6 +293,49 @@ fn telling(sheets: &mut Vec<(String, String)>) {
                 ending(at * 5 + round, true)
             );
             sheets.push((format!("{name}, round {round}"), text));
+        }
+    }
+}
+
+/// The jobs that the weighing is tried on, each stated as the trade would and ended in another way.
+fn by_case(sheets: &mut Vec<(String, String)>) {
+    let origins = ["wear", "impact", "overload", "assembly", "material", "age"];
+    for (at, case) in crate::assessment::cause::cases::cases().into_iter().enumerate() {
+        let main = case.main.word();
+        let with: Vec<&str> = case.with.iter().map(|one| one.word()).collect();
+        let origin = match main {
+            "mechanical" if at % 3 != 0 => format!(", origin: {}", pick(&origins, at)),
+            "electrical" if at % 2 == 0 => format!(", origin: {}", pick(&origins[2..], at)),
+            _ => String::new(),
+        };
+        let text = format!(
+            "{}cause: {{main: {main}, contributing: [{}]{origin}}}\n{}",
+            case.text,
+            with.join(", "),
+            ending(at, true)
+        );
+        sheets.push((case.name.to_owned(), text));
+    }
+}
+
+/// Parts that can hurt somebody, mended and left, and a battery that is out of its window.
+fn dangers(sheets: &mut Vec<(String, String)>) {
+    let parts =
+        [("crank-axle", "axle-cracked-or-bent"), ("battery-pack", "cell-voltage-out-of-range")];
+    for (part, sign) in parts {
+        for (at, action) in ACTIONS.iter().enumerate().filter(|(_, action)| !action.is_empty()) {
+            for (nth, outcome) in OUTCOMES.iter().enumerate().filter(|(_, one)| !one.is_empty()) {
+                let exchange =
+                    if *outcome == "exchanged" { "exchange: {serial: K-1}\n" } else { "" };
+                let ride = if (at + nth) % 2 == 0 { "ride: {distance: 7.4 km}\n" } else { "" };
+                let text = format!(
+                    "{}strip-down:\n  date: 2026-03-04\n  findings:\n    - {{part: {part}, condition: \
+                     damaged, signs: [{sign}], action: {action}}}\ncause: {{main: mechanical}}\n\
+                     work: {{labour: 60 min}}\n{exchange}{ride}outcome: {outcome}\n",
+                    head("mid-drive", at + nth),
+                );
+                sheets.push((format!("{part} {action}, {outcome}"), text));
+            }
         }
     }
 }

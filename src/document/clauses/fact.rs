@@ -72,8 +72,6 @@ pub enum Fact {
     AlsoMechanical,
     /// An electrical fault is stated as a part of the cause.
     AlsoElectrical,
-    /// Running on is stated as a part of the cause.
-    AlsoNeglect,
     /// The unit was opened and independent signs carry the stated cause.
     Firm,
     /// The signs point to the stated cause.

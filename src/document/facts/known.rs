@@ -125,14 +125,14 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     let main = cause.main.value;
     let also = |kind| cause.contributing.iter().any(|one| one.value == kind);
     for (kind, fact, too) in [
-        (CauseKind::Ingress, Fact::CauseIngress, Fact::AlsoIngress),
-        (CauseKind::Mechanical, Fact::CauseMechanical, Fact::AlsoMechanical),
-        (CauseKind::Electrical, Fact::CauseElectrical, Fact::AlsoElectrical),
-        (CauseKind::Neglect, Fact::CauseNeglect, Fact::AlsoNeglect),
+        (CauseKind::Ingress, Fact::CauseIngress, Some(Fact::AlsoIngress)),
+        (CauseKind::Mechanical, Fact::CauseMechanical, Some(Fact::AlsoMechanical)),
+        (CauseKind::Electrical, Fact::CauseElectrical, Some(Fact::AlsoElectrical)),
+        (CauseKind::Neglect, Fact::CauseNeglect, None),
     ] {
         known.add(main == kind, Fact::CauseNamed);
         known.add(main == kind, fact);
-        known.add(also(kind) && main != kind, too);
+        known.0.extend(too.filter(|_| also(kind) && main != kind));
     }
     known.add(main == CauseKind::Undetermined, Fact::CauseUndetermined);
     known.add(main == CauseKind::NoFaultFound, Fact::CauseNoFault);

@@ -35,7 +35,7 @@ pub(super) fn is_without_rust(sign: Sign) -> bool {
 
 /// A blow from outside.
 pub(super) fn is_blow(sign: Sign) -> bool {
-    sign.0.origin.contains(&OriginKind::Impact)
+    sign.0.origin == [OriginKind::Impact]
 }
 
 /// A burnt electronic switch.
