@@ -122,6 +122,34 @@ fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
 }
 
 #[test]
+fn words_of_ones_own_never_hide_a_doubt_a_code_or_a_reading_outside_its_limit() {
+    let text = format!(
+        "{HEAD}arrival: {{date: 2026-03-02}}\n\
+         strip-down: {{date: 2026-03-04, evidence-lost: Rinsed by the owner, findings: [{{part: \
+         main-bearing-drive-side, condition: failed, signs: [gritty-by-hand]}}]}}\n\
+         cause: {{main: ingress}}\nwork: {{labour: 60 min}}\n\
+         bench: [{{check: crank-radial-play, of: drive side, after: 0.80 mm}}]\n\
+         ride: {{errors: E12, noise: a tick, note: It rode well.}}\noutcome: repaired\n\
+         in-short: {{lead: Water ruined it., why: It was washed., rides: It rides., did: All done.}}\n"
+    );
+    let profile = format!("{PROFILE}limits: {{crank-radial-play: 0.25 mm}}\n");
+    let view = view(&profile, &text, None);
+    let lead = view["lead"].as_str().unwrap();
+    assert!(lead.starts_with("Water ruined it. In our judgement the cause is water"), "{lead}");
+    let page_1 = said(&view["answers"]);
+    for said in [
+        "It was washed. Some evidence was gone before we opened it.",
+        "Fault codes on the ride: E12.",
+        "Sound on the ride: a tick.",
+        "Outside its limit: Play at the crank, up and down: drive side.",
+    ] {
+        assert!(page_1.contains(said), "{said} is not in {page_1}");
+    }
+    // The note that page 1 has no room for is in its section.
+    assert!(said(&view["ride"]["text"]).starts_with("It rode well."), "{}", view["ride"]);
+}
+
+#[test]
 fn a_part_that_can_hurt_somebody_brings_a_caution_whatever_the_cause() {
     let text = format!(
         "{HEAD}arrival: {{date: 2026-03-02}}\n\

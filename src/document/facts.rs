@@ -85,6 +85,8 @@ pub struct JobFacts {
     arrived_on: String,
     opened_on: Option<String>,
     water: Option<String>,
+    /// What was gone before it was opened, as typed.
+    evidence_lost: Option<String>,
     /// The stated cause, as the subject of a sentence and as a short answer.
     cause_as_subject: Option<String>,
     cause_name: Option<String>,
@@ -169,6 +171,11 @@ pub fn of(
         arrived_on: day(arrival.date.value),
         opened_on: fields.strip_down.as_ref().map(|strip| day(strip.date.value)),
         water: arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
+        evidence_lost: fields
+            .strip_down
+            .as_ref()
+            .and_then(|strip| strip.evidence_lost.as_ref())
+            .map(|text| text.0.clone()),
         cause_as_subject: main.map(|main| wording.choice("causes-as-subject", main).to_owned()),
         cause_name: main.map(|main| wording.choice("causes", main).to_owned()),
         origin: fields
@@ -240,7 +247,7 @@ fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Line> {
 fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for line in outside_lines(assessment) {
-        let name = wording.choice("measures", line.word()).to_owned();
+        let name = wording.measure_of(line);
         if !names.contains(&name) {
             names.push(name);
         }

@@ -15,6 +15,7 @@ use super::clauses;
 use super::format;
 use super::problems;
 use super::templates::Templates;
+use crate::assessment::bench::line::Line;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::findings::Finding;
 use crate::sheet::signs::{SignEntry, Signs};
@@ -168,6 +169,15 @@ impl Wording {
     /// Words of a sign: `heading`, `plain`, `trade`.
     pub fn sign<'a>(&'a self, sign: &'a str, which: &str) -> &'a str {
         self.signs.get(sign).and_then(|words| words.get(which)).map_or(sign, String::as_str)
+    }
+
+    /// What was measured, and of which of several: a part's plain name, or words as typed.
+    pub fn measure_of(&self, line: &Line) -> String {
+        let measure = self.choice("measures", line.word());
+        match &line.of {
+            None => measure.to_owned(),
+            Some(of) => format!("{measure}: {}", self.part(of, "plain")),
+        }
     }
 
     /// Words of care.

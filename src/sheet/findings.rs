@@ -153,11 +153,11 @@ record! {
     /// The first sign that the rider noticed.
     pub struct Noticed {
         /// When.
-        date: Option<Marked<Date>>, "2025-12-20" => AsNoted;
+        date: Option<Marked<Date>>, "2025-12-20";
         /// What.
-        sign: NoticedSign, "noise" => AsNoted;
+        sign: NoticedSign, "noise";
         /// How far the bike had been ridden then.
-        at: Option<Distance>, "1410 mi" => AsNoted;
+        at: Option<Distance>, "1410 mi";
     }
 }
 
@@ -201,7 +201,7 @@ record! {
         /// Signs that were looked for and not found; silence means not examined.
         not_seen: Signs, "[tamper-marks]";
         /// Evidence that was gone before the unit was opened, and how.
-        evidence_lost: Option<Text>, "The owner had rinsed and dried the inside before it was sent" => AsNoted;
+        evidence_lost: Option<Text>, "The owner had rinsed and dried the inside before it was sent";
         /// Remarks.
         note: Option<Text>, "Opened over a tray" => AsNoted;
     }

@@ -257,6 +257,7 @@ impl<'a> Reading<'a> {
             Fact::NoticedAt => self.at("arrival.noticed.at").is_some(),
             Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
             Fact::Opened => self.is_opened(),
+            Fact::EvidenceLost => self.at("strip-down.evidence-lost").is_some(),
             Fact::OutcomeOpen => self.at("outcome").is_none(),
             Fact::OutcomeRepaired => outcome("repaired"),
             Fact::OutcomeExchanged => outcome("exchanged"),
@@ -381,6 +382,7 @@ impl<'a> Reading<'a> {
             }
             Fact::Outside => self.is_outside(),
             Fact::Ridden => !self.tree["ride"].is_null(),
+            Fact::WorkshopsBike => self.is("ride.bike", "workshop"),
             Fact::RideWay | Fact::RideTypedWay => ride("distance"),
             Fact::RideClimb | Fact::RideTypedClimb => ride("climb"),
             Fact::RideNoise => ride("noise"),

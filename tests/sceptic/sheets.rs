@@ -100,7 +100,10 @@ fn ending(at: usize, opened: bool) -> String {
             text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n"
         }
         1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
-        2 => text += "ride: {errors: none, walk-assist: 5.4 km/h}\n",
+        2 => {
+            text +=
+                "ride: {errors: none, walk-assist: 5.4 km/h, cut-off: 24.1 km/h, bike: workshop}\n"
+        }
         3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
         _ => {}
     }
@@ -128,7 +131,7 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
             let at = at * 5 + nth * 3;
             if group == "unit" {
                 let arrived = format!("{}  signs: [{}]\n", head("mid-drive", at), row.sign);
-                let opened = "strip-down: {date: 2026-03-04, findings: [{part: stator-winding, condition: sound}]}\n";
+                let opened = "strip-down: {date: 2026-03-04, evidence-lost: Rinsed out, findings: [{part: stator-winding, condition: sound}]}\n";
                 let closed = format!("{arrived}{}", tail(at, false));
                 sheets.push((format!("{} before opening", row.sign), closed));
                 let text = format!("{arrived}{opened}{}", tail(at, true));

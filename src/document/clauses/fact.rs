@@ -20,6 +20,8 @@ pub enum Fact {
     ArrivalCodes,
     /// A strip-down is noted.
     Opened,
+    /// Evidence was gone before it was opened.
+    EvidenceLost,
     /// No outcome is noted yet.
     OutcomeOpen,
     /// The outcome is a repair.
@@ -180,6 +182,8 @@ pub enum Fact {
     Outside,
     /// A test ride is noted.
     Ridden,
+    /// It was ridden in a bike of the workshop's.
+    WorkshopsBike,
     /// Its length is noted or recorded.
     RideWay,
     /// Its climb is noted or recorded.

@@ -13,6 +13,7 @@ use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
+use crate::sheet::handling::WhoseBike;
 use crate::sheet::text::Text;
 use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome};
 
@@ -81,6 +82,8 @@ fn outcome(
 ) {
     let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
     known.add(fields.strip_down.is_some(), Fact::Opened);
+    let lost = fields.strip_down.as_ref().and_then(|strip| strip.evidence_lost.as_ref());
+    known.add(lost.is_some(), Fact::EvidenceLost);
     known.add(outcome.is_none(), Fact::OutcomeOpen);
     known.add(outcome == Some(Outcome::Repaired), Fact::OutcomeRepaired);
     known.add(outcome == Some(Outcome::Exchanged), Fact::OutcomeExchanged);
@@ -228,6 +231,7 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     let recorded = judged.and_then(|judged| judged.recorded.as_ref());
     let climb = recorded.is_some_and(super::ride::has_climb);
     known.add(true, Fact::Ridden);
+    known.add(ride.bike == Some(WhoseBike::Workshop), Fact::WorkshopsBike);
     known.add(ride.distance.is_some(), Fact::RideTypedWay);
     known.add(ride.climb.is_some(), Fact::RideTypedClimb);
     known.add(ride.distance.is_some() || recorded.is_some(), Fact::RideWay);

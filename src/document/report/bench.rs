@@ -52,7 +52,7 @@ impl Writer<'_> {
         // A setting that nothing judges has no verdict: no limit is missing there.
         let last = last.filter(|_| !is_setting || line.limit.is_some());
         let verdict = last.map_or_else(String::new, |stage| self.verdict(&stage.verdict));
-        let label = self.measure_of(line);
+        let label = self.wording.measure_of(line);
         let limit = line.limit.as_ref().map_or_else(String::new, |limit| self.limit(limit, line));
         let dots = [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str());
         let readings: Vec<&str> = dots.collect();
@@ -72,15 +72,6 @@ impl Writer<'_> {
             verdict,
             remarks: self.remarks(line),
             typed,
-        }
-    }
-
-    /// What was measured, and of which of several: a part's plain name, or words as typed.
-    fn measure_of(&self, line: &Line) -> String {
-        let measure = self.wording.choice("measures", line.word());
-        match &line.of {
-            None => measure.to_owned(),
-            Some(of) => format!("{measure}: {}", self.wording.part(of, "plain")),
         }
     }
 
