@@ -233,6 +233,13 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
 
 /// All that the paper of a sheet prints, with a photo for every file that it names.
 fn paper(name: &str, text: &str, wording: &Wording) -> String {
+    let mut view = view(name, text, wording);
+    view["words"].take();
+    crate::report::said(&view)
+}
+
+/// The view of a sheet, with a photo for every file that it names.
+fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
     let mut problems = Problems::default();
     let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
     let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
@@ -268,7 +275,64 @@ fn paper(name: &str, text: &str, wording: &Wording) -> String {
         digest: Digest::of(b""),
         logo: None,
     };
-    let mut view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
-    view["words"].take();
-    crate::report::said(&view)
+    serde_json::to_value(report::view(&material, wording).unwrap()).unwrap()
+}
+
+/// Every number in a text that follows `Photo` or `Photos`.
+fn cited(text: &str) -> BTreeSet<String> {
+    let mut numbers = BTreeSet::new();
+    for part in text.split("Photo").skip(1) {
+        let list: String = part
+            .trim_start_matches('s')
+            .chars()
+            .take_while(|c| c.is_ascii_digit() || matches!(c, ' ' | ',' | '\u{a0}'))
+            .collect();
+        numbers
+            .extend(list.split(',').map(|one| one.trim().to_owned()).filter(|one| !one.is_empty()));
+    }
+    numbers
+}
+
+/// The numbers of the photos that the pages show, those as left apart.
+fn shown(view: &serde_json::Value) -> (BTreeSet<String>, BTreeSet<String>) {
+    let (mut all, mut left) = (BTreeSet::new(), BTreeSet::new());
+    let mut open = vec![view];
+    while let Some(value) = open.pop() {
+        if let (Some(number), Some(lead)) = (value["number"].as_str(), value["lead"].as_str()) {
+            all.insert(number.to_owned());
+            if lead == "As left." {
+                left.insert(number.to_owned());
+            }
+        }
+        match value {
+            serde_json::Value::Array(items) => open.extend(items),
+            serde_json::Value::Object(fields) => open.extend(fields.values()),
+            _ => {}
+        }
+    }
+    (all, left)
+}
+
+#[test]
+fn every_photo_that_a_sentence_cites_is_shown_and_none_as_left_is_cited() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let mut sheets = fixtures();
+    for job in ["hd-2611", "hd-2614", "hd-2618", "hd-2620", "hd-2623", "hd-2625"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(job);
+        sheets.push((job.to_owned(), std::fs::read_to_string(path.join("findings.yaml")).unwrap()));
+    }
+    let mut count = 0;
+    for (name, text) in sheets {
+        let mut view = view(&name, &text, &wording);
+        view["words"].take();
+        let (all, left) = shown(&view);
+        let cited = cited(&crate::report::said(&view));
+        count += cited.len();
+        assert!(cited.is_subset(&all), "{name}: {cited:?} are cited, {all:?} are shown");
+        assert!(
+            cited.is_disjoint(&left),
+            "{name}: {cited:?} are cited, {left:?} show parts as left"
+        );
+    }
+    assert!(10 < count, "only {count} photos are cited");
 }
