@@ -334,7 +334,9 @@ impl<'a> Reading<'a> {
                     .iter()
                     .filter(|one| ["replaced", "added", "repaired"].contains(&one.action.as_str()))
                     .collect();
-                matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings")
+                let billed = self.tree["work"]["parts"].as_sequence().map_or(0, Vec::len);
+                billed <= 1
+                    && matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings")
             }
             Fact::WaterAmount => self.at("arrival.water").is_some(),
             Fact::ArrivalSigns => !texts(&self.tree["arrival"]["signs"]).is_empty(),

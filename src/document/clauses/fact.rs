@@ -128,7 +128,7 @@ pub enum Fact {
     AnyTested,
     /// No part was replaced or added, and no part is on the bill.
     NothingNew,
-    /// One bearing was replaced, and nothing else was replaced, added or repaired.
+    /// One bearing was replaced; nothing else was replaced, added, repaired or billed as a part.
     OnlyOneBearingNew,
     /// Water that came out was measured.
     WaterAmount,

@@ -120,7 +120,11 @@ fn outcome(
     let only = touched.next().filter(|_| touched.next().is_none());
     let is_bearing =
         |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
-    known.add(only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
+    // What is on the bill was put in, whether a finding says so or not.
+    let billed = fields.work.as_ref().map_or(0, |work| {
+        work.parts.iter().map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum()
+    });
+    known.add(billed <= 1 && only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
 }
 
 fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
