@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
-use splitcase::document::clauses::{Slot, TABLE};
+use splitcase::document::clauses::{Condition, Slot, TABLE};
 use splitcase::document::facts::JobFacts;
 use splitcase::document::material::Material;
 use splitcase::document::templates::Templates;
@@ -84,6 +84,41 @@ fn licensed(
     texts.join(" ")
 }
 
+/// What is said of each part: its heading if no sign gives one, the signs, what the part does.
+fn parts(case: &Case, reading: &Reading, wording: &Wording, said: &mut Count) {
+    let views = case.view["findings"].as_array().unwrap();
+    // How the unit came stands before the parts, the unit in exchange after them.
+    let of_parts = views.iter().filter(|view| view["condition"] != "");
+    let strip = case.sheet.fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    for ((view, found), finding) in of_parts.zip(&reading.findings).zip(strip) {
+        let values = serde_json::json!({"part": {
+            "plain": wording.part_of(finding),
+            "gloss": wording.part(&found.part, "gloss"),
+            "more_signs": found.signs.iter().skip(1).map(|sign| wording.sign(sign, "plain")).collect::<Vec<_>>(),
+        }});
+        let mut text = |slot: Slot| {
+            let mut texts = Vec::new();
+            for entry in &TABLE[&slot] {
+                let holds = |one: &Condition| reading.holds_of(found, one.fact) == one.holds;
+                let clause = entry.clauses().iter().find(|clause| clause.when.iter().all(holds));
+                if let Some(clause) = clause {
+                    *said.entry(clause.say.clone()).or_default() += 1;
+                    texts.push(wording.sentence(&clause.say, &values).unwrap());
+                }
+            }
+            texts.join(" ")
+        };
+        let heading = view["heading"].as_str().unwrap();
+        let right = match found.signs.first() {
+            Some(sign) => wording.sign(sign, "heading").replace("{part}", wording.part_of(finding)),
+            None => text(Slot::FindingHeading),
+        };
+        assert_eq!(heading, right, "{}", case.name);
+        let story = view["text"].get(0).and_then(|text| text.as_str()).unwrap_or_default();
+        assert_eq!(story, text(Slot::Finding), "{}", case.name);
+    }
+}
+
 type Count = BTreeMap<String, usize>;
 
 /// The text of an answer of page 1 by any of the questions that it may stand under.
@@ -135,26 +170,28 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
             );
             check(Slot::Ride, case.view["ride"]["text"][0].as_str().unwrap().to_owned(), &mut said);
         }
+        let first = &case.view["findings"][0];
+        if first["part"] == "The unit on arrival" {
+            check(Slot::ArrivalHeading, first["heading"].as_str().unwrap().to_owned(), &mut said);
+            check(Slot::Arrival, first["text"][0].as_str().unwrap().to_owned(), &mut said);
+        }
+        if !case.view["work"].is_null() {
+            let heading = case.view["work"]["heading"].as_str().unwrap();
+            check(Slot::WorkHeading, heading.to_owned(), &mut said);
+        }
+        parts(&case, &reading, &wording, &mut said);
         words::check(&case, &reading);
     }
     let unsaid: Vec<&str> = TABLE
-        .iter()
-        .filter(|(slot, _)| {
-            !matches!(
-                slot,
-                Slot::Finding
-                    | Slot::FindingHeading
-                    | Slot::Arrival
-                    | Slot::ArrivalHeading
-                    | Slot::WorkHeading
-            )
-        })
-        .flat_map(|(_, entries)| entries)
+        .values()
+        .flatten()
         .flat_map(|entry| entry.clauses())
         .map(|clause| clause.say.as_str())
         .filter(|key| !said.contains_key(*key) && !NEEDS_A_TRACK.contains(key))
         .collect();
     assert_eq!(unsaid, Vec::<&str>::new(), "no sheet of {} leads to these", sheets.len());
+    let count: usize = said.values().sum();
+    assert!(10_000 <= count, "{count} sentences of {} sheets", sheets.len());
 }
 
 /// Sentences about a recorded ride, which tests/report.rs reads.

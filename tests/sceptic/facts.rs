@@ -236,6 +236,22 @@ impl<'a> Reading<'a> {
         self.at(path).map(|codes| codes != "none")
     }
 
+    /// True if the fact holds of a part, or of the job that it belongs to.
+    pub fn holds_of(&self, found: &Found, fact: Fact) -> bool {
+        let is = |condition: &str| found.condition == condition;
+        match fact {
+            Fact::PartSound => is("sound"),
+            Fact::PartWorn => is("worn"),
+            Fact::PartDamaged => is("damaged"),
+            Fact::PartFailed => is("failed"),
+            Fact::PartMissing => is("missing"),
+            Fact::PartNotExamined => is("not-examined"),
+            Fact::PartSignsBesideHeading => 1 < found.signs.len(),
+            Fact::PartGlossed => found.part != "other",
+            fact => self.holds(fact),
+        }
+    }
+
     /// True if the fact holds.
     pub fn holds(&self, fact: Fact) -> bool {
         let outcome = |word| self.is("outcome", word);
