@@ -26,12 +26,12 @@ use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
 use crate::diagnostic::source::SourceText;
-use crate::diagnostic::{Diagnostic, Place};
+use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::failure::Failure;
-use crate::photo::PrintSize;
+use crate::photo::{NamedPhoto, PrintSize};
 use crate::sheet::{Sheet, Workshop, issued};
 use apart::{Answer, Task};
-use material::{Cover, Material, NamedPhoto};
+use material::{Cover, Material};
 use press::{JobWorld, Paper, Press};
 
 /// The room that a photo gets at most: the story's column, and half a page in height.
@@ -53,6 +53,22 @@ pub enum Refusal {
     Problems(Vec<Diagnostic>),
     /// Something of ours.
     Failure(Failure),
+}
+
+impl Refusal {
+    /// Adds its problems to those of a job.
+    ///
+    /// # Errors
+    /// The failure, if it is one.
+    pub fn into_problems(self, problems: &mut Problems) -> Result<(), Failure> {
+        match self {
+            Self::Failure(failure) => Err(failure),
+            Self::Problems(found) => {
+                problems.extend(found);
+                Ok(())
+            }
+        }
+    }
 }
 
 impl From<Diagnostic> for Refusal {

@@ -1,16 +1,17 @@
 //! Turns a folder of photos and one findings sheet into the papers of a drive-unit repair.
 //!
 //! ```text
-//!  job folder ── intake ──► sheet ──► photo ──► assessment ──► document ──► handover ──► papers
-//!                (disk)    (marked   (upright,  (what          (view,       (disk)
-//!                           tree)     sRGB)      follows)       wording,
-//!                                                               press, pdf)
+//!  job folder ── intake ──► sheet ──► album ──► assessment ──► document ──► handover ──► papers
+//!                (disk)    (marked   (photos,   (what          (view,       (disk)
+//!                           tree)     upright,   follows)       wording,
+//!                                     sRGB)                     press, pdf)
 //!        job.rs calls them in this order; batch.rs does so for many folders at once.
 //! ```
 //!
 //! Problems of a person's material are collected as [`diagnostic::Diagnostic`]s, refusals of the
 //! machine are [`failure::Failure`]s, mistakes of ours are panics that cost one job.
 
+pub mod album;
 pub mod archive;
 pub mod archiving;
 pub mod assessment;
@@ -27,6 +28,7 @@ pub mod photo;
 pub mod sheet;
 pub mod shop;
 pub mod start;
+pub mod workers;
 
 use std::any::Any;
 use std::ffi::OsString;

@@ -3,17 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
-use crate::photo::{Digest, Photo};
+use crate::photo::{Digest, NamedPhoto, Photo};
 use crate::sheet::text::Language;
 use crate::sheet::{Sheet, Workshop};
-
-/// A photo of the job folder under its number on paper.
-pub struct NamedPhoto {
-    /// File name in the job folder.
-    pub name: String,
-    /// The print copy and what is known of the original.
-    pub photo: Photo,
-}
 
 /// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
 pub struct Material<'a> {
