@@ -167,10 +167,8 @@ impl Assessed<'_> {
             logo: self.shop.logo(),
         };
         match wanted {
-            Wanted::Check => {
-                document::check_report(&self.shop.press, &material).map(|()| Vec::new())
-            }
-            _ => document::return_report(&self.shop.press, &material).map(|paper| vec![paper]),
+            Wanted::Check => document::check(&self.shop.press, &material).map(|()| Vec::new()),
+            _ => document::due(&self.shop.press, &material),
         }
     }
 

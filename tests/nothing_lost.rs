@@ -9,9 +9,10 @@ use std::path::Path;
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::report;
+use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
+use splitcase::document::writer::Writer;
 use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
@@ -268,7 +269,9 @@ fn paper(name: &str, text: &str, wording: &Wording) -> String {
         digest: Digest::of(b""),
         logo: None,
     };
-    let mut view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
+    let mut view =
+        serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap())
+            .unwrap();
     view["words"].take();
     crate::report::said(&view)
 }

@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use crate::closing::Terms;
-use crate::document::press::Paper;
+use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
@@ -41,7 +41,7 @@ pub fn inputs_digest(folder: &JobFolder, shop: &Shop) -> String {
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
-    let contact_sheet = format!("{}.pdf", Paper::PhotoSheet.name());
+    let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
     }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
-use crate::photo::{Digest, NamedPhoto, Photo};
+use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
 use crate::sheet::text::Language;
 use crate::sheet::{Sheet, Workshop};
 
@@ -54,8 +54,8 @@ impl Material<'_> {
     pub fn cover(&self) -> Cover<'_> {
         Cover {
             job: &self.sheet.fields.job.0,
-            language: super::frame::language(self.sheet, self.workshop),
-            day: super::day(self.sheet),
+            language: language(self.sheet, self.workshop),
+            day: day(self.sheet),
             workshop: self.workshop,
             photos: self.photos,
             manifest: self.manifest,
@@ -70,4 +70,24 @@ impl Material<'_> {
         let at = self.photos.iter().position(|photo| photo.name == name)?;
         Some((at + 1, &self.photos[at].photo))
     }
+}
+
+/// Language of the customer's papers: the sheet's, else the workshop's, else English.
+pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
+    let own = sheet.fields.language.as_ref();
+    let language = own.or(workshop.fields.language.as_ref());
+    language.map_or_else(|| Language("en".into()), |language| language.value.clone())
+}
+
+/// The day of a paper: the last one that the sheet tells.
+pub fn day(sheet: &Sheet) -> NaiveDate {
+    let fields = &sheet.fields;
+    let returned = fields.returned.as_ref().map(|date| date.0);
+    let opened = fields.strip_down.as_ref().map(|strip| strip.date.0);
+    returned.or(opened).unwrap_or(fields.arrival.date.0)
+}
+
+/// The room that a photo gets at most: the story's column, and half a page in height.
+pub fn print_size() -> PrintSize {
+    PrintSize::of_mm(137.0, 137.0)
 }

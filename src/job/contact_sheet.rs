@@ -10,7 +10,7 @@ use crate::album;
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
 use crate::document::material::Cover;
-use crate::document::{self, frame};
+use crate::document::{self, material};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::Digest;
@@ -64,7 +64,7 @@ pub fn run(folder: &JobFolder, shop: &Shop, means: &Means<'_>) -> Result<Done, F
 
 /// The sheet's language, else the workshop's, else English, as far as there are words for it.
 fn language(sheet: Option<&Sheet>, shop: &Shop) -> Language {
-    let own = sheet.map(|sheet| frame::language(sheet, &shop.workshop));
+    let own = sheet.map(|sheet| material::language(sheet, &shop.workshop));
     let house = shop.workshop.fields.language.as_ref().map(|language| language.value.clone());
     let speaks = |language: &Language| shop.press.templates().speaks(language.base());
     own.into_iter().chain(house).find(speaks).unwrap_or_else(|| Language("en".into()))

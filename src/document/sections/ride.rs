@@ -1,8 +1,8 @@
 //! The test ride: sentences, the recorded ride as a curve, readings against the rules of the place.
 
+use crate::document::sections::bench;
 use rust_decimal::Decimal;
 
-use super::{Writer, joined};
 use crate::assessment::bench::line::Line;
 use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
@@ -10,6 +10,7 @@ use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::view::assessed::{Curve, RideView, Tick};
+use crate::document::writer::{Writer, joined};
 use crate::sheet::profile::Units;
 
 /// Most marks on the axis of the way, and on that of the speed.
@@ -17,62 +18,64 @@ const MOST_TICKS: (usize, usize) = (7, 5);
 /// Part of the drawing's height that the ground may fill.
 const GROUND: f64 = 0.38;
 
-impl Writer<'_> {
-    pub(super) fn ride(&self) -> Result<Option<RideView>, Diagnostic> {
-        let Some(judged) = &self.material.assessment.ride else { return Ok(None) };
-        let note = self.fields().ride.as_ref().and_then(|ride| ride.note.as_ref());
-        let said = self.said(Slot::Ride)?;
-        let note = self.note_beside(|short| &short.rides, note).unwrap_or_default();
-        let text = joined(&note, &said);
-        let curve = judged
-            .recorded
-            .as_ref()
-            .and_then(|track| self.curve(track, judged.limit.map(|limit| limit.kmh), &text));
-        let units = self.material.workshop.fields.units.unwrap_or_default();
-        // A reading without a limit is told in the sentences.
-        let told = judged.lines.iter().filter(|line| line.limit.is_some());
-        let rows: Vec<_> = told.map(|line| self.bench_row(&in_units(line, units))).collect();
-        Ok(Some(RideView { heading: self.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
-    }
+/// The test ride; `None` if there was none.
+///
+/// # Errors
+/// A sentence whose template does not work, placed in its own file.
+pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
+    let Some(judged) = &writer.material.assessment.ride else { return Ok(None) };
+    let note = writer.fields().ride.as_ref().and_then(|ride| ride.note.as_ref());
+    let said = writer.said(Slot::Ride)?;
+    let note = writer.note_beside(|short| &short.rides, note).unwrap_or_default();
+    let text = joined(&note, &said);
+    let curve = judged
+        .recorded
+        .as_ref()
+        .and_then(|track| curve(writer, track, judged.limit.map(|limit| limit.kmh), &text));
+    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    // A reading without a limit is told in the sentences.
+    let told = judged.lines.iter().filter(|line| line.limit.is_some());
+    let rows: Vec<_> = told.map(|line| bench::bench_row(writer, &in_units(line, units))).collect();
+    Ok(Some(RideView { heading: writer.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
+}
 
-    /// Both ends are clipped already; without speeds there is nothing to draw.
-    fn curve(&self, track: &Ride, limit: Option<f64>, alt: &str) -> Option<Curve> {
-        let units = self.material.workshop.fields.units.unwrap_or_default();
-        let (way, way_symbol, speed, speed_symbol) = format::long_unit(units);
-        let points = &track.curve;
-        let (first, last) = (points.first()?.distance_m, points.last()?.distance_m);
-        let fastest = points.iter().filter_map(|point| point.speed_kmh).fold(0.0, f64::max);
-        let top = fastest.max(limit.unwrap_or_default()) * 1.08;
-        if fastest <= 0.0 || last <= first {
-            return None;
-        }
-        let across = |metres: f64| rounded((metres - first) / (last - first));
-        let up = |kmh: f64| rounded(kmh / top);
-        let tick = |at: f64, value: f64, symbol: &str| Tick {
-            at,
-            text: format!("{}\u{202f}{symbol}", plain(value, self.wording)),
-        };
-        let along = steps(first / way, last / way, MOST_TICKS.0);
-        let height = steps(0.0, top / speed, MOST_TICKS.1);
-        let limit_text = |kmh| {
-            let words = self.wording.label("ride-limit");
-            words.replace("{speed}", &format::kmh(kmh, units, self.wording))
-        };
-        let ground = ground(points, &across);
-        let caption = if ground.is_empty() { "ride-caption" } else { "ride-caption-ground" };
-        let highest = points.iter().filter_map(|point| point.height_m).fold(0.0, f64::max);
-        let clipped = format::height(rule::CLIP.value, units, self.wording);
-        let caption = self.wording.label(caption).replace("{clipped}", &clipped);
-        Some(Curve {
-            speed: stretches(points, &across, &up),
-            ground,
-            limit: limit.map(|kmh| Tick { at: up(kmh), text: limit_text(kmh) }),
-            way: along.into_iter().map(|at| tick(across(at * way), at, way_symbol)).collect(),
-            height: height.into_iter().map(|at| tick(up(at * speed), at, speed_symbol)).collect(),
-            caption: caption.replace("{height}", &format::height(highest, units, self.wording)),
-            alt: self.wording.label("ride-alt").replace("{text}", alt),
-        })
+/// Both ends are clipped already; without speeds there is nothing to draw.
+fn curve(writer: &Writer<'_>, track: &Ride, limit: Option<f64>, alt: &str) -> Option<Curve> {
+    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let (way, way_symbol, speed, speed_symbol) = format::long_unit(units);
+    let points = &track.curve;
+    let (first, last) = (points.first()?.distance_m, points.last()?.distance_m);
+    let fastest = points.iter().filter_map(|point| point.speed_kmh).fold(0.0, f64::max);
+    let top = fastest.max(limit.unwrap_or_default()) * 1.08;
+    if fastest <= 0.0 || last <= first {
+        return None;
     }
+    let across = |metres: f64| rounded((metres - first) / (last - first));
+    let up = |kmh: f64| rounded(kmh / top);
+    let tick = |at: f64, value: f64, symbol: &str| Tick {
+        at,
+        text: format!("{}\u{202f}{symbol}", plain(value, writer.wording)),
+    };
+    let along = steps(first / way, last / way, MOST_TICKS.0);
+    let height = steps(0.0, top / speed, MOST_TICKS.1);
+    let limit_text = |kmh| {
+        let words = writer.wording.label("ride-limit");
+        words.replace("{speed}", &format::kmh(kmh, units, writer.wording))
+    };
+    let ground = ground(points, &across);
+    let caption = if ground.is_empty() { "ride-caption" } else { "ride-caption-ground" };
+    let highest = points.iter().filter_map(|point| point.height_m).fold(0.0, f64::max);
+    let clipped = format::height(rule::CLIP.value, units, writer.wording);
+    let caption = writer.wording.label(caption).replace("{clipped}", &clipped);
+    Some(Curve {
+        speed: stretches(points, &across, &up),
+        ground,
+        limit: limit.map(|kmh| Tick { at: up(kmh), text: limit_text(kmh) }),
+        way: along.into_iter().map(|at| tick(across(at * way), at, way_symbol)).collect(),
+        height: height.into_iter().map(|at| tick(up(at * speed), at, speed_symbol)).collect(),
+        caption: caption.replace("{height}", &format::height(highest, units, writer.wording)),
+        alt: writer.wording.label("ride-alt").replace("{text}", alt),
+    })
 }
 
 /// A line of the ride in the paper's units; short ways stay in metres.

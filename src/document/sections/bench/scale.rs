@@ -13,7 +13,7 @@ const FAR_APART: f64 = 30.0;
 const FREE: f64 = 0.12;
 
 /// The scale of one line.
-pub(super) struct Scale {
+pub struct Scale {
     least: f64,
     most: f64,
     by_tens: bool,
@@ -21,7 +21,7 @@ pub(super) struct Scale {
 
 impl Scale {
     /// A scale on which all of these figures show.
-    pub(super) fn of(figures: &[Decimal], bounds: Option<Bounds>) -> Self {
+    pub fn of(figures: &[Decimal], bounds: Option<Bounds>) -> Self {
         let edges = match bounds {
             Some(Bounds::AtMost(edge) | Bounds::AtLeast(edge)) => vec![edge],
             Some(Bounds::Between(least, most)) => vec![least, most],
@@ -44,7 +44,7 @@ impl Scale {
     }
 
     /// A figure's place, from 0 to 1.
-    pub(super) fn place(&self, figure: Decimal) -> f64 {
+    pub fn place(&self, figure: Decimal) -> f64 {
         let value = figure.to_f64().unwrap_or(self.least);
         let share = if self.by_tens {
             (value / self.least).ln() / (self.most / self.least).ln()
@@ -55,7 +55,7 @@ impl Scale {
     }
 
     /// The allowed part of the line.
-    pub(super) fn allowed(&self, bounds: Bounds) -> (f64, f64) {
+    pub fn allowed(&self, bounds: Bounds) -> (f64, f64) {
         match bounds {
             Bounds::AtMost(most) => (0.0, self.place(most)),
             Bounds::AtLeast(least) => (self.place(least), 1.0),
