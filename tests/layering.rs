@@ -24,6 +24,7 @@ const STAGES: &[&str] = &[
     "start",
     "cli",
     "archiving",
+    "commands",
     "lib",
     "main",
 ];

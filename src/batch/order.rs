@@ -27,6 +27,13 @@ pub struct Order {
     pub terms: Option<Terms>,
 }
 
+impl Order {
+    /// An order that writes nothing, seals nothing and does everything anew.
+    pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
+        Self { folders, out: None, wanted, workers, afresh: true, terms: None }
+    }
+}
+
 /// Digest over the state of everything that a job's papers are made from.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
