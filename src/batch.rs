@@ -1,7 +1,6 @@
 //! Many jobs: finds them, works on all cores, keeps each one's trouble to itself, tells what came of it.
 //!
-//! Plain worker threads, each with a private one-thread pool for Typst: jobs as tasks of a shared pool
-//! would be nested on one stack and overflow it.
+//! How the work is shared among threads is `workers`; what is done to one job is `job`.
 
 mod claims;
 pub mod order;
@@ -11,9 +10,7 @@ pub mod teller;
 use std::collections::BTreeSet;
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
-use std::thread;
 
 use crate::archive::holdings::{self, Holding};
 use crate::assessment::plausibility::{self, Shared};
@@ -23,10 +20,11 @@ use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
 use crate::handover::Tray;
 use crate::intake;
-use crate::job::{self, Wanted};
-use crate::photo::{Digest, Hands, PixelBudget};
+use crate::job::{self, Means, Wanted, number};
+use crate::photo::{Digest, PixelBudget};
 use crate::sheet::{self, problems};
 use crate::shop::Shop;
+use crate::workers;
 use claims::Claims;
 use order::{Order, inputs_digest};
 use shops::Shops;
@@ -43,9 +41,6 @@ pub enum Ending {
     CouldNotRun,
 }
 
-/// Stack of a worker; Typst's deepest nesting needs half a megabyte.
-const STACK_BYTES: usize = 8 << 20;
-
 /// Runs an order.
 ///
 /// # Errors
@@ -56,8 +51,7 @@ pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
         intake::refuse_sealed(out)?;
         crate::handover::make_folder(out)?;
     }
-    let numbers: Vec<Option<String>> =
-        folders.iter().map(|folder| job::peek_number(folder)).collect();
+    let numbers: Vec<Option<String>> = folders.iter().map(|folder| number::peek(folder)).collect();
     let run = Run {
         order,
         claims: Mutex::new(Claims::of(&numbers)),
@@ -68,7 +62,7 @@ pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
         budget: PixelBudget::default(),
     };
     teller.begin(run.folders.len());
-    run.work_all(teller);
+    workers::map_jobs(order.workers, run.folders.len(), |at| teller.tell(at, run.work_guarded(at)));
     let shared = run.shared_photos()?;
     Ok(teller.end(&unreadable, &shared))
 }
@@ -106,42 +100,6 @@ struct Run<'a> {
 }
 
 impl Run<'_> {
-    fn work_all(&self, teller: &Teller) {
-        let workers = self.order.workers.min(self.folders.len()).max(1);
-        let next = AtomicUsize::new(0);
-        let work = |here: bool| {
-            let pool = rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK_BYTES);
-            let pool = if here { pool.use_current_thread() } else { pool };
-            let pool = pool.build();
-            loop {
-                let at = next.fetch_add(1, Ordering::Relaxed);
-                if self.folders.len() <= at {
-                    break;
-                }
-                let told = match &pool {
-                    Ok(pool) => pool.install(|| self.work_guarded(at)),
-                    Err(_) => self.work_guarded(at),
-                };
-                teller.tell(at, told);
-                // Ages are counted in calls, so each worker's cache lives one job of its own.
-                comemo::evict(workers);
-            }
-        };
-        let n_started = thread::scope(|scope| {
-            // A machine that is short of threads works with those it has.
-            let start = |_: &usize| {
-                thread::Builder::new()
-                    .stack_size(STACK_BYTES)
-                    .spawn_scoped(scope, || work(false))
-                    .is_ok()
-            };
-            (0..workers).take_while(start).count()
-        });
-        if n_started == 0 {
-            work(true);
-        }
-    }
-
     /// A panic of ours costs one job, not the run.
     fn work_guarded(&self, at: usize) -> Told {
         panic::catch_unwind(AssertUnwindSafe(|| self.work(at))).unwrap_or_else(|cause| {
@@ -182,7 +140,7 @@ impl Run<'_> {
         let kind = self.order.wanted.word();
         let tray = match (&self.order.out, self.order.wanted, &number) {
             (Some(out), Wanted::PhotoSheet, None) => {
-                Some(Tray::new(out, &job::number_of_folder(&folder), kind)?)
+                Some(Tray::new(out, &number::of_folder(&folder), kind)?)
             }
             (Some(out), _, Some(number)) => Some(Tray::new(out, number, kind)?),
             (None, Wanted::PhotoSheet, _) => {
@@ -206,7 +164,8 @@ impl Run<'_> {
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.order.workers / self.folders.len().max(1);
-        let done = job::run(&folder, &shop, self.order.wanted, &Hands::new(threads, &self.budget))?;
+        let means = Means { threads: threads.max(1), budget: &self.budget };
+        let done = job::run(&folder, &shop, self.order.wanted, &means)?;
         self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
         let (status, remarks) = self.finish(&folder, &shop, &done, tray.as_ref(), inputs)?;
         let mut problems = done.problems;

@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::batch::teller::Format;
+
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
 /// Exit code: 0 all good, 1 some job was refused, 2 nothing could be run.
@@ -57,6 +59,15 @@ pub enum OutputFormat {
     Text,
     /// One JSON object a line, for scripts.
     Json,
+}
+
+impl From<OutputFormat> for Format {
+    fn from(format: OutputFormat) -> Self {
+        match format {
+            OutputFormat::Text => Self::Text,
+            OutputFormat::Json => Self::Json,
+        }
+    }
 }
 
 /// Arguments of `check`.

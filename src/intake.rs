@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 pub mod house;
+pub mod track;
 
 use std::fs;
 use std::io::Read;
@@ -325,7 +326,7 @@ impl JobFolder {
     ///
     /// # Errors
     /// The file cannot be read.
-    pub fn read_track(&self, name: &str) -> Result<Vec<u8>, Failure> {
+    fn read_track(&self, name: &str) -> Result<Vec<u8>, Failure> {
         self.read(name, "read the track", ride::rule::BYTES as u64)
     }
 

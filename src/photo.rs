@@ -20,7 +20,6 @@ mod encode;
 mod exif_block;
 mod facts;
 mod guard;
-mod hands;
 #[cfg(feature = "heic")]
 mod heic;
 mod jpeg;
@@ -42,7 +41,6 @@ pub use colour::Colour;
 pub use digest::Digest;
 pub use edited::{EditSign, Edited};
 pub use facts::{Facts, Taken};
-pub use hands::Hands;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
 pub use quality::{Fingerprint, Likeness, Quality};
@@ -68,6 +66,14 @@ pub struct Photo {
     pub quality: Quality,
     /// What is known about the original.
     pub facts: Facts,
+}
+
+/// A photo of a job folder under its number on paper.
+pub struct NamedPhoto {
+    /// File name in the job folder.
+    pub name: String,
+    /// The print copy and what is known of the original.
+    pub photo: Photo,
 }
 
 /// Makes the print copy of `original` and reads its facts.

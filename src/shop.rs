@@ -6,7 +6,7 @@ use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::document::apart::{self, Answer, Task};
 use crate::document::press::Press;
 use crate::document::templates::Templates;
-use crate::document::{self, problems, trial};
+use crate::document::{self, logo, problems};
 use crate::failure::Failure;
 use crate::intake::{self, house};
 use crate::photo::{self, Format, Kind, PixelBudget};
@@ -116,7 +116,7 @@ fn logo(profile: &Path, workshop: &Workshop) -> Result<Option<(String, Vec<u8>)>
         return Err(refused("its content is not what its ending says"));
     }
     if ending == "svg" {
-        if let Some(problem) = trial::logo(&place, &name.0, &bytes)? {
+        if let Some(problem) = logo::tried(&place, &name.0, &bytes)? {
             return Err(ShopRefusal::Problems(vec![problem]));
         }
     } else {

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 const STAGES: &[&str] = &[
     "diagnostic",
     "failure",
+    "workers",
     "sheet",
     "photo",
     "assessment",
@@ -16,12 +17,14 @@ const STAGES: &[&str] = &[
     "intake",
     "handover",
     "shop",
+    "album",
     "job",
     "closing",
     "batch",
     "start",
     "cli",
     "archiving",
+    "commands",
     "lib",
     "main",
 ];

@@ -13,9 +13,11 @@ use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use splitcase::album;
 use splitcase::diagnostic::source::SourceText;
 use splitcase::diagnostic::{Diagnostic, Problems};
-use splitcase::sheet::{self, Workshop, checks};
+use splitcase::intake::track;
+use splitcase::sheet::{self, Workshop};
 
 const WORKSHOP: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrules: epac\n";
 
@@ -112,8 +114,8 @@ fn every_message_of_a_sheet_stands_under_its_place() {
                 .map_or(Vec::new(), |files| files.split(", ").collect());
             let (tracks, photos): (Vec<&str>, Vec<&str>) =
                 files.iter().partition(|file| file.ends_with(".gpx"));
-            checks::check_photos(&sheet, "job", &photos, &photos, &mut problems);
-            let track = checks::check_track(&sheet, &tracks, &mut problems);
+            album::check_named(&sheet, "job", &photos, &photos, &mut problems);
+            let track = track::track_name(&sheet, &tracks, &mut problems);
             let track = track.map(|name| fs::read(root().join("tests/tracks").join(name)).unwrap());
             problems.extend(splitcase::document::check_letters(&sheet, &workshop()));
             // What follows from a sheet is only known of a whole one, as in `job.rs`.

@@ -8,16 +8,17 @@ use std::path::Path;
 
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
-use splitcase::document::material::{Material, NamedPhoto};
-use splitcase::document::report;
+use splitcase::document::material::Material;
+use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::photo::{self, Digest, PixelBudget};
+use splitcase::document::writer::Writer;
+use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
 use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::yaml::{Content, Node};
-use splitcase::sheet::{self, checks};
+use splitcase::sheet::{self, photo_use};
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
     rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
@@ -254,7 +255,7 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
             .unwrap();
         bytes.into_inner()
     };
-    let photos: Vec<NamedPhoto> = checks::photo_uses(&sheet.fields)
+    let photos: Vec<NamedPhoto> = photo_use::uses(&sheet.fields)
         .map(|used| NamedPhoto {
             name: used.file.0.clone(),
             photo: photo::prepare(
@@ -275,7 +276,7 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(report::view(&material, wording).unwrap()).unwrap()
+    serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap()).unwrap()
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.

@@ -8,12 +8,11 @@ use serde_json::Value as Json;
 use splitcase::assessment;
 use splitcase::diagnostic::{Problems, Severity};
 use splitcase::document::material::Material;
-use splitcase::document::report::{
-    self,
-    unit_map::{Drawn, drawn, known, place},
-};
+use splitcase::document::papers::return_report;
+use splitcase::document::sections::unit_map::{Drawn, drawn, known, place};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
+use splitcase::document::writer::Writer;
 use splitcase::photo::Digest;
 use splitcase::sheet::catalogue::{OTHER, PARTS, Part};
 use splitcase::sheet::vocabulary::UnitKind;
@@ -55,7 +54,8 @@ fn map(text: &str) -> Json {
         digest: Digest::of(b""),
         logo: None,
     };
-    let view = report::view(&material, &wording).unwrap_or_else(|one| panic!("{}", one.message));
+    let view = return_report::view(&Writer::new(&material, &wording));
+    let view = view.unwrap_or_else(|one| panic!("{}", one.message));
     serde_json::to_value(view.map).unwrap()
 }
 

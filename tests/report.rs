@@ -8,9 +8,10 @@ use serde_json::Value;
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::report;
+use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
+use splitcase::document::writer::Writer;
 use splitcase::photo::Digest;
 use splitcase::sheet;
 
@@ -41,7 +42,7 @@ pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(report::view(&material, &wording).unwrap()).unwrap()
+    serde_json::to_value(return_report::view(&Writer::new(&material, &wording)).unwrap()).unwrap()
 }
 
 /// Every text of a part of the view on one line.

@@ -16,11 +16,13 @@ use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
 use splitcase::document::clauses::{Condition, Slot, TABLE};
+use splitcase::document::facts as values;
 use splitcase::document::facts::JobFacts;
 use splitcase::document::material::Material;
+use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::{facts as values, report};
+use splitcase::document::writer::Writer;
 use splitcase::photo::Digest;
 use splitcase::sheet::{self, Sheet};
 
@@ -57,7 +59,8 @@ fn case(name: &str, text: &str, wording: &Wording) -> Case {
         digest: Digest::of(b""),
         logo: None,
     };
-    let view = serde_json::to_value(report::view(&material, wording).unwrap()).unwrap();
+    let view = serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap())
+        .unwrap();
     let values = values::of(&sheet.fields, &workshop.fields, &assessment, wording);
     Case { name: name.to_owned(), sheet, assessment, view, values }
 }

@@ -10,9 +10,7 @@
 )]
 
 mod clock;
-mod desk;
 mod enlarge;
-mod hall;
 mod tables;
 
 use std::fs;

@@ -4,12 +4,15 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use splitcase::intake;
-use splitcase::photo::PixelBudget;
+use splitcase::diagnostic::{Diagnostic, Problems};
+use splitcase::document::{Document, Refusal};
+use splitcase::intake::{self, JobFolder};
+use splitcase::job::{Assessed, Job, Means, Wanted};
+use splitcase::photo::{NamedPhoto, PixelBudget};
+use splitcase::shop::{self, Shop, ShopRefusal};
+use splitcase::workers;
 
 use crate::clock::{Spent, ms, timed};
-use crate::desk::{Desk, Gathered, shop_of};
-use crate::hall::share;
 
 /// Photos of a report in the second table, at most.
 const PHOTOS: usize = 6;
@@ -21,11 +24,13 @@ pub fn run(folder: &Path, workers: usize) {
     let shop = shop_of(folder);
     let (jobs, _) = intake::find_jobs(folder).unwrap();
     let budget = PixelBudget::default();
-    let per_job = share(workers, jobs.len(), |at| {
-        let (desk, sheet) = timed(|| Desk::open(&jobs[at], &shop));
-        let (photos, photo) = timed(|| desk.photos(usize::MAX, &budget));
-        let (gathered, assessment) = timed(|| desk.gather(&shop, photos));
-        let (_, press) = timed(|| gathered.report(&shop));
+    let means = Means { threads: 1, budget: &budget };
+    let per_job = workers::map_jobs(workers, jobs.len(), |at| {
+        let folder = intake::open(&jobs[at]).unwrap();
+        let (job, sheet) = timed(|| open(&folder, &shop));
+        let (photos, photo) = timed(|| photos(&job, &means));
+        let (ready, assessment) = timed(|| assess(job, photos));
+        let (_, press) = timed(|| report(&ready));
         [sheet, photo, assessment, press]
     });
     let mut sums = [Spent::default(); 4];
@@ -48,14 +53,24 @@ pub fn warm(folder: &Path) {
     let (jobs, _) = intake::find_jobs(folder).unwrap();
     assert!(4 < jobs.len(), "fewer than 5 jobs would meet themselves in the caches");
     let budget = PixelBudget::default();
-    let desks: Vec<Desk> = jobs.iter().map(|job| Desk::open(job, &shop)).collect();
-    let ready: Vec<Gathered<'_>> =
-        desks.iter().map(|desk| desk.gather(&shop, desk.photos(PHOTOS, &budget))).collect();
+    let means = Means { threads: 1, budget: &budget };
+    let folders: Vec<JobFolder> = jobs.iter().map(|job| intake::open(job).unwrap()).collect();
+    let ready: Vec<(String, Assessed<'_>)> = folders
+        .iter()
+        .map(|folder| {
+            let job = open(folder, &shop);
+            let number = job.sheet.fields.job.0.clone();
+            let mut photos = photos(&job, &means);
+            photos.truncate(PHOTOS);
+            (number, assess(job, photos))
+        })
+        .collect();
 
     let on = |workers| {
         let start = Instant::now();
         let n = ready.len() * ROUNDS;
-        let spent = share(workers, n, |at| timed(|| ready[at % ready.len()].report(&shop)).1);
+        let spent =
+            workers::map_jobs(workers, n, |at| timed(|| report(&ready[at % ready.len()].1)).1);
         let mut of_job: BTreeMap<usize, Vec<Duration>> = BTreeMap::new();
         // The first round warms up.
         for (at, one) in spent.iter().enumerate().skip(ready.len()) {
@@ -70,13 +85,55 @@ pub fn warm(folder: &Path) {
         "{:18}  {:>6}  {:>13}  {:>13}",
         "report of", "photos", "ms, 1 worker", "ms, 2 workers"
     );
-    for (at, one) in ready.iter().enumerate() {
+    for (at, (job, one)) in ready.iter().enumerate() {
         // Two workers that have a core each make two reports in the time of one.
         let (alone, together) = (alone[at], together[at] / 2.0);
-        let (job, photos) = (one.desk.job(), one.photos.len());
+        let photos = one.photos.len();
         println!("{job:18}  {photos:6}  {alone:13.1}  {together:13.1}");
     }
     println!("{:18}  {:>6}  {wall_alone:13.1}  {wall_together:13.1}", "all, by the wall", "");
+}
+
+/// The workshop of the jobs below a folder.
+fn shop_of(jobs: &Path) -> Shop {
+    let profile = intake::find_profile(jobs).unwrap();
+    shop::open(&profile).unwrap_or_else(|refusal| match refusal {
+        ShopRefusal::Problems(problems) => panic!("{}", lines(&problems)),
+        ShopRefusal::Failure(failure) => panic!("{failure}"),
+    })
+}
+
+fn open<'a>(folder: &'a JobFolder, shop: &'a Shop) -> Job<'a> {
+    let mut problems = Problems::default();
+    let job = Job::open(folder, shop, &mut problems);
+    assert!(!problems.has_errors(), "{}", lines(&problems.into_sorted()));
+    job.unwrap()
+}
+
+fn photos(job: &Job<'_>, means: &Means<'_>) -> Vec<NamedPhoto> {
+    let mut problems = Problems::default();
+    let photos = job.photos(means, &mut problems).unwrap();
+    assert!(!problems.has_errors(), "{}", lines(&problems.into_sorted()));
+    photos
+}
+
+fn assess(job: Job<'_>, photos: Vec<NamedPhoto>) -> Assessed<'_> {
+    let mut problems = Problems::default();
+    let ready = job.assess(photos, &mut problems).unwrap();
+    ready.unwrap_or_else(|| panic!("{}", lines(&problems.into_sorted())))
+}
+
+/// Sets the report and writes it as PDF: layout and export.
+fn report(ready: &Assessed<'_>) -> Vec<Document> {
+    ready.papers(Wanted::Papers).unwrap_or_else(|refusal| match refusal {
+        Refusal::Problems(problems) => panic!("{}", lines(&problems)),
+        Refusal::Failure(failure) => panic!("{failure}"),
+    })
+}
+
+fn lines(problems: &[Diagnostic]) -> String {
+    let lines = problems.iter().map(|one| format!("{}: {}", one.place.source.name(), one.message));
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 fn median(mut times: Vec<Duration>) -> Duration {

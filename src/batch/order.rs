@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use crate::closing::Terms;
-use crate::document::press::Paper;
+use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
@@ -27,6 +27,13 @@ pub struct Order {
     pub terms: Option<Terms>,
 }
 
+impl Order {
+    /// An order that writes nothing, seals nothing and does everything anew.
+    pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
+        Self { folders, out: None, wanted, workers, afresh: true, terms: None }
+    }
+}
+
 /// Digest over the state of everything that a job's papers are made from.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
@@ -41,7 +48,7 @@ pub fn inputs_digest(folder: &JobFolder, shop: &Shop) -> String {
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
-    let contact_sheet = format!("{}.pdf", Paper::PhotoSheet.name());
+    let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
     }

@@ -13,11 +13,11 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use typst::foundations::Bytes;
 
-use super::Refusal;
 use super::frames;
 use super::pdf;
-use super::press::{JobWorld, Paper, Press};
+use super::press::{JobWorld, Press};
 use super::problems;
+use super::refusal::Refusal;
 use super::templates::Templates;
 use super::trial;
 use crate::diagnostic::source::{Source, SourceText};
@@ -37,8 +37,8 @@ const MEMORY: u64 = 2 << 30;
 
 /// What the child is to do.
 pub enum Task<'a> {
-    /// Set a paper: its files, the document's lasting name and its day.
-    Print(Paper, &'a [(String, Bytes)], &'a str, NaiveDate),
+    /// Set a paper: its name, its files, the document's lasting name and its day.
+    Print(&'a str, &'a [(String, Bytes)], &'a str, NaiveDate),
     /// Write every sentence of every language about a job made for it.
     Words,
 }
@@ -103,7 +103,7 @@ fn request(templates: &Templates, task: &Task<'_>) -> Vec<u8> {
     match task {
         Task::Words => frames::add(&mut out, "words", b""),
         Task::Print(paper, files, ident, day) => {
-            frames::add(&mut out, "paper", paper.name().as_bytes());
+            frames::add(&mut out, "paper", paper.as_bytes());
             frames::add(&mut out, "ident", ident.as_bytes());
             frames::add(&mut out, "day", day.to_string().as_bytes());
             for (path, bytes) in *files {
@@ -179,7 +179,7 @@ fn work(frames: &[(String, Vec<u8>)]) -> Result<Vec<u8>, Refusal> {
                 house.push((path.to_owned(), SourceText::new(shown, text)));
             }
             ("file", path) => files.push((path.to_owned(), Bytes::new(bytes.clone()))),
-            ("paper", _) => paper = Paper::named(&text(bytes)),
+            ("paper", _) => paper = Some(text(bytes)),
             ("ident", _) => ident = text(bytes),
             ("day", _) => day = text(bytes).parse().unwrap_or_default(),
             _ => {}
@@ -187,7 +187,7 @@ fn work(frames: &[(String, Vec<u8>)]) -> Result<Vec<u8>, Refusal> {
     }
     let press = Press::new(Templates::with_house(house))?;
     let Some(paper) = paper else { return trial::words(&press).map(|()| Vec::new()) };
-    let world = JobWorld::new(&press, paper, files)?;
+    let world = JobWorld::new(&press, &paper, files)?;
     pdf::write(&world, &press, &ident, day).map_err(Refusal::Problems)
 }
 

@@ -212,12 +212,6 @@ pub fn digest(hex: &str) -> String {
     digits.chunks(4).map(|group| group.iter().collect::<String>()).collect::<Vec<_>>().join(" ")
 }
 
-/// The text with a capital first letter.
-pub fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// `a, b and c` in the language.
 pub fn listed(items: &[String], wording: &Wording) -> String {
     match items {
@@ -225,11 +219,4 @@ pub fn listed(items: &[String], wording: &Wording) -> String {
         [one] => one.clone(),
         [front @ .., last] => format!("{} {} {last}", front.join(", "), wording.label("and")),
     }
-}
-
-/// A typed text as a sentence: with a full stop where it ends without a mark.
-pub fn ended(text: &str) -> String {
-    let text = text.trim();
-    let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));
-    if is_open { format!("{text}.") } else { text.to_owned() }
 }

@@ -4,8 +4,7 @@ use super::format;
 use super::material::Cover;
 use super::view::{Attached, Foot, Frame, Logo, Sender};
 use super::wording::Wording;
-use crate::sheet::text::{Language, Text};
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::text::Text;
 
 /// Virtual path of the customer's copy of the sheet.
 pub const ISSUED: &str = "/job/attached/findings.yaml";
@@ -62,11 +61,4 @@ pub fn frame(cover: &Cover<'_>, wording: &Wording, title: String) -> Frame {
 pub fn logo_file(name: &str) -> String {
     let ending = name.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
     format!("/job/logo.{ending}")
-}
-
-/// Language of the customer's papers: the sheet's, else the workshop's, else English.
-pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
-    let own = sheet.fields.language.as_ref();
-    let language = own.or(workshop.fields.language.as_ref());
-    language.map_or_else(|| Language("en".into()), |language| language.value.clone())
 }

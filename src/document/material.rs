@@ -3,17 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
-use crate::photo::{Digest, Photo};
+use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
 use crate::sheet::text::Language;
 use crate::sheet::{Sheet, Workshop};
-
-/// A photo of the job folder under its number on paper.
-pub struct NamedPhoto {
-    /// File name in the job folder.
-    pub name: String,
-    /// The print copy and what is known of the original.
-    pub photo: Photo,
-}
 
 /// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
 pub struct Material<'a> {
@@ -62,8 +54,8 @@ impl Material<'_> {
     pub fn cover(&self) -> Cover<'_> {
         Cover {
             job: &self.sheet.fields.job.0,
-            language: super::frame::language(self.sheet, self.workshop),
-            day: super::day(self.sheet),
+            language: language(self.sheet, self.workshop),
+            day: day(self.sheet),
             workshop: self.workshop,
             photos: self.photos,
             manifest: self.manifest,
@@ -78,4 +70,24 @@ impl Material<'_> {
         let at = self.photos.iter().position(|photo| photo.name == name)?;
         Some((at + 1, &self.photos[at].photo))
     }
+}
+
+/// Language of the customer's papers: the sheet's, else the workshop's, else English.
+pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
+    let own = sheet.fields.language.as_ref();
+    let language = own.or(workshop.fields.language.as_ref());
+    language.map_or_else(|| Language("en".into()), |language| language.value.clone())
+}
+
+/// The day of a paper: the last one that the sheet tells.
+pub fn day(sheet: &Sheet) -> NaiveDate {
+    let fields = &sheet.fields;
+    let returned = fields.returned.as_ref().map(|date| date.0);
+    let opened = fields.strip_down.as_ref().map(|strip| strip.date.0);
+    returned.or(opened).unwrap_or(fields.arrival.date.0)
+}
+
+/// The room that a photo gets at most: the story's column, and half a page in height.
+pub fn print_size() -> PrintSize {
+    PrintSize::of_mm(137.0, 137.0)
 }

@@ -6,7 +6,7 @@
 use chrono::NaiveDate;
 
 use super::format;
-use super::view::Fact;
+use super::view::fact::Fact;
 use super::view::noted::{Noted, NotedGroup};
 use super::wording::Wording;
 use crate::sheet::findings::FindingsSheet;

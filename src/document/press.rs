@@ -5,62 +5,20 @@
 
 use std::collections::{BTreeMap, HashMap};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Arc, LazyLock, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError};
 
-use include_dir::{Dir, include_dir};
 use typst::diag::{FileError, FileResult, PackageError};
 use typst::foundations::{Bytes, Datetime, Duration};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt, World};
+use typst::{Library, World};
 
+use super::fonts;
 use super::templates::Templates;
 use super::wording::Wording;
 use crate::diagnostic::{Diagnostic, source};
 use crate::failure::Failure;
-
-static FONT_FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/fonts");
-
-/// Library and fonts, which no template changes.
-struct Type {
-    library: LazyHash<Library>,
-    book: LazyHash<FontBook>,
-    fonts: Vec<Font>,
-}
-
-static TYPE: LazyLock<Type> = LazyLock::new(|| {
-    let mut files: Vec<_> = FONT_FILES.dirs().flat_map(Dir::files).collect();
-    files.sort_by_key(|file| file.path());
-    let fonts: Vec<Font> =
-        files.iter().flat_map(|file| Font::iter(Bytes::new(file.contents()))).collect();
-    let book = FontBook::from_fonts(&fonts);
-    Type { library: LazyHash::new(Library::default()), book: LazyHash::new(book), fonts }
-});
-
-/// A paper by the name of its template.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Paper {
-    /// The customer's report.
-    ReturnReport,
-    /// The contact sheet of a folder's photos.
-    PhotoSheet,
-}
-
-impl Paper {
-    /// A paper by its name.
-    pub fn named(name: &str) -> Option<Self> {
-        [Self::ReturnReport, Self::PhotoSheet].into_iter().find(|paper| paper.name() == name)
-    }
-
-    /// Name of its template and of its PDF.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::ReturnReport => "return-report",
-            Self::PhotoSheet => "photo-sheet",
-        }
-    }
-}
 
 /// Papers that may not be finished within their bounds before a workshop's layouts are given up: a
 /// thousand jobs should not wait a quarter of a minute each.
@@ -86,9 +44,9 @@ impl Press {
             let id = file_id(&format!("/templates/{path}"))?;
             sources.insert(id, (Source::new(id, text.text().to_owned()), text.clone()));
         }
-        for paper in [Paper::ReturnReport, Paper::PhotoSheet] {
-            let id = main_id(paper)?;
-            let name = paper.name();
+        let papers = templates.layouts().filter_map(|(path, _)| path.strip_suffix(".typ"));
+        for name in papers.filter(|name| !name.contains('/')) {
+            let id = main_id(name)?;
             let text = format!(
                 "#import \"/templates/{name}.typ\": paper\n#paper(json(\"/job/data.json\"))\n"
             );
@@ -133,25 +91,6 @@ impl Press {
     }
 }
 
-/// The first character of a text that no font has.
-pub fn unprintable(text: &str) -> Option<(usize, char)> {
-    text.char_indices().find(|&(_, c)| {
-        let is_private = matches!(c, '\u{e000}'..='\u{f8ff}');
-        let has_glyph =
-            || TYPE.fonts.iter().any(|font| font.info().coverage.contains(u32::from(c)));
-        is_private || !(c.is_control() || has_glyph())
-    })
-}
-
-/// A file's name as paper can show it: what no font has becomes `?`. The manifest holds the name as it is.
-pub fn printable(name: &str) -> String {
-    let shown = |c: char| {
-        let is_lost = c.is_control() || unprintable(c.encode_utf8(&mut [0; 4])).is_some();
-        if is_lost { '?' } else { c }
-    };
-    name.chars().map(shown).collect()
-}
-
 /// A virtual path as Typst's file id.
 pub fn file_id(path: &str) -> Result<FileId, Failure> {
     let path = VirtualPath::new(path).map_err(|error| {
@@ -160,8 +99,8 @@ pub fn file_id(path: &str) -> Result<FileId, Failure> {
     Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
-fn main_id(paper: Paper) -> Result<FileId, Failure> {
-    file_id(&format!("/main/{}.typ", paper.name()))
+fn main_id(paper: &str) -> Result<FileId, Failure> {
+    file_id(&format!("/main/{paper}.typ"))
 }
 
 /// The world of one job: the press and the job's virtual files.
@@ -172,13 +111,13 @@ pub struct JobWorld<'a> {
 }
 
 impl<'a> JobWorld<'a> {
-    /// A world for one paper, with its files by virtual path.
+    /// A world for one paper by its name, with its files by virtual path.
     ///
     /// # Errors
     /// A path that Typst cannot name.
     pub fn new(
         press: &'a Press,
-        paper: Paper,
+        paper: &str,
         files: Vec<(String, Bytes)>,
     ) -> Result<Self, Failure> {
         let files = files.into_iter().map(|(path, bytes)| Ok((file_id(&path)?, bytes)));
@@ -188,11 +127,11 @@ impl<'a> JobWorld<'a> {
 
 impl World for JobWorld<'_> {
     fn library(&self) -> &LazyHash<Library> {
-        &TYPE.library
+        &fonts::TYPE.library
     }
 
     fn book(&self) -> &LazyHash<FontBook> {
-        &TYPE.book
+        &fonts::TYPE.book
     }
 
     fn main(&self) -> FileId {
@@ -211,7 +150,7 @@ impl World for JobWorld<'_> {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        TYPE.fonts.get(index).cloned()
+        fonts::TYPE.fonts.get(index).cloned()
     }
 
     /// There is no clock: days come from the sheet.

@@ -1,32 +1,20 @@
-//! A first try of a workshop's own wordings and drawings, before any job is worked on.
+//! A first try of a workshop's own wordings, before any job is worked on.
 //!
-//! In: a press, or a logo; out: problems. The wordings write about a job made for it, `trial/findings.yaml`.
+//! In: a press; out: problems. The wordings write about a job made for it, `trial/findings.yaml`.
 //! Runs inside the bounds of a child process: see `apart`.
 
-use chrono::NaiveDate;
-use typst::foundations::Bytes;
-
-use super::apart::{self, Answer, Task};
-use super::facts;
-use super::frame;
 use super::material::Material;
-use super::press::{Paper, Press};
-use super::report;
-use super::templates::Templates;
-use super::{Refusal, problems};
+use super::papers;
+use super::press::Press;
+use super::refusal::Refusal;
+use super::writer::Writer;
 use crate::assessment;
-use crate::diagnostic::source::SourceText;
-use crate::diagnostic::{Diagnostic, Place, Problems};
-use crate::failure::Failure;
+use crate::diagnostic::Problems;
 use crate::photo::Digest;
 use crate::sheet;
 
 const SHEET: &str = include_str!("trial/findings.yaml");
 const PROFILE: &str = include_str!("trial/workshop.yaml");
-
-/// A template that shows nothing but the logo.
-const LOGO: &str = "#let paper(data) = {\n  set document(title: \"Logo\")\n  set text(lang: \"en\")\n  \
-    [= Logo]\n  image(data.file, alt: \"Logo\", height: 14mm)\n}\n";
 
 /// Writes every sentence of every language about the job made for it.
 ///
@@ -57,42 +45,18 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
     for language in press.templates().languages() {
         match press.wording(language) {
             Ok(wording) => {
-                let fields = &sheet.fields;
-                let values = facts::of(fields, &workshop.fields, &assessment, &wording);
-                let tried = wording.try_all(&values);
-                let written = report::view(&material, &wording).err();
-                problems.extend(written.filter(|_| tried.is_empty()));
+                let writer = Writer::new(&material, &wording);
+                let tried = wording.try_all(&writer.facts);
+                if tried.is_empty() {
+                    match papers::try_all(&writer) {
+                        Err(Refusal::Problems(found)) => problems.extend(found),
+                        done => done?,
+                    }
+                }
                 problems.extend(tried);
             }
             Err(found) => problems.extend(found),
         }
     }
     if problems.is_empty() { Ok(()) } else { Err(Refusal::Problems(problems)) }
-}
-
-/// Tries a drawn logo on an empty page; returns what is wrong with it.
-///
-/// # Errors
-/// No process can be started.
-pub fn logo(place: &Place, name: &str, bytes: &[u8]) -> Result<Option<Diagnostic>, Failure> {
-    let template = SourceText::new("logo", LOGO);
-    let path = format!("{}.typ", Paper::PhotoSheet.name());
-    let templates = Templates::with_house(vec![(path, template)]);
-    let file = frame::logo_file(name);
-    let data = serde_json::json!({"file": &file}).to_string();
-    let files = [
-        ("/job/data.json".to_owned(), Bytes::from_string(data)),
-        (file, Bytes::new(bytes.to_vec())),
-    ];
-    let task = Task::Print(Paper::PhotoSheet, &files, "logo", NaiveDate::default());
-    Ok(match apart::ask(&templates, &task)? {
-        Answer::Done(_) => None,
-        Answer::RanOut => {
-            Some(problems::logo(place.clone(), "it takes too much time or memory to draw"))
-        }
-        Answer::Problems(found) => {
-            let cause = found.first().map_or("it cannot be drawn", |one| one.message.as_str());
-            Some(problems::logo(place.clone(), &format!("`{name}`: {cause}")))
-        }
-    })
 }

@@ -1,48 +1,17 @@
-//! What the templates see: the contract between Rust and Typst, all texts final.
+//! What the templates see: the contract between Rust and Typst, all texts final. Which of these pieces a
+//! paper has is said in `papers`.
 //!
 //! Templates read this as `/job/data.json`. Fields are added, never silently renamed.
 
 pub mod assessed;
 pub mod care;
 pub mod costs;
+pub mod fact;
 pub mod noted;
 
 use serde::Serialize;
 
-use assessed::{Bench, CauseView, RideView};
-use care::CareView;
-use costs::OptionsView;
-use noted::Noted;
-
-/// A fact in the spine.
-#[derive(Debug, Serialize)]
-pub struct Fact {
-    /// What it is.
-    pub label: String,
-    /// Its value.
-    pub value: String,
-    /// `plain`, `strong` or `mono`.
-    pub style: &'static str,
-    /// A second, quieter line.
-    pub under: Option<String>,
-}
-
-impl Fact {
-    /// A fact in ordinary letters.
-    pub fn plain(label: &str, value: impl Into<String>) -> Self {
-        Self { label: label.into(), value: value.into(), style: "plain", under: None }
-    }
-
-    /// A fact in fixed-width letters, for designations and numbers to compare.
-    pub fn mono(label: &str, value: impl Into<String>) -> Self {
-        Self { style: "mono", ..Self::plain(label, value) }
-    }
-
-    /// A fact in strong letters.
-    pub fn strong(label: &str, value: impl Into<String>) -> Self {
-        Self { style: "strong", ..Self::plain(label, value) }
-    }
-}
+use fact::Fact;
 
 /// A photo with its words and marks.
 #[derive(Clone, Debug, Serialize)]
@@ -317,73 +286,4 @@ pub struct Frame {
     pub foot: Foot,
     /// Files that the PDF carries.
     pub attachments: Vec<Attached>,
-}
-
-/// The return report.
-#[derive(Debug, Serialize)]
-pub struct ReturnReport {
-    /// What every paper has.
-    #[serde(flatten)]
-    pub frame: Frame,
-    /// Groups of facts on page 1.
-    pub spine: Vec<Vec<Fact>>,
-    /// The amount.
-    pub paid: Option<Paid>,
-    /// The one sentence.
-    pub lead: String,
-    /// The strongest pair of photos.
-    pub pair: Option<Pair>,
-    /// The four short answers.
-    pub answers: Vec<Answer>,
-    /// Three things to do.
-    pub todo: Option<AdviceList>,
-    /// Findings, part by part.
-    pub findings: Vec<FindingView>,
-    /// Where in the unit they were made.
-    pub map: Option<UnitMap>,
-    /// Why it failed.
-    pub cause: Option<CauseView>,
-    /// Bench readings.
-    pub bench: Option<Bench>,
-    /// The test ride.
-    pub ride: Option<RideView>,
-    /// The ways out side by side.
-    pub options: Option<OptionsView>,
-    /// Work, parts, costs.
-    pub work: Option<WorkView>,
-    /// Care advice.
-    pub care: Option<CareView>,
-    /// What was noted beside all that.
-    pub noted: Option<Noted>,
-    /// What proves it.
-    pub evidence: Evidence,
-}
-
-/// A photo on the contact sheet.
-#[derive(Debug, Serialize)]
-pub struct SheetPhoto {
-    /// Virtual file.
-    pub file: String,
-    /// Pixels of the print copy.
-    pub width: u32,
-    /// Pixels of the print copy.
-    pub height: u32,
-    /// Name of the file in the job folder.
-    pub name: String,
-    /// When it was taken.
-    pub taken: String,
-    /// What a person who cannot see it is told.
-    pub alt: String,
-}
-
-/// The contact sheet of a folder's photos with the lettered grid.
-#[derive(Debug, Serialize)]
-pub struct PhotoSheet {
-    /// What every paper has.
-    #[serde(flatten)]
-    pub frame: Frame,
-    /// How to read places off.
-    pub text: Vec<String>,
-    /// The photos.
-    pub photos: Vec<SheetPhoto>,
 }

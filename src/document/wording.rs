@@ -12,9 +12,9 @@ use serde::de::DeserializeOwned;
 
 use super::care_words::CareWords;
 use super::clauses;
-use super::format;
 use super::problems;
 use super::templates::Templates;
+use super::text;
 use crate::assessment::bench::line::Line;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::findings::Finding;
@@ -108,8 +108,8 @@ impl Wording {
                 if number == 1 { one } else { several }
             },
         );
-        sentences.add_filter("ended", |text: String| format::ended(&text));
-        sentences.add_filter("capitalised", |text: String| format::capitalised(&text));
+        sentences.add_filter("ended", |text: String| text::ended(&text));
+        sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
             language: language.to_owned(),
             labels,

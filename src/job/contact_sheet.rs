@@ -5,14 +5,15 @@
 
 use chrono::NaiveDate;
 
-use super::{Done, is_passed_over, number_of_folder, photo_file};
-use crate::diagnostic::{Problems, Severity};
+use super::{Done, Means, number, on_disk, refused};
+use crate::album;
+use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
-use crate::document::material::{Cover, NamedPhoto};
-use crate::document::{self, Refusal, frame};
+use crate::document::material::Cover;
+use crate::document::{self, material};
 use crate::failure::Failure;
-use crate::intake::{JobFolder, PhotoFile, SHEET};
-use crate::photo::{self, Digest, Hands};
+use crate::intake::{JobFolder, SHEET};
+use crate::photo::Digest;
 use crate::sheet::text::Language;
 use crate::sheet::{self, Sheet, issued};
 use crate::shop::Shop;
@@ -21,13 +22,13 @@ use crate::shop::Shop;
 ///
 /// # Errors
 /// What the machine refused.
-pub fn run(folder: &JobFolder, shop: &Shop, hands: &Hands) -> Result<Done, Failure> {
+pub fn run(folder: &JobFolder, shop: &Shop, means: &Means<'_>) -> Result<Done, Failure> {
     let mut problems = Problems::default();
     // What is wrong with the sheet is not this paper's business; `check` reports it.
     let name = folder.shown_name(SHEET);
     let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut Problems::default());
-    let number = sheet::peek_number(&folder.sheet).unwrap_or_else(|| number_of_folder(folder));
-    let photos = prepare(folder, hands, &mut problems)?;
+    let number = sheet::peek_number(&folder.sheet).unwrap_or_else(|| number::of_folder(folder));
+    let photos = album::of_folder(folder, &means.of_photos(), &mut problems)?;
 
     let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree));
     let model = sheet.as_ref().and_then(|sheet| sheet.fields.unit.model.as_ref());
@@ -39,7 +40,7 @@ pub fn run(folder: &JobFolder, shop: &Shop, hands: &Hands) -> Result<Done, Failu
         issued: issued.as_deref(),
         profile: profile.as_bytes(),
         templates: shop.press.templates().digest(),
-        photos: photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect(),
+        photos: on_disk(folder, &photos),
         track: None,
     });
     let cover = Cover {
@@ -57,17 +58,13 @@ pub fn run(folder: &JobFolder, shop: &Shop, hands: &Hands) -> Result<Done, Failu
         Ok(paper) => {
             Ok(Done { problems: problems.into_sorted(), papers: vec![paper], ..Done::default() })
         }
-        Err(Refusal::Failure(failure)) => Err(failure),
-        Err(Refusal::Problems(found)) => {
-            problems.extend(found);
-            Ok(Done { problems: problems.into_sorted(), ..Done::default() })
-        }
+        Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
     }
 }
 
 /// The sheet's language, else the workshop's, else English, as far as there are words for it.
 fn language(sheet: Option<&Sheet>, shop: &Shop) -> Language {
-    let own = sheet.map(|sheet| frame::language(sheet, &shop.workshop));
+    let own = sheet.map(|sheet| material::language(sheet, &shop.workshop));
     let house = shop.workshop.fields.language.as_ref().map(|language| language.value.clone());
     let speaks = |language: &Language| shop.press.templates().speaks(language.base());
     own.into_iter().chain(house).find(speaks).unwrap_or_else(|| Language("en".into()))
@@ -76,41 +73,4 @@ fn language(sheet: Option<&Sheet>, shop: &Shop) -> Language {
 /// The sheet's last day, else that of the newest file of the folder.
 fn day(sheet: Option<&Sheet>, folder: &JobFolder) -> NaiveDate {
     sheet.map(document::day).or_else(|| folder.newest_day()).unwrap_or_default()
-}
-
-fn prepare(
-    folder: &JobFolder,
-    hands: &Hands,
-    problems: &mut Problems,
-) -> Result<Vec<NamedPhoto>, Failure> {
-    for name in folder.photos_left_out() {
-        problems.push(photo::problems::left_out(photo_file(folder, name)));
-    }
-    let (passed_over, files): (Vec<PhotoFile>, Vec<PhotoFile>) =
-        folder.photos()?.into_iter().partition(|file| is_passed_over(file.kind));
-    for file in &passed_over {
-        let place = photo_file(folder, &file.name);
-        problems.push(sheet::problems::passed_over(place, file.kind.phrase()));
-    }
-    let print = document::print_size();
-    let prepared = hands.each(&files, |file| {
-        let bytes = folder.read_photo(&file.name)?;
-        Ok(photo::prepare(&bytes, print, hands.budget()))
-    });
-    let mut photos = Vec::new();
-    for (file, prepared) in files.iter().zip(prepared) {
-        let place = photo_file(folder, &file.name);
-        match prepared? {
-            Ok(photo) => {
-                problems.extend(super::remark(&photo, &file.name, place));
-                photos.push(NamedPhoto { name: file.name.clone(), photo });
-            }
-            Err(refusal) => {
-                let mut problem = photo::problems::refused(place, &file.name, &refusal, true);
-                problem.severity = Severity::Warning;
-                problems.push(problem);
-            }
-        }
-    }
-    Ok(photos)
 }

@@ -1,7 +1,7 @@
 //! Checks over several fields of a sheet: days in order, parts of the right kind, outcome carried.
 //!
 //! In: a [`Sheet`], of which values that could not be read are left out; out: problems. What speaks of
-//! something missing is asked of a whole sheet alone. Photos in the folder are compared here too.
+//! something missing is asked of a whole sheet alone. What its folder holds is not looked at here.
 
 mod examples;
 mod parts;
@@ -10,14 +10,11 @@ use super::Sheet;
 use super::catalogue::{OTHER, Sign};
 use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
-use super::photo_use::PhotoUse;
 use super::problems;
 use super::quantity::Distance;
 use super::reader::Marked;
-use super::text::FileName;
 use super::vocabulary::{Action, Condition, Outcome};
-use crate::diagnostic::source::SourceText;
-use crate::diagnostic::{Place, Problems};
+use crate::diagnostic::Problems;
 
 /// Checks a sheet by itself.
 pub fn check(sheet: &Sheet, problems: &mut Problems) {
@@ -216,52 +213,4 @@ fn distances_grow(sheet: &Sheet, problems: &mut Problems) {
         let date = noticed.date.as_ref().unwrap_or(&fields.arrival.date);
         problems.push(problems::noticed_too_far(sheet.place(&date.span)));
     }
-}
-
-/// Every photo that a sheet names, in the order of the sheet.
-pub fn photo_uses(fields: &FindingsSheet) -> impl Iterator<Item = &PhotoUse> {
-    let findings = fields.strip_down.iter().flat_map(|strip| &strip.findings);
-    let of_findings =
-        findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
-    let of_exchange = fields.exchange.iter().flat_map(|exchange| &exchange.photos);
-    fields.arrival.photos.iter().chain(of_findings).chain(of_exchange)
-}
-
-/// Compares the photos that a sheet names with those in its folder.
-///
-/// `files` are all names that a photo may have, `still` those that can be printed; both sorted.
-pub fn check_photos(
-    sheet: &Sheet,
-    folder: &str,
-    files: &[&str],
-    still: &[&str],
-    problems: &mut Problems,
-) {
-    let used: Vec<&Marked<FileName>> = photo_uses(&sheet.fields).map(|photo| &photo.file).collect();
-    for file in used.iter().filter(|file| !files.contains(&file.0.as_str())) {
-        problems.push(problems::photo_missing(sheet.place(&file.span), &file.0, files));
-    }
-    // What could not be read may have named it.
-    let still = if sheet.is_whole { still } else { &[] };
-    for name in still.iter().filter(|name| used.iter().all(|file| file.0 != **name)) {
-        let file = SourceText::named(format!("{folder}/{name}"));
-        problems.push(problems::photo_unused(Place::whole(&file)));
-    }
-}
-
-/// The ride's track that a sheet names, where its folder holds it.
-///
-/// `files` are the names of all files of the folder.
-pub fn check_track<'a>(
-    sheet: &'a Sheet,
-    files: &[&str],
-    problems: &mut Problems,
-) -> Option<&'a str> {
-    let track = sheet.fields.ride.as_ref()?.track.as_ref()?;
-    let name = track.0.as_str();
-    if !files.contains(&name) {
-        problems.push(problems::track_missing(sheet.place(&track.span), name, files));
-        return None;
-    }
-    Some(name)
 }

@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 
-use super::Fact;
+use super::fact::Fact;
 
 /// What the sheet says beside the sections, as typed.
 #[derive(Debug, Serialize)]

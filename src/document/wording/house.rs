@@ -6,9 +6,9 @@
 use serde::de::DeserializeOwned;
 use serde_yaml::Value;
 
-use super::problems;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place, Problems};
+use crate::document::problems;
 use crate::sheet::limits;
 use crate::sheet::yaml::{self, Content, Entry, Node};
 

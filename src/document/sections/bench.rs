@@ -1,0 +1,145 @@
+//! Bench readings as dots on a line against their limit, each with its source and its verdict in words.
+
+mod figure;
+mod remarks;
+mod scale;
+mod typed;
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use crate::assessment::bench::line::{Figure, Line, Stage};
+use crate::assessment::bench::measure::Measure;
+use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
+use crate::document::format;
+use crate::document::text;
+use crate::document::view::assessed::{Bench, BenchRow, Dot};
+use crate::document::writer::Writer;
+use scale::Scale;
+
+/// The bench readings; `None` if there are none to print.
+pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
+    let lines = writer.material.assessment.bench.iter();
+    // A torque that nothing judges or compares is listed with the work alone.
+    let told = lines.filter(|line| {
+        line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
+    });
+    let mut rows = Vec::new();
+    let mut last = None;
+    for line in told {
+        // What was typed stands at the first figure of its check.
+        let is_first = line.typed.is_none() || line.typed != last;
+        last = line.typed;
+        let row = bench_row(writer, line);
+        rows.push(if is_first { row } else { BenchRow { typed: Vec::new(), ..row } });
+    }
+    (!rows.is_empty()).then(|| Bench {
+        heading: writer.wording.label("bench-heading").to_owned(),
+        text: writer.wording.label("bench-text").to_owned(),
+        rows,
+    })
+}
+
+/// One line of readings with its limit and verdict.
+pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
+    let is_setting = line.measure == Measure::Torque;
+    let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone().filter(|_| !is_setting);
+    let (before, after) = (figure(&line.before), figure(&line.after));
+    let figures: Vec<Decimal> =
+        [&before, &after].into_iter().flatten().map(|one| one.value).collect();
+    let bounds = line.limit.as_ref().map(|limit| limit.bounds);
+    let scale = Scale::of(&figures, bounds);
+    let typed = typed::typed(writer, line);
+    let dot = |figure: Option<Figure>, key| {
+        let figure = figure?;
+        let text = format!(
+            "{} {}",
+            writer.wording.label(key),
+            figure::printed(&figure, line.unit, writer.wording)
+        );
+        Some(Dot { at: scale.place(figure.value), text })
+    };
+    let (before, after) = (dot(before, "before"), dot(after, "after"));
+    let last = line.after.as_ref().or(line.before.as_ref());
+    // A setting that nothing judges has no verdict: no limit is missing there.
+    let last = last.filter(|_| !is_setting || line.limit.is_some());
+    let verdict = last.map_or_else(String::new, |stage| verdict(writer, &stage.verdict));
+    let label = writer.wording.measure_of(line);
+    let limit =
+        line.limit.as_ref().map_or_else(String::new, |limit| limit_text(writer, limit, line));
+    let dots = [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str());
+    let readings: Vec<&str> = dots.collect();
+    let readings = [readings.join(", "), limit.clone()].into_iter().filter(|part| !part.is_empty());
+    let alt = writer.wording.label("bench-alt").replace("{measure}", &label);
+    let alt = alt.replace("{readings}", &format!("{}.", readings.collect::<Vec<_>>().join("; ")));
+    BenchRow {
+        alt: alt.replace("{verdict}", &text::capitalised(&verdict)),
+        label,
+        drawn: before.is_some() || after.is_some(),
+        before,
+        after,
+        allowed: bounds.map(|bounds| scale.allowed(bounds)),
+        limit,
+        verdict,
+        remarks: remarks::remarks(writer, line),
+        typed,
+    }
+}
+
+fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
+    let wording = writer.wording;
+    let edge = |edge: Decimal| {
+        let rounded =
+            edge.round_dp_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).normalize();
+        format!("{}{}", format::number(rounded, wording), figure::with_space(line.unit))
+    };
+    let bounds = match limit.bounds {
+        Bounds::AtMost(most) => wording.label("limit-most").replace("{limit}", &edge(most)),
+        Bounds::AtLeast(least) => wording.label("limit-least").replace("{limit}", &edge(least)),
+        Bounds::Between(least, most) => wording
+            .label("limit-between")
+            .replace("{least}", &edge(least))
+            .replace("{most}", &edge(most)),
+    };
+    let source = match limit.origin {
+        Origin::Published(source) => source.citation(),
+        Origin::ShopModel => wording.choice("origins", "workshop-model"),
+        Origin::Shop => wording.choice("origins", "workshop"),
+        Origin::Practice => wording.choice("origins", "common"),
+    };
+    let borrowed = if limit.borrowed {
+        format!(" ({})", wording.choice("origins", "borrowed"))
+    } else {
+        String::new()
+    };
+    format!("{bounds} · {source}{borrowed}")
+}
+
+fn verdict(writer: &Writer<'_>, verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within => writer.wording.choice("verdicts", "within").to_owned(),
+        Verdict::Outside => writer.wording.choice("verdicts", "outside").to_owned(),
+        Verdict::Undecided => writer.wording.choice("verdicts", "undecided").to_owned(),
+        Verdict::NotDetermined(reason) => {
+            writer.wording.choice("reasons", reason_key(reason)).to_owned()
+        }
+    }
+}
+
+fn reason_key(reason: &Reason) -> &'static str {
+    match reason {
+        Reason::NoLimit => "no-limit",
+        Reason::MissingTemperature => "missing-temperature",
+        Reason::MissingAmbient => "missing-ambient",
+        Reason::MissingColdOrHot => "missing-cold-or-hot",
+        Reason::ReadingCount { .. } => "reading-count",
+        Reason::NotPositive | Reason::OutOfRange => "out-of-range",
+        Reason::TemperatureOutsideRule => "outside-rule",
+        Reason::BackgroundTooLoud | Reason::MissingBackground => "background",
+        Reason::MissingBearing | Reason::UnknownBearing | Reason::NotInTable => "bearing",
+        Reason::MissingZone | Reason::UnknownZone => "zone",
+        Reason::MissingCells => "cells",
+        Reason::OverRange => "over-range",
+        Reason::BrakeSwitchesUnknown => "brake-switches",
+        Reason::NotAState => "state",
+    }
+}

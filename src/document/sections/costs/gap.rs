@@ -1,0 +1,50 @@
+//! How far the bill is from the agreed price, in one sentence: by what, and who agreed when.
+
+use crate::assessment::cost::Bill;
+use crate::assessment::cost::gap::{Consent, Gap};
+use crate::document::format;
+use crate::document::sections::costs::line_name;
+use crate::document::writer::Writer;
+
+/// The sentence; `None` where bill and price agree.
+pub fn gap_sentence(writer: &Writer<'_>, bill: &Bill) -> Option<String> {
+    let gap = writer.material.assessment.costs.gap.as_ref()?;
+    let wording = writer.wording;
+    let money = |amount| format::money(amount, bill.currency, wording);
+    let key = if gap.is_above { "above-agreed" } else { "below-agreed" };
+    let words = wording.label(key).replace("{difference}", &money(gap.by));
+    let words = words.replace("{agreed}", &money(gap.agreed));
+    let words = with_items(writer, words, gap, bill);
+    let words = match &gap.consent {
+        Some(consent) => with_consent(writer, &words, consent),
+        None => words,
+    };
+    Some(format!("{}.", words.trim_end_matches('.')))
+}
+
+fn with_items(writer: &Writer<'_>, words: String, gap: &Gap, bill: &Bill) -> String {
+    if gap.items.is_empty() {
+        return words;
+    }
+    let items = gap.items.iter().map(|(kind, sum)| {
+        let what = line_name::of(writer, kind);
+        let amount = format::money(*sum, bill.currency, writer.wording);
+        writer.wording.label("gap-item").replace("{what}", &what).replace("{amount}", &amount)
+    });
+    let items: Vec<String> = items.collect();
+    let key = if gap.before_tax { "gap-items-before-tax" } else { "gap-items" };
+    let label = writer.wording.label(key).replace("{gap}", &words);
+    label.replace("{items}", &items.join(", "))
+}
+
+fn with_consent(writer: &Writer<'_>, words: &str, consent: &Consent) -> String {
+    let wording = writer.wording;
+    let key = if consent.by.is_some() { "gap-consent-by" } else { "gap-consent" };
+    let by = consent.by.map_or("", |by| wording.choice("answered-by", by.word()));
+    let said = wording.label(key).replace("{gap}", words).replace("{by}", by);
+    let said = said.replace("{day}", &format::day(consent.on, wording));
+    match &consent.note {
+        Some(note) => wording.label("gap-note").replace("{gap}", &said).replace("{note}", note),
+        None => said,
+    }
+}

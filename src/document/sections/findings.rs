@@ -1,0 +1,216 @@
+//! Findings, part by part: plain words first, trade words in the spine.
+
+use crate::document::sections::photos;
+use serde::Serialize;
+
+use super::photos::Shows;
+use crate::assessment::bench::bearing::{Bearing, ClearanceClass, Closure};
+use crate::diagnostic::Diagnostic;
+use crate::document::clauses::{Facts, Slot};
+use crate::document::facts::{self, PartFacts};
+use crate::document::text;
+use crate::document::view::fact::Fact;
+use crate::document::view::{FindingView, Pair, PhotoView};
+use crate::document::writer::Writer;
+use crate::sheet::findings::Finding;
+use crate::sheet::photo_use::PhotoUse;
+use crate::sheet::signs::SignEntry;
+use crate::sheet::vocabulary::Condition;
+
+/// What the sentences of one finding see: the part, and the values of the job.
+#[derive(Serialize)]
+struct FindingFacts<'a> {
+    part: &'a PartFacts,
+}
+
+/// How the unit came, then part by part, then the unit that goes back in exchange.
+pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingView>, Diagnostic> {
+    let fields = writer.fields();
+    let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let on_page_1: Vec<&str> = pair
+        .iter()
+        .flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after))
+        .map(|photo| photo.number.as_str())
+        .collect();
+    let parts = (1_usize..).zip(findings);
+    let parts = parts.map(|(number, finding)| {
+        finding_view(writer, finding, (number, findings.len()), &on_page_1)
+    });
+    let mut views = parts.collect::<Result<Vec<_>, _>>()?;
+    if let Some(arrival) = arrival(writer, &on_page_1)? {
+        views.insert(0, arrival);
+    }
+    views.extend(sent_back(writer, &on_page_1));
+    Ok(views)
+}
+
+fn finding_view(
+    writer: &Writer<'_>,
+    finding: &Finding,
+    (number, count): (usize, usize),
+    on_page_1: &[&str],
+) -> Result<FindingView, Diagnostic> {
+    let wording = writer.wording;
+    let part = facts::part(finding, wording);
+    let known: Facts = writer.facts.known.union(&part.known).copied().collect();
+    let values = FindingFacts { part: &part };
+    let own = finding.heading.as_ref().map(|heading| heading.0.clone());
+    let heading = match own.or_else(|| heading_of_sign(writer, finding)) {
+        Some(heading) => heading,
+        None => writer.said_of(Slot::FindingHeading, &known, &values)?,
+    };
+    let said = writer.said_of(Slot::Finding, &known, &values)?;
+    let note = finding.note.iter().map(|note| text::ended(&note.0));
+    let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
+    let label = wording.label("finding-of").replace("{number}", &number.to_string());
+    Ok(FindingView {
+        number: label.replace("{count}", &count.to_string()),
+        part: text::capitalised(wording.part_of(finding)),
+        condition: finding.condition.word(),
+        condition_word: wording.choice("conditions", finding.condition.word()).to_owned(),
+        action_word: finding
+            .action
+            .map(|action| wording.choice("actions", action.word()).to_owned()),
+        facts: trade_facts(writer, finding),
+        heading,
+        text: if text.is_empty() { text } else { vec![text.join(" ")] },
+        reference: reference(writer, finding),
+        photos: shown(writer, &finding.photos, Shows::Found(finding), on_page_1),
+        photos_after: shown(writer, &finding.photos_after, Shows::Left(finding), on_page_1),
+    })
+}
+
+/// Photos that page 1 does not show already.
+fn shown(
+    writer: &Writer<'_>,
+    photos: &[PhotoUse],
+    shows: Shows<'_>,
+    on_page_1: &[&str],
+) -> Vec<PhotoView> {
+    let mut views = photos::photo_views(writer, photos, shows);
+    views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
+    views
+}
+
+/// How the unit came: signs and photos from before it was opened.
+fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
+    let arrival = &writer.fields().arrival;
+    let photos = shown(writer, &arrival.photos, Shows::Arrival, on_page_1);
+    if photos.is_empty() && arrival.signs.entries().is_empty() {
+        return Ok(None);
+    }
+    let said = writer.said(Slot::Arrival)?;
+    Ok(Some(FindingView {
+        number: writer.wording.label("as-it-came").to_owned(),
+        part: writer.wording.label("on-arrival").to_owned(),
+        heading: writer.said(Slot::ArrivalHeading)?,
+        text: [said].into_iter().filter(|text| !text.is_empty()).collect(),
+        reference: numbers_of(writer, arrival.photos.iter()),
+        photos,
+        ..FindingView::default()
+    }))
+}
+
+/// The unit that goes back in exchange, if it was photographed.
+fn sent_back(writer: &Writer<'_>, on_page_1: &[&str]) -> Option<FindingView> {
+    let exchange = writer.fields().exchange.as_ref()?;
+    let photos = shown(writer, &exchange.photos, Shows::Exchange, on_page_1);
+    let label = writer.wording.label("unit-in-exchange");
+    (!photos.is_empty()).then(|| FindingView {
+        part: label.to_owned(),
+        heading: exchange.model.as_ref().map_or(label.to_owned(), |model| model.0.clone()),
+        reference: numbers_of(writer, exchange.photos.iter()),
+        photos,
+        ..FindingView::default()
+    })
+}
+
+/// What the first sign says, which is what there is to see.
+fn heading_of_sign(writer: &Writer<'_>, finding: &Finding) -> Option<String> {
+    let part = writer.wording.part_of(finding);
+    Some(match &finding.signs.entries().first()?.value {
+        SignEntry::Known(sign) => {
+            writer.wording.sign(sign.name(), "heading").replace("{part}", part)
+        }
+        SignEntry::Other(own) => text::capitalised(&own.0),
+    })
+}
+
+/// Designation and trade terms, for readers of the trade.
+fn trade_facts(writer: &Writer<'_>, finding: &Finding) -> Vec<Fact> {
+    let wording = writer.wording;
+    let bearing = finding.bearing.as_ref().map(|name| Fact {
+        under: Bearing::parse(&name.0).map(|bearing| bearing_text(writer, &bearing)),
+        ..Fact::mono(wording.label("bearing"), &name.0)
+    });
+    let mut facts: Vec<Fact> = bearing.into_iter().collect();
+    if !finding.signs.is_empty() && finding.condition != Condition::Sound {
+        let terms: Vec<&str> =
+            finding.signs.iter().map(|sign| wording.sign(sign.name(), "trade")).collect();
+        let norms: Vec<&str> =
+            finding.signs.iter().filter_map(|sign| sign.0.iso.as_deref()).collect();
+        let under = (!norms.is_empty()).then(|| {
+            norms.iter().map(|norm| format!("ISO\u{a0}{norm}")).collect::<Vec<_>>().join(", ")
+        });
+        let label = wording.label("trade-term");
+        facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
+    }
+    facts
+}
+
+/// What a designation means: size, closure, clearance.
+fn bearing_text(writer: &Writer<'_>, bearing: &Bearing) -> String {
+    let wording = writer.wording;
+    let size = bearing.size.map(|size| {
+        let text = wording.label("bearing-size").replace("{bore}", &size.bore.to_string());
+        let text = text.replace("{outside}", &size.outside.to_string());
+        text.replace("{width}", &size.width.to_string())
+    });
+    let closure = match bearing.closure {
+        Closure::Open => "open",
+        Closure::Shields => "shields",
+        Closure::NonContactSeals => "non-contact-seals",
+        Closure::LightContactSeals => "light-contact-seals",
+        Closure::ContactSeals => "contact-seals",
+    };
+    let sides = if bearing.closed_sides == 1 { "one-side" } else { "both-sides" };
+    let closure = wording.choice("closures", closure);
+    let closure = match bearing.closed_sides {
+        0 => closure.to_owned(),
+        _ => wording.label(sides).replace("{closure}", closure),
+    };
+    let clearance = match bearing.clearance {
+        ClearanceClass::Normal => None,
+        ClearanceClass::C2 => Some("C2"),
+        ClearanceClass::C3 => Some("C3"),
+        ClearanceClass::C4 => Some("C4"),
+        ClearanceClass::C5 => Some("C5"),
+        ClearanceClass::Motor => Some("CM"),
+    };
+    let clearance =
+        clearance.map(|class| wording.label("clearance-class").replace("{class}", class));
+    let parts: Vec<String> = size.into_iter().chain([closure]).chain(clearance).collect();
+    parts.join(", ")
+}
+
+/// `Photos 3, 4`: the photos as found, those of page 1 too. A photo as left shows no damage.
+fn reference(writer: &Writer<'_>, finding: &Finding) -> Option<String> {
+    numbers_of(writer, finding.photos.iter())
+}
+
+/// `Photos 3, 4`, by their numbers in the evidence list.
+pub fn numbers_of<'p>(
+    writer: &Writer<'_>,
+    photos: impl Iterator<Item = &'p PhotoUse>,
+) -> Option<String> {
+    let numbers: Vec<String> = photos
+        .filter_map(|photo| writer.material.photo(&photo.file.0))
+        .map(|(number, _)| number.to_string())
+        .collect();
+    let label = match numbers.len() {
+        0 => return None,
+        1 => writer.wording.label("photo-number"),
+        _ => writer.wording.label("photo-numbers"),
+    };
+    Some(label.replace("{numbers}", &numbers.join(", ")))
+}

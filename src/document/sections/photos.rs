@@ -1,0 +1,112 @@
+//! Photos with captions, marks and alternative text, and the strongest pair for page 1.
+
+use crate::document::facts;
+use crate::document::format;
+use crate::document::text;
+use crate::document::view::{MarkView, Pair, PhotoView};
+use crate::document::writer::Writer;
+use crate::sheet::findings::Finding;
+use crate::sheet::grid::{COLUMNS, GridPlace};
+use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
+
+/// What a photo is of, and when in the job it was taken.
+#[derive(Clone, Copy)]
+pub enum Shows<'a> {
+    /// The unit as it came in.
+    Arrival,
+    /// A part before the work.
+    Found(&'a Finding),
+    /// A part after the work.
+    Left(&'a Finding),
+    /// The unit that goes back in exchange.
+    Exchange,
+}
+
+/// The photos that a place of the sheet names, as far as they could be read.
+pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -> Vec<PhotoView> {
+    photos.iter().filter_map(|photo| photo_view(writer, photo, shows)).collect()
+}
+
+fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<PhotoView> {
+    let (number, photo) = writer.material.photo(&used.file.0)?;
+    let wording = writer.wording;
+    let (lead, subject) = match shows {
+        Shows::Arrival => ("as-arrived", wording.label("on-arrival")),
+        Shows::Found(finding) => ("as-found", wording.part_of(finding)),
+        Shows::Left(finding) => ("as-left", wording.part_of(finding)),
+        Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange")),
+    };
+    let lead = wording.label(lead);
+    let subject =
+        used.caption.as_ref().map_or_else(|| text::capitalised(subject), |own| own.0.clone());
+    let arrived = writer.fields().arrival.date.0;
+    let day = photo.facts.taken.map(|taken| format::day_near(taken.local.date(), arrived, wording));
+    let marks: Vec<MarkView> = used.marks.iter().map(|mark| mark_view(mark, wording)).collect();
+    let mut alt = format!("{lead} {subject}");
+    if let Shows::Found(finding) = shows {
+        alt = format!("{alt}, {}", wording.choice("conditions", finding.condition.word()));
+    }
+    let marked: Vec<&str> = marks.iter().filter_map(|mark| mark.text.as_deref()).collect();
+    if !marked.is_empty() {
+        alt = format!("{alt}. {} {}", wording.label("marked"), marked.join(", "));
+    }
+    Some(PhotoView {
+        file: format!("/job/photo/{}.svg", number - 1),
+        width: photo.width,
+        height: photo.height,
+        number: number.to_string(),
+        lead: Some(lead.to_owned()),
+        caption: day.map_or_else(|| subject.clone(), |day| format!("{subject}, {day}")),
+        alt,
+        marks,
+    })
+}
+
+/// Before and after of the worst part that has both, else the best single photo.
+pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
+    let fields = writer.fields();
+    let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let first = |photos: &[PhotoUse], shows: Shows<'_>| {
+        photos.iter().find_map(|photo| photo_view(writer, photo, shows))
+    };
+    let before = |finding: &Finding| first(&finding.photos, Shows::Found(finding));
+    let after = |finding: &Finding| first(&finding.photos_after, Shows::Left(finding));
+    let by_weight = facts::by_weight(findings);
+    let both =
+        by_weight.iter().find_map(|&finding| Some((before(finding)?, Some(after(finding)?))));
+    let exchanged =
+        || fields.exchange.as_ref().and_then(|exchange| first(&exchange.photos, Shows::Exchange));
+    let single = || Some((by_weight.iter().find_map(|&finding| before(finding))?, exchanged()));
+    let arrival = || Some((first(&fields.arrival.photos, Shows::Arrival)?, exchanged()));
+    let (before, after) = both.or_else(single).or_else(arrival)?;
+    Some(Pair { before, after })
+}
+
+fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkView {
+    let text = mark.text.as_ref().map(|text| text.0.clone());
+    let one = |kind, at: GridPlace| {
+        let (x, y) = at.fractions();
+        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone() }
+    };
+    let two = |kind, at, to: GridPlace| {
+        let (x2, y2) = to.fractions();
+        MarkView { x2: Some(x2), y2: Some(y2), ..one(kind, at) }
+    };
+    match &mark.kind {
+        // A diameter in cells becomes a radius in widths.
+        MarkKind::Ring(at, cells) => {
+            MarkView { size: Some(cells / 2.0 / f64::from(COLUMNS)), ..one("ring", *at) }
+        }
+        MarkKind::Arrow(tip, tail) => two("arrow", *tip, *tail),
+        MarkKind::Box(at, to) => two("box", *at, *to),
+        MarkKind::Label(at) => one("label", *at),
+        MarkKind::Length(at, to, length) => {
+            let measured = format::quantity(length, wording);
+            let text = match &text {
+                Some(text) => format!("{text}, {measured}"),
+                None => measured,
+            };
+            MarkView { text: Some(text), ..two("length", *at, *to) }
+        }
+    }
+}

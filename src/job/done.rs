@@ -1,0 +1,85 @@
+//! What is wanted of a job, and what came of it.
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::Diagnostic;
+use crate::document::{self, Document};
+use crate::photo::{Digest, NamedPhoto};
+use crate::sheet::{Sheet, photo_use};
+
+/// Which papers are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// None: the job is only checked.
+    Check,
+    /// The papers that are due.
+    Papers,
+    /// The contact sheet.
+    PhotoSheet,
+}
+
+impl Wanted {
+    /// One word for it, which names its records.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Check => "check",
+            Self::Papers => "papers",
+            Self::PhotoSheet => "photos",
+        }
+    }
+}
+
+/// What came of a job.
+#[derive(Default)]
+pub struct Done {
+    /// Problems in reading order.
+    pub problems: Vec<Diagnostic>,
+    /// The papers; none if there is an error.
+    pub papers: Vec<Document>,
+    /// What the papers were made from.
+    pub basis: Option<Basis>,
+    /// The photos by name, for comparison with other jobs; none if there is an error.
+    pub photos: Vec<(String, Digest)>,
+}
+
+/// What the papers of a job were made from, for sealing.
+pub struct Basis {
+    /// Number of the job.
+    pub job: String,
+    /// The last day that the sheet has.
+    pub day: NaiveDate,
+    /// The day of return, if the unit went back.
+    pub returned: Option<NaiveDate>,
+    /// The photos that the sheet uses.
+    pub used: Vec<String>,
+    /// The sheet as issued.
+    pub issued: String,
+    /// The part of the profile that bears on the job.
+    pub profile: String,
+    /// The photos, in the order of the manifest.
+    pub photos: Vec<NamedPhoto>,
+}
+
+impl Basis {
+    pub(super) fn of(
+        sheet: &Sheet,
+        photos: Vec<NamedPhoto>,
+        issued: String,
+        profile: String,
+    ) -> Self {
+        Self {
+            day: document::day(sheet),
+            returned: sheet.fields.returned.as_ref().map(|date| date.0),
+            used: photo_use::uses(&sheet.fields).map(|used| used.file.0.clone()).collect(),
+            job: sheet.fields.job.0.clone(),
+            issued,
+            profile,
+            photos,
+        }
+    }
+}
+
+/// The photos by name and digest.
+pub(super) fn digests(photos: &[NamedPhoto]) -> Vec<(String, Digest)> {
+    photos.iter().map(|one| (one.name.clone(), one.photo.facts.sha256)).collect()
+}
