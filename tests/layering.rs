@@ -18,6 +18,7 @@ const STAGES: &[&str] = &[
     "shop",
     "job",
     "closing",
+    "remaking",
     "batch",
     "start",
     "cli",
