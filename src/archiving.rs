@@ -9,7 +9,7 @@ use std::time::SystemTime;
 use chrono::{DateTime, Utc};
 use serde_json::json;
 
-use crate::archive::verify::{self, Against};
+use crate::archive::verify::{self, Against, Maker};
 use crate::archive::{signature, stamped};
 use crate::batch::order::Order;
 use crate::batch::teller::{Format, Teller};
@@ -19,6 +19,7 @@ use crate::closing::Terms;
 use crate::failure::Failure;
 use crate::intake;
 use crate::job::Wanted;
+use crate::remaking;
 
 /// Environment variable that unlocks a private key.
 const PASSPHRASE: &str = "SPLITCASE_KEY_PASSPHRASE";
@@ -85,6 +86,8 @@ pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
         head: verify.head_was.as_deref(),
         signers: signers.as_deref(),
         authority: authority.as_deref(),
+        maker: is_alone(path).then_some(Maker(&remaking::papers)),
+        now: Some(now()),
     };
     let judgement = verify::verify(path, &against);
     say(match verify.format {
@@ -93,10 +96,15 @@ pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
     }
     .trim_end())?;
     Ok(match judgement.ending() {
-        verify::Ending::Intact => Ending::AllGood,
-        verify::Ending::NotIntact => Ending::SomeRefused,
-        verify::Ending::CouldNotCheck => Ending::CouldNotRun,
+        verify::Ending::AgreesWithItself | verify::Ending::VouchedFor => Ending::AllGood,
+        verify::Ending::DoesNotAgree => Ending::SomeRefused,
+        verify::Ending::CannotBeJudged => Ending::CouldNotRun,
     })
+}
+
+/// In a whole archive making every paper again would take hours; there each bag is asked about alone.
+fn is_alone(path: &Path) -> bool {
+    !path.join("register.jsonl").exists()
 }
 
 /// The register's head, what is due, or the bag that a paper's digest belongs to.

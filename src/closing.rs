@@ -75,7 +75,7 @@ pub fn close(
     let mut remarks = left_out(folder);
     let papers = papers(done, basis, terms, &mut remarks)?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
-    let mut bags = vec![originals(folder, basis, &papers)];
+    let mut bags = vec![originals(folder, shop, basis, &papers)];
     if terms.for_owner {
         bags.push(owners_copy(folder, basis, &papers)?);
     }
@@ -131,7 +131,7 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
     problems::noticed(whole(bag.path.display().to_string()), remark)
 }
 
-fn originals(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
+fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) -> Content {
     let digest_of = |name: &str| {
         let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
         photo.map(|photo| photo.photo.facts.sha256)
@@ -143,6 +143,10 @@ fn originals(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
         InMemory { path: intake::SHEET.to_owned(), bytes: folder.sheet.clone() },
         InMemory { path: intake::PROFILE.to_owned(), bytes: basis.profile.clone().into_bytes() },
     ];
+    // Without it the papers could not be made again from the bag.
+    if let Some((name, bytes)) = &shop.logo {
+        in_memory.push(InMemory { path: name.clone(), bytes: bytes.clone() });
+    }
     in_memory.extend_from_slice(&papers.files);
     let about = format!(
         "Evidence of drive-unit repair {}: files as they came from the camera, with all their \
@@ -283,7 +287,7 @@ fn papers(
                 let path = issued.join(&basis.job).join(name);
                 let bytes = intake::read_paper(&path)?;
                 if bytes != *pdf {
-                    check_paper(&path, &bytes, basis)?;
+                    check_paper(&path, &bytes, pdf, basis)?;
                     papers.is_earlier = true;
                     remarks.push(problems::papers_differ(whole(path.display().to_string())));
                 }
@@ -296,9 +300,17 @@ fn papers(
 }
 
 /// Refuses a paper of another job, or one that this program did not make.
-fn check_paper(path: &Path, bytes: &[u8], basis: &Basis) -> Result<(), Failure> {
+///
+/// One that lists the same material in the same words as the paper made now, and has other bytes, was
+/// changed after it was made.
+fn check_paper(path: &Path, bytes: &[u8], made: &[u8], basis: &Basis) -> Result<(), Failure> {
     let cause = match verify::job_of_paper(bytes) {
-        Some(job) if job == basis.job => return Ok(()),
+        Some(job) if job == basis.job && !verify::lists_the_same(bytes, made) => return Ok(()),
+        Some(job) if job == basis.job => {
+            "it lists the same sheet and photos as the paper that they give now, and its pages are \
+             other ones: it was changed after it was made"
+                .to_owned()
+        }
         Some(job) => format!("it is a paper of the job `{job}`"),
         None => "it is no paper that this program made".to_owned(),
     };

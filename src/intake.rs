@@ -166,6 +166,21 @@ pub fn open(path: &Path) -> Result<JobFolder, Failure> {
     Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out })
 }
 
+/// Reads a job from its bag: the originals as the job's folder, the sheet beside them.
+///
+/// # Errors
+/// The sheet or the originals cannot be read.
+pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
+    let data = bag.join("data");
+    let sheet = read_text_file(&data.join(SHEET), "read the sheet")?;
+    let path = data.join("originals");
+    let (files, left_out) = match path.symlink_metadata() {
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Default::default(),
+        _ => list(&path)?,
+    };
+    Ok(JobFolder { shown: path.display().to_string(), path, sheet, files, left_out })
+}
+
 /// Reads a file that people write, up to a little more than the longest that is taken.
 ///
 /// # Errors

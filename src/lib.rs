@@ -26,6 +26,7 @@ pub mod handover;
 pub mod intake;
 pub mod job;
 pub mod photo;
+pub mod remaking;
 pub mod sheet;
 pub mod shop;
 pub mod start;

@@ -20,6 +20,7 @@ const STAGES: &[&str] = &[
     "album",
     "job",
     "closing",
+    "remaking",
     "batch",
     "start",
     "cli",

@@ -9,7 +9,7 @@
 
 use std::fmt;
 use std::fs::{self, File};
-use std::io::ErrorKind;
+use std::io::{self, BufRead, BufReader, ErrorKind, Read};
 use std::path::Path;
 
 use super::entry::{Entry, Event, NO_LINE};
@@ -20,6 +20,13 @@ use crate::photo::Digest;
 pub const REGISTER: &str = "register.jsonl";
 /// Name of the file whose lock a writer holds.
 pub const LOCK: &str = "register.lock";
+/// Longest register in bytes: some 180 000 lines.
+const MAX_REGISTER: u64 = 64 << 20;
+/// Longest line in bytes; this program's have less than 600.
+const MAX_LINE: u64 = 4096;
+/// Most flaws that are collected: a file with more is no register.
+const MAX_FLAWS: usize = 100;
+
 /// What is wrong with a register.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Flaw {
@@ -44,6 +51,11 @@ pub enum Flaw {
         /// Number of the line, from 1.
         line: u64,
     },
+    /// It has so many flaws that the rest was not read.
+    GaveUp {
+        /// Number of the last line that was read, from 1.
+        line: u64,
+    },
     /// A line bears a wrong number.
     Misnumbered {
         /// Number of the line, from 1.
@@ -60,6 +72,7 @@ impl Flaw {
             Self::Torn { line, .. }
             | Self::Unreadable { line, .. }
             | Self::Unchained { line }
+            | Self::GaveUp { line }
             | Self::Misnumbered { line, .. } => *line,
         }
     }
@@ -75,8 +88,11 @@ impl fmt::Display for Flaw {
             Self::Unchained { line } => {
                 write!(f, "line {line} does not follow the line before it")
             }
+            Self::GaveUp { line } => {
+                write!(f, "line {line} is the last that was read: so much before it is wrong")
+            }
             Self::Misnumbered { line, says } => {
-                write!(f, "line {line} says that it is line {says}")
+                write!(f, "line {line} bears the number {says}")
             }
         }
     }
@@ -115,23 +131,35 @@ impl Register {
         self.entries.iter().filter(move |entry| entry.event == Event::Sealed && entry.job == job)
     }
 
-    /// Reads the bytes of a register.
-    pub fn parse(bytes: &[u8]) -> Self {
+    /// Reads a register line by line, within bounds.
+    fn read_from(mut from: impl BufRead) -> io::Result<Self> {
         let mut register = Self::default();
-        let end = bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
-        let (whole, tail) = bytes.split_at(end);
-        for line in whole.split_inclusive(|byte| *byte == b'\n') {
-            register.take(line);
+        let mut line = Vec::new();
+        loop {
+            line.clear();
+            if (&mut from).take(MAX_LINE).read_until(b'\n', &mut line)? == 0 {
+                return Ok(register);
+            }
+            let number = register.whole_lines + 1;
+            if line.ends_with(b"\n") {
+                register.take(&line);
+            } else if line.len() as u64 == MAX_LINE {
+                let cause = format!("it is longer than {MAX_LINE} bytes");
+                register.flaws.push(Flaw::Unreadable { line: number, cause });
+                return Ok(register);
+            } else {
+                let is_complete = Entry::read(&line).is_ok_and(|entry| {
+                    entry.line == register.next_number()
+                        && entry.previous == register.next_previous()
+                });
+                register.flaws.push(Flaw::Torn { line: number, bytes: line.len(), is_complete });
+                register.tail.clone_from(&line);
+            }
+            if register.flaws.len() >= MAX_FLAWS {
+                register.flaws.push(Flaw::GaveUp { line: number });
+                return Ok(register);
+            }
         }
-        if !tail.is_empty() {
-            let is_complete = Entry::read(tail).is_ok_and(|entry| {
-                entry.line == register.next_number() && entry.previous == register.next_previous()
-            });
-            let line = register.whole_lines + 1;
-            register.flaws.push(Flaw::Torn { line, bytes: tail.len(), is_complete });
-            tail.clone_into(&mut register.tail);
-        }
-        register
     }
 
     /// Takes in one more line, given with its newline.
@@ -183,13 +211,26 @@ pub fn read(archive: &Path) -> Result<Register, Failure> {
 }
 
 /// Reads the register without waiting for anybody; for those who hold the lock.
-pub(super) fn read_now(archive: &Path) -> Result<Register, Failure> {
+///
+/// # Errors
+/// The archive is no folder, or the file is no plain one, too long, or cannot be read.
+pub fn read_now(archive: &Path) -> Result<Register, Failure> {
     let path = archive.join(REGISTER);
-    match fs::read(&path) {
-        Ok(bytes) => Ok(Register::parse(&bytes)),
+    let failed = |cause: &dyn fmt::Display| Failure::on("read the register", &path, cause);
+    // Asked before it is opened: a pipe would wait for ever.
+    let state = match fs::metadata(&path) {
+        Ok(state) => state,
         Err(error) if error.kind() == ErrorKind::NotFound && archive.is_dir() => {
-            Ok(Register::default())
+            return Ok(Register::default());
         }
-        Err(error) => Err(Failure::on("read the register", &path, error)),
+        Err(error) => return Err(failed(&error)),
+    };
+    if !state.is_file() {
+        return Err(failed(&"it is no plain file"));
     }
+    if state.len() > MAX_REGISTER {
+        return Err(failed(&format_args!("it is longer than {MAX_REGISTER} bytes")));
+    }
+    let file = File::open(&path).map_err(|error| failed(&error))?;
+    Register::read_from(BufReader::new(file.take(MAX_REGISTER))).map_err(|error| failed(&error))
 }

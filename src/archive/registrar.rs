@@ -7,7 +7,7 @@ use std::fs::{File, OpenOptions};
 use std::io::{self, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeDelta, Utc};
 
 use super::durable;
 use super::entry::{Entry, Event};
@@ -101,7 +101,7 @@ impl Registrar {
             version: news.version,
             bag: news.bag.clone(),
             sha256: news.sha256.clone(),
-            time: news.time.format("%Y-%m-%dT%H:%M:%SZ").to_string(),
+            time: self.time_of(news)?,
             keep_until: news.keep_until.map(|day| day.to_string()),
             previous: self.register.next_previous(),
         };
@@ -117,6 +117,24 @@ impl Registrar {
         }
         self.register.take(&text);
         Ok(entry)
+    }
+
+    /// The time of a new line: never before that of the line before. Runs that go on side by side
+    /// may end in another order than they began; a clock that is a day behind is refused.
+    fn time_of(&self, news: &News<'_>) -> Result<String, Failure> {
+        const FORM: &str = "%Y-%m-%dT%H:%M:%SZ";
+        let last = self.register.entries.last().map(|entry| entry.time.as_str());
+        let last = last.and_then(|last| NaiveDateTime::parse_from_str(last, FORM).ok());
+        let last = last.map(|last| last.and_utc()).filter(|last| news.time < *last);
+        let Some(last) = last else { return Ok(news.time.format(FORM).to_string()) };
+        if last - news.time <= TimeDelta::days(1) {
+            return Ok(last.format(FORM).to_string());
+        }
+        let cause =
+            format!("its last line is dated {}, after this machine's clock", last.format(FORM));
+        Err(Failure::on("add to the register", &self.path, cause).hint(
+            "set the clock; if the line is wrong, keep this archive as it is and begin another",
+        ))
     }
 
     fn write_at_end(&mut self, text: &[u8]) -> io::Result<()> {
@@ -150,7 +168,12 @@ impl Registrar {
     }
 }
 
+/// Opens a file of the archive, and nothing that only looks like one: a pipe would wait for ever.
 fn open(path: &Path) -> Result<File, Failure> {
+    if path.symlink_metadata().is_ok_and(|state| !state.is_file()) {
+        return Err(Failure::on("open", path, "it is no plain file")
+            .hint("find out who put it there; nothing was written"));
+    }
     let mut options = OpenOptions::new();
     options.read(true).write(true).create(true).truncate(false);
     options.open(path).map_err(|error| durable::failed("open", path, &error))

@@ -87,8 +87,8 @@ fn signatures_of_ssh_keygen_are_good() {
     let judgement = check(MESSAGE, &bytes("ed25519.sig"), None);
     let said = "the seal was signed by the key \
                 SHA256:bbXpuKG6zhzdmnxq256TlqzFBzRl2f6OOg722cYNbU8 (ssh-ed25519)";
-    assert_eq!(judgement.proved(), [said]);
-    assert!(judgement.not_proved()[0].contains("must be known from elsewhere"));
+    assert_eq!(judgement.shown(), [said]);
+    assert!(judgement.not_shown()[0].contains("must be known from elsewhere"));
 }
 
 #[test]
@@ -115,7 +115,7 @@ fn another_message_is_refused() {
     for kind in KINDS {
         let judgement = check(b"another list\n", &bytes(&format!("{kind}.sig")), None);
         assert_eq!(judgement.verdict, Verdict::Bad, "{kind}");
-        assert!(judgement.proved().is_empty() && judgement.not_proved().is_empty());
+        assert!(judgement.shown().is_empty() && judgement.not_shown().is_empty());
     }
 }
 
@@ -123,7 +123,7 @@ fn another_message_is_refused() {
 fn a_signature_for_another_purpose_is_refused() {
     let judgement = check(MESSAGE, &bytes("other-purpose.sig"), Some(&public("ed25519")));
     assert_eq!(judgement.verdict, Verdict::OtherNamespace("file".to_owned()));
-    assert!(!judgement.is_good() && judgement.proved().is_empty());
+    assert!(!judgement.is_good() && judgement.shown().is_empty());
 }
 
 #[test]
@@ -138,7 +138,7 @@ fn no_signature_at_all_is_told() {
     for file in [&b""[..], b"good", &[0xff; 40], &vec![b'A'; 100_000]] {
         let judgement = check(MESSAGE, file, Some(&public("rsa")));
         assert!(matches!(judgement.verdict, Verdict::Malformed(_)));
-        assert!(!judgement.is_good() && judgement.proved().is_empty());
+        assert!(!judgement.is_good() && judgement.shown().is_empty());
     }
 }
 
@@ -160,7 +160,7 @@ fn only_an_accepted_key_is_good() {
     );
     let dated = format!("w namespaces=\"splitcase\",valid-before=\"20300101\" {bare}");
     assert!(allowed(&dated).is_good());
-    assert!(allowed(&dated).not_proved()[0].contains("valid-before 20300101"));
+    assert!(allowed(&dated).not_shown()[0].contains("valid-before 20300101"));
 
     let others = [
         public("rsa"),

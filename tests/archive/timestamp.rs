@@ -61,7 +61,7 @@ fn judged(reply: &[u8], authority: &[u8]) -> StampJudgement {
 }
 
 fn is_refused(judgement: &StampJudgement) -> bool {
-    !judgement.is_good() && !judgement.flaws().is_empty() && judgement.proved().is_empty()
+    !judgement.is_good() && !judgement.flaws().is_empty() && judgement.shown().is_empty()
 }
 
 /// A DER value with its tag and length (X.690, 8.1).
@@ -106,7 +106,7 @@ fn good_replies_hold_against_their_authority() {
         assert!(judgement.is_good(), "{at}: {:?}", judgement.flaws());
         assert!(matches!(judgement.anchor, Anchor::Anchored(_)), "{at}");
         assert!(judgement.uncovered.is_empty(), "{at}: {:?}", judgement.uncovered);
-        assert_eq!(judgement.proved().len(), 3, "{at}");
+        assert_eq!(judgement.shown().len(), 3, "{at}");
     }
 }
 
@@ -120,7 +120,7 @@ fn what_the_stamp_says_is_read() {
     assert_eq!(stamp.authority, "CN=Halvard Stamp E,O=Halvard Time Office");
     let root = "CN=Halvard Root E,O=Halvard Time Office";
     assert_eq!(judgement.anchor, Anchor::Anchored(root.to_owned()));
-    let first = &judgement.proved()[0];
+    let first = &judgement.shown()[0];
     assert!(first.contains(&format!("{FINE_TIME} (to within 1.5001 s)")), "{first}");
 }
 
@@ -130,8 +130,8 @@ fn without_a_certificate_the_reply_holds_by_itself_and_says_what_is_open() {
         let judgement = check_reply(reply, &digest(), None);
         assert!(judgement.is_good(), "{:?}", judgement.flaws());
         assert_eq!(judgement.anchor, Anchor::NotAsked);
-        assert!(judgement.not_proved()[0].contains("`--authority`"));
-        assert!(judgement.proved().iter().all(|said| !said.contains("vouched for")));
+        assert!(judgement.not_shown()[0].contains("`--authority`"));
+        assert!(judgement.shown().iter().all(|said| !said.contains("vouched for")));
     }
     // The certificate in between is told, since the one above it is not at hand.
     let middle = "CN=Halvard Middle,O=Halvard Time Office".to_owned();
@@ -296,7 +296,7 @@ fn words_beside_the_status_are_told_as_uncovered() {
     let judgement = judged(&reply, CA);
     assert!(judgement.is_good(), "{:?}", judgement.flaws());
     assert_eq!(judgement.uncovered, [Uncovered::StatusText]);
-    assert!(judgement.not_proved().last().unwrap().contains("under no signature"));
+    assert!(judgement.not_shown().last().unwrap().contains("under no signature"));
 }
 
 #[test]
@@ -304,7 +304,10 @@ fn a_status_that_does_not_go_with_a_stamp_is_refused() {
     let with_changes = with_status(RSA, &[0x30, 3, 2, 1, 1]);
     let refused_at_once = with_status(RSA, &[0x30, 7, 2, 1, 0, 3, 2, 5, 0x20]);
     let no_stamp = der(0x30, &RSA[4..9]);
-    for reply in [with_changes, refused_at_once, no_stamp] {
+    // Another policy than the query left open is how an authority may answer: not judged, not wrong.
+    let changed = judged(&with_changes, CA);
+    assert!(matches!(changed.flaws[..], [Flaw::Unsupported(_)]) && changed.wrong().is_empty());
+    for reply in [refused_at_once, no_stamp] {
         assert!(matches!(judged(&reply, CA).flaws[..], [Flaw::Unfit(_)]));
     }
 }

@@ -14,6 +14,8 @@ mod described;
 mod earlier;
 /// One bit turned over, anywhere.
 mod flips;
+/// Forgeries by somebody who can write to the archive.
+mod forgeries;
 /// Bags whose last day has passed, and archives without any.
 mod gone;
 /// Archives and PDFs to look at.

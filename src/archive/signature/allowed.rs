@@ -4,6 +4,7 @@
 //! base64 [comment]`; a line of a `.pub` file lacks the names.
 //! Not here: the time limits of a line, which need a clock; they are told to the reader.
 
+use chrono::{DateTime, NaiveDate, NaiveDateTime, Utc};
 use ssh_key::PublicKey;
 use ssh_key::public::KeyData;
 
@@ -37,6 +38,28 @@ pub(super) fn standing(key: &KeyData, list: &str) -> Standing {
         (None, None) if lines == 0 => Standing::ListUnreadable("no key is in it".to_owned()),
         (None, None) => Standing::NotAllowed(None),
     }
+}
+
+/// True where limits as [`Standing::Allowed`] holds them leave a moment out. A limit that cannot be
+/// read leaves all out. Times without `Z` are local ones for `ssh-keygen`, and UTC here.
+pub(super) fn is_outside(limits: &str, now: DateTime<Utc>) -> bool {
+    limits.split(", ").any(|limit| {
+        let Some((name, text)) = limit.split_once(' ') else { return true };
+        let Some(time) = moment(text) else { return true };
+        if name == "valid-after" { now < time } else { time < now }
+    })
+}
+
+/// `YYYYMMDD`, `YYYYMMDDHHMM` or `YYYYMMDDHHMMSS`, with `Z` or not.
+fn moment(text: &str) -> Option<DateTime<Utc>> {
+    let digits = text.strip_suffix('Z').unwrap_or(text);
+    let time = match digits.len() {
+        8 => NaiveDate::parse_from_str(digits, "%Y%m%d").ok()?.and_hms_opt(0, 0, 0)?,
+        12 => NaiveDateTime::parse_from_str(&format!("{digits}00"), "%Y%m%d%H%M%S").ok()?,
+        14 => NaiveDateTime::parse_from_str(digits, "%Y%m%d%H%M%S").ok()?,
+        _ => return None,
+    };
+    Some(time.and_utc())
 }
 
 struct Entry {

@@ -2,6 +2,8 @@
 //!
 //! Not here: how it is found (the file above).
 
+use chrono::{DateTime, Utc};
+
 /// Judgement of a signature.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SignatureJudgement {
@@ -67,13 +69,33 @@ impl SignatureJudgement {
         self.flaws().is_empty()
     }
 
-    /// True where nothing could be said because the list of accepted keys cannot be read.
+    /// True where nothing could be said: the list of accepted keys cannot be read, or the key is of
+    /// a kind that is not checked here.
     pub fn could_not_check(&self) -> bool {
         matches!(self.standing, Standing::ListUnreadable(_))
+            || matches!(self.verdict, Verdict::Unsupported(_))
     }
 
-    /// What is proved.
-    pub fn proved(&self) -> Vec<String> {
+    /// Fingerprint and name of the signer, where the signature fits and its key is accepted.
+    pub fn accepted(&self) -> Option<(&str, Option<&str>)> {
+        match (&self.verdict, &self.signer, &self.standing) {
+            (Verdict::Good, Some(signer), Standing::Allowed { name, .. }) => {
+                Some((&signer.fingerprint, name.as_deref()))
+            }
+            _ => None,
+        }
+    }
+
+    /// What is wrong where the list accepts the key only at other times than `now`, as `ssh-keygen`
+    /// has it (manual page, ALLOWED SIGNERS, `valid-after` and `valid-before`).
+    pub fn outside_limits(&self, now: DateTime<Utc>) -> Option<String> {
+        let Standing::Allowed { limits: Some(limits), .. } = &self.standing else { return None };
+        super::allowed::is_outside(limits, now)
+            .then(|| format!("the list does not accept that key today: {}", plain(limits)))
+    }
+
+    /// What is shown.
+    pub fn shown(&self) -> Vec<String> {
         let (Verdict::Good, Some(signer)) = (&self.verdict, &self.signer) else {
             return Vec::new();
         };
@@ -88,7 +110,7 @@ impl SignatureJudgement {
     }
 
     /// What stays open, and how to settle it.
-    pub fn not_proved(&self) -> Vec<String> {
+    pub fn not_shown(&self) -> Vec<String> {
         if self.verdict != Verdict::Good {
             return Vec::new();
         }
@@ -108,6 +130,10 @@ impl SignatureJudgement {
             ));
         }
         said.push("when it was signed: only a time stamp tells".to_owned());
+        said.push(
+            "a workshop's own key does not bind the workshop: whoever holds it can sign anew"
+                .to_owned(),
+        );
         said
     }
 

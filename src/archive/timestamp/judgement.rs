@@ -53,13 +53,23 @@ impl StampJudgement {
         self.flaws.is_empty() && self.stamp.is_some()
     }
 
+    /// What could not be judged: an unusable certificate, or ways of signing not known here.
+    pub fn open(&self) -> Vec<String> {
+        self.flaws.iter().filter(|flaw| is_open(flaw)).map(ToString::to_string).collect()
+    }
+
+    /// What is wrong, without what could not be judged.
+    pub fn wrong(&self) -> Vec<String> {
+        self.flaws.iter().filter(|flaw| !is_open(flaw)).map(ToString::to_string).collect()
+    }
+
     /// True where the given certificate cannot be used, so that what was asked was not checked.
     pub fn could_not_check(&self) -> bool {
         self.flaws.iter().any(|flaw| matches!(flaw, Flaw::Authority(_)))
     }
 
-    /// What is proved.
-    pub fn proved(&self) -> Vec<String> {
+    /// What is shown.
+    pub fn shown(&self) -> Vec<String> {
         let Some(stamp) = self.stamp.as_ref().filter(|_| self.is_good()) else {
             return Vec::new();
         };
@@ -84,7 +94,7 @@ impl StampJudgement {
     }
 
     /// What stays open, and how to settle it.
-    pub fn not_proved(&self) -> Vec<String> {
+    pub fn not_shown(&self) -> Vec<String> {
         let Some(stamp) = self.stamp.as_ref().filter(|_| self.is_good()) else {
             return Vec::new();
         };
@@ -113,6 +123,10 @@ impl StampJudgement {
     pub fn flaws(&self) -> Vec<String> {
         self.flaws.iter().map(ToString::to_string).collect()
     }
+}
+
+fn is_open(flaw: &Flaw) -> bool {
+    matches!(flaw, Flaw::Authority(_) | Flaw::Unsupported(_))
 }
 
 impl Stamp {

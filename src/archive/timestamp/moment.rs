@@ -41,6 +41,12 @@ impl Moment {
         Some(Self { second: second.ok()?, fraction: fraction.unwrap_or_default().to_owned() })
     }
 
+    /// The whole second in UTC.
+    pub fn utc(&self) -> Option<chrono::DateTime<chrono::Utc>> {
+        let seconds = i64::try_from(self.since_1970().as_secs()).ok()?;
+        chrono::DateTime::from_timestamp(seconds, 0)
+    }
+
     /// Since 1970, in whole seconds.
     pub(super) fn since_1970(&self) -> Duration {
         self.second.unix_duration()

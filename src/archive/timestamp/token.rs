@@ -103,7 +103,7 @@ fn granted(status: &PkiStatusInfo) -> Result<(), Flaw> {
     let words = status.text.iter().flatten().map(|text| plain(text)).collect::<Vec<_>>().join("; ");
     match status.status {
         0 => require(status.fail_info.is_none(), "it is granted and refused at once"),
-        1 => Err(unfit("it is granted with changes, though the query left nothing to change")),
+        1 => Err(Flaw::Unsupported("it is granted with changes".to_owned())),
         other => Err(Flaw::Refused(other, words)),
     }
 }

@@ -61,7 +61,8 @@ pub fn judge(
 fn imprint(info: &TstInfo, digest: &Digest) -> Option<Flaw> {
     let imprint = &info.message_imprint;
     if Hash::named(&imprint.hash_algorithm) != Some(Hash::Sha256) {
-        return Some(Flaw::Unfit("it is not over a SHA-256 digest".to_owned()));
+        let kind = imprint.hash_algorithm.oid;
+        return Some(Flaw::Unsupported(format!("a digest of the kind {kind}, not SHA-256")));
     }
     let own = imprint.hashed_message.as_bytes();
     (own != digest.bytes()).then(|| Flaw::OtherDigest(hex(own)))

@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
+use chrono::{DateTime, Utc};
+
 use super::algorithm::{self, Algorithm};
 use super::bag_info::BagInfo;
 use super::contents::Contents;
@@ -40,6 +42,8 @@ pub(super) struct Bag {
     pub seal: Option<Digest>,
     /// What it says of itself.
     pub info: BagInfo,
+    /// The time of a sound stamp beside it.
+    pub stamped: Option<DateTime<Utc>>,
 }
 
 impl Bag {
@@ -123,21 +127,25 @@ fn judge(
     for part in [payload, tags] {
         found.flaws.extend(part.flaws);
         found.could_not.extend(part.could_not);
-        found.not_proved.extend(part.remarks);
+        found.not_shown.extend(part.remarks);
     }
-    found.join(paper_check::papers_of(holder, &contents));
+    found.join(paper_check::papers_of(holder, &contents, against));
     let has_seal = holder::has_file(holder, seal::SEALED);
     // Why it cannot be read was told with the other manifests.
     let sealed = has_seal.then(|| holder::read(holder, seal::SEALED, MAX_LIST).ok()).flatten();
     if is_in_archive && !has_seal {
         found.flaws.push(problems::no_tag_manifest());
     }
+    let mut stamped = None;
     if sealed.is_some() || !has_seal {
-        found.join(seal::witnesses(holder, sealed.as_deref(), stamp, against));
+        let bagging = info.value("Bagging-Date");
+        let asked = seal::witnesses(holder, sealed.as_deref(), stamp, bagging, against);
+        found.join(asked.judgement);
+        stamped = asked.stamped;
     }
     tell_names(holder, &mut found);
     let seal = sealed.map(|bytes| Digest::of(&bytes));
-    Bag { judgement: found, files, contents, seal, info }
+    Bag { judgement: found, files, contents, seal, info, stamped }
 }
 
 fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {
@@ -264,12 +272,12 @@ fn tell_payload(payload: &Compared, manifests: &[Manifest], found: &mut Judgemen
     let names = algorithm::list(&algorithms);
     let is_whole = payload.good == payload.listed && payload.flaws.is_empty();
     if payload.good > 0 {
-        found.proved.push(match is_whole {
+        found.shown.push(match is_whole {
             true => statement::whole(payload.good, &names),
             false => statement::partly(payload.good, payload.listed, &names),
         });
         if !algorithms.iter().any(|one| one.is_strong()) {
-            found.not_proved.push(statement::weak(&names));
+            found.not_shown.push(statement::weak(&names));
         }
     }
 }
@@ -277,26 +285,36 @@ fn tell_payload(payload: &Compared, manifests: &[Manifest], found: &mut Judgemen
 fn tell_tags(tags: &Compared, manifests: &[Manifest], is_ours: bool, found: &mut Judgement) {
     let is_beside = |path: &&str| seal::BESIDE.contains(path);
     if manifests.is_empty() {
-        found.not_proved.push(statement::no_tag_manifest());
+        found.not_shown.push(statement::no_tag_manifest());
         return;
     }
     if tags.good > 0 && tags.good == tags.listed && tags.flaws.is_empty() {
-        found.proved.push(statement::tags(tags.good));
+        found.shown.push(statement::tags(tags.good));
     }
     let unlisted: Vec<&str> =
         tags.unlisted.iter().map(String::as_str).filter(|path| !is_beside(path)).collect();
     if is_ours {
         found.flaws.extend(unlisted.iter().map(|path| problems::added(path)));
     } else if !unlisted.is_empty() {
-        found.not_proved.push(statement::unlisted(&unlisted));
+        found.not_shown.push(statement::unlisted(&unlisted));
     }
+}
+
+/// True for a name that the list writes with percent codes (RFC 8493, 2.1.3), which the usual tools
+/// do not take out.
+fn is_odd(path: &str) -> bool {
+    path.contains(['%', '\r', '\n'])
 }
 
 /// What names alone can bring about: clashes on other disks, folders that no manifest can hold.
 fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
     let items = holder.items();
+    let odd: Vec<&str> = items.keys().map(String::as_str).filter(|path| is_odd(path)).collect();
+    if !odd.is_empty() {
+        found.not_shown.push(statement::names_for_tools(&odd));
+    }
     let clashes = names::clashes(items.keys().map(String::as_str), MAX_CLASHES);
-    found.not_proved.extend(clashes.iter().map(|(one, other)| statement::clash(one, other)));
+    found.not_shown.extend(clashes.iter().map(|(one, other)| statement::clash(one, other)));
     let is_empty = |path: &str| {
         let inside = format!("{path}/");
         let next = items.range(inside.clone()..).next();
@@ -309,6 +327,6 @@ fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
         .map(|(path, _)| path.as_str())
         .collect();
     if !empty.is_empty() {
-        found.not_proved.push(statement::empty_folders(&empty));
+        found.not_shown.push(statement::empty_folders(&empty));
     }
 }

@@ -9,20 +9,22 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::NaiveDate;
 
 use super::bag::{self, Bag};
 use super::job_folder::{self, Part};
 use super::tally::Tally;
-use super::{Against, Judgement, folder, holder, lookup, problems, statement};
+use super::{Against, Judgement, Voucher, folder, holder, lookup, problems, statement, times};
 use crate::archive::entry::{Entry, Event};
 use crate::archive::names;
 use crate::archive::register::{self, LOCK, REGISTER, Register};
 use crate::failure::Failure;
 use crate::photo::Digest;
 
-/// Longest register in bytes: some 700 000 lines.
-const MAX_REGISTER: u64 = 256 << 20;
+/// Fewest digits of a noted head: with fewer, a register with the same ones can be looked for.
+const MIN_HEAD: usize = 32;
+/// Most flaws that are collected of a register.
+const MAX_FLAWS: usize = 1000;
 /// Longest reply of a time-stamp authority in bytes.
 const MAX_STAMP: u64 = 1 << 20;
 
@@ -37,13 +39,10 @@ pub(super) fn register(archive: &Path) -> Result<Register, Failure> {
     if !state.is_file() {
         return Err(failed(&"it is no plain file"));
     }
-    if state.len() > MAX_REGISTER {
-        return Err(failed(&format_args!("it is longer than {MAX_REGISTER} bytes")));
-    }
     let lock = archive.join(LOCK).symlink_metadata();
     if lock.as_ref().is_ok_and(|state| !state.is_file()) {
         // A reader of a torn line would wait for whatever stands in the lock's place.
-        return folder::read(&path, MAX_REGISTER).map(|bytes| Register::parse(&bytes));
+        return register::read_now(archive);
     }
     register::read(archive)
 }
@@ -63,13 +62,13 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
         }
     };
     let (is_read, is_missing) = (found.could_not.is_empty(), !found.flaws.is_empty());
-    tell_register(&register, &mut found);
+    tell_register(&register, against, &mut found);
     if let Some(head) = against.head {
         tell_head(&register, head, &mut found);
     } else if register.head().is_some() {
-        found.not_proved.push(statement::head_not_noted());
+        found.not_shown.push(statement::head_not_noted());
     }
-    let mut lines = Lines::of(&register, &mut found);
+    let mut lines = Lines::of(&register, against, &mut found);
     lines.is_read = is_read;
     let mut tally = Tally::default();
     let mut seen = BTreeSet::new();
@@ -90,20 +89,23 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let unseen = lines.sealed.iter().filter(|(path, _)| !seen.contains(**path));
     for (path, entry) in unseen.filter(|(path, _)| !holder::lies_in(&closed, path)) {
         match lines.released(path) {
-            Some(day) => found.not_proved.push(statement::bag_gone(entry.line, day)),
+            Some(day) => found.not_shown.push(statement::bag_gone(entry.line, day)),
+            None if found.flaws.len() > MAX_FLAWS => {}
             None => found.flaws.push(problems::bag_missing(path, entry.line)),
         }
     }
     if lines.is_read && !is_missing && lines.sealed.is_empty() && seen.is_empty() {
         found.could_not.push(problems::nothing_sealed(archive));
     }
-    let (proved, not_proved) = tally.told(lines.sealed.len());
-    found.proved.splice(0..0, proved);
-    found.not_proved.splice(0..0, not_proved);
+    let told = tally.told(lines.sealed.len());
+    found.shown.splice(0..0, told.shown);
+    found.not_shown.splice(0..0, told.not_shown);
+    found.vouchers.splice(0..0, told.vouchers);
     found
 }
 
-fn tell_register(register: &Register, found: &mut Judgement) {
+fn tell_register(register: &Register, against: &Against<'_>, found: &mut Judgement) {
+    found.flaws.extend(times::of_register(register, against.now));
     for flaw in &register.flaws {
         found.flaws.push(match flaw {
             register::Flaw::Torn { .. } => problems::torn(flaw.to_string()),
@@ -111,13 +113,16 @@ fn tell_register(register: &Register, found: &mut Judgement) {
         });
     }
     if let (Some(head), true) = (register.head(), register.flaws.is_empty()) {
-        found.proved.push(statement::chained(register.whole_lines, &head.hex()));
+        found.shown.push(statement::chained(register.whole_lines, &head.hex()));
     }
 }
 
 /// Whether a head that was noted earlier is in the chain.
 fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
     let noted = match lookup::digits(noted) {
+        Ok(noted) if noted.len() < MIN_HEAD => {
+            return found.could_not.push(problems::short_head(&noted, MIN_HEAD));
+        }
         Ok(noted) => noted,
         Err(failure) => return found.could_not.push(failure),
     };
@@ -128,7 +133,8 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
     match at {
         // Up to the line after it, which holds its digest, nothing may be wrong.
         Some(line) if register.flaws.iter().all(|flaw| flaw.line() > line + 1) => {
-            found.proved.push(statement::head_found(line, register.whole_lines));
+            found.shown.push(statement::head_found(line, register.whole_lines));
+            found.vouchers.push(Voucher::head(line, register.whole_lines));
         }
         _ => found.flaws.push(problems::head_unknown(&noted)),
     }
@@ -138,19 +144,24 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
 struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
-    /// Day of the latest line: nothing here has another clock.
+    /// Day of the latest line, or of the reader's clock where that is earlier.
     latest: Option<NaiveDate>,
     /// False where the register is there and could not be read: then it accuses nothing.
     is_read: bool,
 }
 
 impl<'a> Lines<'a> {
-    fn of(register: &'a Register, found: &mut Judgement) -> Self {
-        let times = register.entries.iter().filter_map(|entry| entry.time.parse().ok());
-        let latest = times.max().map(|time: DateTime<Utc>| time.date_naive());
+    fn of(register: &'a Register, against: &Against<'_>, found: &mut Judgement) -> Self {
+        let times = register.entries.iter().filter_map(|entry| times::parse(&entry.time));
+        let latest = times.max().map(|time| time.date_naive());
+        // A line from the future releases nothing.
+        let latest = latest.min(against.now.map(|now| now.date_naive()));
         let mut lines =
             Self { sealed: BTreeMap::new(), stamped: BTreeMap::new(), latest, is_read: true };
         for entry in &register.entries {
+            if found.flaws.len() > MAX_FLAWS {
+                break;
+            }
             let Entry { line, job, version, bag: path, .. } = entry;
             let bag = format!("{job}/{job}-v{version}");
             let is_safe = names::check_job(job).is_ok();
@@ -182,6 +193,35 @@ impl<'a> Lines<'a> {
         let day = self.sealed.get(bag)?.keep_until.as_ref()?.parse().ok()?;
         (day < self.latest?).then_some(day)
     }
+}
+
+/// Holds a bag that was asked about alone against the register above it, where it lies in an archive.
+pub(super) fn beside(path: &Path, bag: Bag) -> Judgement {
+    let mut found = bag.judgement;
+    let Ok(real) = path.canonicalize() else { return found };
+    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned());
+    let (Some(own), Some(above)) = (name(&real), real.parent()) else { return found };
+    let (Some(job), Some(archive)) = (name(above), above.parent()) else { return found };
+    if archive.join(REGISTER).symlink_metadata().is_err() {
+        return found;
+    }
+    let own = format!("{job}/{}", own.trim_end_matches(".tar"));
+    let register = match register(archive) {
+        Ok(register) => register,
+        Err(failure) => {
+            found.could_not.push(failure);
+            return found;
+        }
+    };
+    let line = register.entries.iter().find(|one| one.event == Event::Sealed && one.bag == own);
+    match (line, bag.seal.map(|seal| seal.hex())) {
+        (None, _) => found.flaws.push(problems::not_registered("")),
+        (Some(entry), Some(seal)) if seal != entry.sha256 => {
+            found.flaws.push(problems::other_seal("", entry.line, &seal));
+        }
+        (Some(entry), _) => found.shown.push(statement::registered(entry.line)),
+    }
+    found
 }
 
 /// The folders of jobs; everything else at the top is told of. What cannot be looked at goes to
@@ -223,7 +263,7 @@ fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Vec<
         match name.as_str() {
             REGISTER | LOCK if is_file => {}
             _ if is_file && is_torn_line(&name) => {
-                found.not_proved.push(statement::torn_aside(&name));
+                found.not_shown.push(statement::torn_aside(&name));
             }
             _ if kind.is_dir() && names::check_job(&name).is_ok() => {
                 jobs.push(name);
@@ -266,7 +306,7 @@ impl JobFolder<'_> {
                     let is_alone = !self.parts.contains_key(&format!("{}-v{version}", self.job));
                     let bag = bag::tar(&path, self.against, true);
                     if is_alone {
-                        found.not_proved.push(statement::tar_alone(&below));
+                        found.not_shown.push(statement::tar_alone(&below));
                         self.judge_bag(&folder, &below, bag, tally, found);
                     } else {
                         // The bag is counted by its folder.
@@ -275,10 +315,10 @@ impl JobFolder<'_> {
                     seen.insert(folder);
                 }
                 Part::Stamp(_) if !self.lines.stamped.contains_key(below.as_str()) => {
-                    found.not_proved.push(statement::stamp_not_registered(&below));
+                    found.not_shown.push(statement::stamp_not_registered(&below));
                 }
                 Part::Stamp(_) => {}
-                Part::Making => found.not_proved.push(statement::making(&below)),
+                Part::Making => found.not_shown.push(statement::making(&below)),
                 Part::Foreign => found.flaws.push(problems::foreign(&below)),
             }
         }
@@ -308,6 +348,17 @@ impl JobFolder<'_> {
                 if let Some(seal) = seal.filter(|seal| *seal != entry.sha256) {
                     flaws.push(problems::other_seal("", entry.line, &seal));
                 }
+                let bagging = judged.info.value("Bagging-Date");
+                flaws.extend(times::of_seal(entry.line, &entry.time, bagging));
+                if let Some(at) = judged.stamped {
+                    let stamp = format!("{bag}.tsr");
+                    let came = self.lines.stamped.get(stamp.as_str());
+                    let came = came.map(|entry| entry.time.as_str());
+                    let (more, late) = times::of_stamp_in_register("", at, &entry.time, came);
+                    flaws.extend(more);
+                    judged.judgement.not_shown.extend(late);
+                }
+                let flaws = &mut judged.judgement.flaws;
                 let says = judged.info.value("Keep-Until");
                 if !judged.info.is_unread && says != entry.keep_until.as_deref() {
                     let there = entry.keep_until.as_deref().unwrap_or("nothing");

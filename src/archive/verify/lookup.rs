@@ -157,6 +157,21 @@ pub(super) fn hits(archive: &Path, digest: &str) -> Result<(Vec<Hit>, Vec<Failur
     Ok((search.hits, search.unread))
 }
 
+/// Path below the archive of the newest bag or tar of a job, where there is one.
+///
+/// # Errors
+/// The job's folder cannot be read.
+pub(super) fn newest_bag(archive: &Path, job: &str) -> Result<Option<String>, Failure> {
+    let folder = archive.join(job);
+    if names::check_job(job).is_err() || folder.symlink_metadata().is_err() {
+        return Ok(None);
+    }
+    let parts = job_folder::list(&folder, job)?;
+    let bags = parts.iter().filter(|(_, part)| matches!(part, Part::Bag(_) | Part::Tar(_)));
+    let newest = bags.max_by_key(|(_, part)| part.version());
+    Ok(newest.map(|(name, _)| format!("{job}/{name}")))
+}
+
 /// A search for papers.
 struct Search {
     wanted: String,
@@ -169,8 +184,8 @@ impl Search {
         let is_owners = contents::is_owners_copy(holder, &[]);
         for paper in paper_check::papers(holder) {
             match paper_check::carried(holder, paper) {
-                Ok(Ok((carried, sha256))) if carried.digest.hex().starts_with(&self.wanted) => {
-                    let digest = carried.digest.hex();
+                Ok(Ok(own)) if own.carried.digest.hex().starts_with(&self.wanted) => {
+                    let (digest, sha256) = (own.carried.digest.hex(), own.sha256);
                     let found = Found { bag: bag.to_owned(), paper: paper.to_owned(), digest };
                     self.hits.push(Hit { found, sha256, is_owners });
                 }

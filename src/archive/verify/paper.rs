@@ -30,6 +30,8 @@ struct PhotoForm {
 #[serde(rename_all = "kebab-case")]
 struct Form {
     job: String,
+    #[serde(default)]
+    made_by: String,
     findings_yaml: TextForm,
     workshop_yaml: TextForm,
     photos: Vec<PhotoForm>,
@@ -84,6 +86,16 @@ impl Carried {
         &self.form.job
     }
 
+    /// Name and version of the program that made the paper, as it says.
+    pub(super) fn made_by(&self) -> &str {
+        &self.form.made_by
+    }
+
+    /// Digest of the customer's copy of the sheet, where it lists one.
+    pub(super) fn issued_sheet(&self) -> Option<&str> {
+        self.form.findings_yaml.issued_sha256.as_deref()
+    }
+
     /// How many photos it names.
     pub(super) fn n_photos(&self) -> usize {
         self.form.photos.len()
@@ -104,7 +116,7 @@ impl Carried {
 
     /// Holds the sheet of an owner's copy against the copy that the paper carries.
     pub(super) fn hold_issued(&self, paper: &str, there: &There) -> Option<Flaw> {
-        let issued = self.form.findings_yaml.issued_sha256.as_deref()?;
+        let issued = self.issued_sheet()?;
         match there {
             There::Unread => None,
             There::Is(there) if there == issued => None,

@@ -5,13 +5,14 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use super::again::Again;
 use super::algorithm::{Algorithm, Sums};
 use super::contents::{Contents, Digests, ORIGINALS};
 use super::folder::{self, Folder};
 use super::holder::{self, Holder, Kind};
 use super::lookup::Hit;
 use super::paper::{self, Carried, Held, There};
-use super::{Against, Judgement, bag, lookup, pdf, problems, statement, target};
+use super::{Against, Judgement, Voucher, bag, lookup, pdf, problems, statement, target};
 use crate::failure::Failure;
 use crate::photo::Digest;
 
@@ -28,31 +29,77 @@ pub(super) fn papers(holder: &dyn Holder) -> impl Iterator<Item = &str> {
         .map(|(path, _)| path.as_str())
 }
 
-/// The manifest that a PDF of a holder carries with the PDF's digest, or why it carries none.
+/// What a PDF carries.
+pub(super) struct Paper {
+    /// The manifest, as read.
+    pub carried: Carried,
+    /// SHA-256 of the PDF.
+    pub sha256: Digest,
+    /// SHA-256 of the findings sheet that it carries.
+    pub sheet: Option<Digest>,
+}
+
+impl Paper {
+    fn of(bytes: &[u8]) -> Result<Self, &'static str> {
+        let manifest = pdf::manifest(bytes).map_err(|none| none.cause())?;
+        let carried = Carried::read(&manifest)?;
+        let sheet = pdf::attached(bytes, pdf::SHEET).ok().map(|sheet| Digest::of(&sheet));
+        Ok(Self { carried, sha256: Digest::of(bytes), sheet })
+    }
+
+    /// Holds the sheet that it carries against the one that its manifest lists.
+    fn own_sheet(&self, place: &str) -> Judgement {
+        let mut found = Judgement::default();
+        match (self.carried.issued_sheet(), self.sheet) {
+            (Some(listed), Some(sheet)) if listed == sheet.hex() => {
+                found.shown.push(statement::carried_sheet(place));
+            }
+            // One that was taken out is not there to mislead; making again shows it.
+            (_, None) => {}
+            (Some(_) | None, Some(_)) => {
+                found.flaws.push(problems::carried_sheet_differs(place));
+            }
+        }
+        found
+    }
+}
+
+/// What a PDF of a holder carries, or why it carries nothing.
 ///
 /// # Errors
 /// The PDF cannot be read from its holder.
 pub(super) fn carried(
     holder: &dyn Holder,
     path: &str,
-) -> Result<Result<(Carried, Digest), &'static str>, Failure> {
+) -> Result<Result<Paper, &'static str>, Failure> {
     let bytes = holder::read(holder, path, pdf::MAX_PDF)?;
-    let manifest = pdf::manifest(&bytes).map_err(|none| none.cause());
-    let carried = manifest.and_then(|manifest| Carried::read(&manifest));
-    Ok(carried.map(|carried| (carried, Digest::of(&bytes))))
+    Ok(Paper::of(&bytes))
 }
 
-/// Holds each PDF of a bag against the originals beside it.
-pub(super) fn papers_of(holder: &dyn Holder, contents: &Contents) -> Judgement {
+/// Holds each PDF of a bag against the originals beside it, and makes it again where it can.
+pub(super) fn papers_of(
+    holder: &dyn Holder,
+    contents: &Contents,
+    against: &Against<'_>,
+) -> Judgement {
+    let again = Again::of(holder.path(), against.maker);
     let mut found = Judgement::default();
     if contents.digests.keys().any(|path| path.starts_with(ORIGINALS) && paper::is_photo(path)) {
-        found.not_proved.push(statement::clock_of_the_camera());
+        found.not_shown.push(statement::clock_of_the_camera());
     }
     for path in papers(holder) {
         match carried(holder, path) {
             Err(failure) => found.could_not.push(failure),
-            Ok(Err(cause)) => found.not_proved.push(statement::paper_silent(path, cause)),
-            Ok(Ok((carried, _))) => found.join(held_in_bag(path, &carried, contents)),
+            Ok(Err(cause)) => found.not_shown.push(statement::paper_silent(path, cause)),
+            Ok(Ok(paper)) => {
+                found.join(paper.own_sheet(path));
+                let held = held_in_bag(path, &paper.carried, contents);
+                let fits = held.shown.iter().any(|one| one.code == "archive/paper-fits");
+                found.join(held);
+                if fits {
+                    found.join(again.compare(path, &paper.carried, &paper.sha256));
+                }
+            }
         }
     }
     found
@@ -69,11 +116,11 @@ fn held_in_bag(paper: &str, carried: &Carried, contents: &Contents) -> Judgement
         let flaw = carried.hold_issued(paper, &contents.there("findings.yaml"));
         match flaw {
             Some(_) if contents.has_earlier_papers && is_there("findings.yaml") => {
-                found.not_proved.push(statement::earlier_paper(paper, 0));
+                found.not_shown.push(statement::earlier_paper(paper, 0));
             }
             flaw => found.flaws.extend(flaw),
         }
-        found.not_proved.push(statement::owners_copy(contents.has_copies()));
+        found.not_shown.push(statement::owners_copy(contents.has_copies()));
         return found;
     }
     let mut held = carried.hold(paper, &|name| contents.there(name));
@@ -84,7 +131,7 @@ fn held_in_bag(paper: &str, carried: &Carried, contents: &Contents) -> Judgement
             true => carried.n_photos(),
             false => 0,
         };
-        found.not_proved.push(statement::earlier_paper(paper, photos));
+        found.not_shown.push(statement::earlier_paper(paper, photos));
         found.flaws.append(&mut held.photos);
         return found;
     }
@@ -96,7 +143,7 @@ fn told(paper: &str, carried: &Carried, held: Held) -> Judgement {
     let mut found = Judgement { flaws: held.texts, ..Judgement::default() };
     found.flaws.extend(held.photos);
     if found.flaws.is_empty() && !held.is_unread {
-        found.proved.push(statement::paper_fits(paper, carried.n_photos()));
+        found.shown.push(statement::paper_fits(paper, carried.n_photos()));
     }
     found
 }
@@ -112,19 +159,20 @@ pub(super) fn judge(path: &Path, against: &Against<'_>) -> Judgement {
         Ok(bytes) => bytes,
         Err(failure) => return Judgement { could_not: vec![failure], ..found },
     };
-    let manifest = pdf::manifest(&bytes).map_err(|none| none.cause());
-    let carried = match manifest.and_then(|manifest| Carried::read(&manifest)) {
-        Ok(carried) => {
-            found.not_proved.push(statement::paper_digest(carried.job(), &carried.digest.hex()));
-            Some(carried)
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
+    let name = name.unwrap_or_default();
+    let carried = match Paper::of(&bytes) {
+        Ok(paper) => {
+            let carried = &paper.carried;
+            found.not_shown.push(statement::paper_digest(carried.job(), &carried.digest.hex()));
+            found.join(paper.own_sheet(&name));
+            Some(paper.carried)
         }
         Err(cause) => {
             found.could_not.push(Failure::on("say what was used for", path, cause));
             None
         }
     };
-    let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
-    let name = name.unwrap_or_default();
     let Some(originals) = against.originals else {
         found.could_not.push(
             Failure::on("hold anything against", path, "nothing to hold it against was named")
@@ -165,13 +213,21 @@ fn against_bag(
     holds_pdf: bool,
 ) -> Judgement {
     let bag::Bag { judgement: mut found, contents, .. } = bag;
+    let mut is_same = false;
     if holds_pdf {
-        found.join(same_bytes(pdf, &contents));
+        let same = same_bytes(pdf, &contents);
+        is_same = same.shown.iter().any(|one| one.code == "archive/same-paper");
+        found.join(same);
     }
     if let Some(carried) = carried {
-        found.join(held_in_bag(name, carried, &contents));
+        let held = held_in_bag(name, carried, &contents);
+        let fits = held.shown.iter().any(|one| one.code == "archive/paper-fits");
+        if is_same && fits {
+            found.vouchers.push(Voucher::paper(name));
+        }
+        found.join(held);
         let photos = contents.digests.keys().filter_map(|path| path.strip_prefix(ORIGINALS));
-        found.not_proved.extend(unknown(name, carried, photos));
+        found.not_shown.extend(unknown(name, carried, photos));
     }
     found
 }
@@ -193,14 +249,14 @@ fn same_bytes(pdf: &[u8], contents: &Contents) -> Judgement {
     };
     match sealed.iter().filter(is_begin).max_by_key(|(_, bytes, _)| *bytes) {
         Some((path, bytes, _)) if *bytes == pdf.len() as u64 => {
-            found.proved.push(statement::same_paper(path));
+            found.shown.push(statement::same_paper(path));
         }
         Some((path, bytes, _)) if *bytes > 0 => {
             found.flaws.push(problems::paper_goes_on(path, pdf.len() as u64 - bytes));
         }
         // The one that it is may be among those; why they cannot be read is told elsewhere.
         _ if contents.has_unread(PAPERS) => {}
-        _ if sealed.is_empty() => found.not_proved.push(statement::no_paper_sealed()),
+        _ if sealed.is_empty() => found.not_shown.push(statement::no_paper_sealed()),
         _ => {
             let paths: Vec<&str> = sealed.iter().map(|(path, ..)| *path).collect();
             found.flaws.push(problems::no_sealed_paper(&paths));
@@ -250,15 +306,32 @@ fn against_archive(
             false => bag::tar(&place, against, true),
         };
         let mut judged = against_bag(bag, pdf, Some(carried), name, holds_pdf);
-        judged.proved.insert(0, statement::bag_of_paper(&hit.found.bag));
+        judged.shown.insert(0, statement::bag_of_paper(&hit.found.bag));
         judged
     };
     let mut found = judged(first, second.is_none());
+    if first.is_owners {
+        found.join(workshops_bag(archive, carried.job()));
+    } else if hits.iter().any(|hit| hit.is_owners) {
+        found.shown.push(statement::workshops_bag_found(&first.found.bag));
+    }
     if let Some(second) = second {
+        found.flaws.push(problems::workshops_bag_differs(&first.found.bag));
         let mut other = judged(second, true);
         let flaws = other.flaws.drain(..).map(|flaw| flaw.below(&second.found.bag));
         found.flaws.extend(flaws);
         found.join(other);
+    }
+    found
+}
+
+/// Where only an owner's copy holds a paper: whether the workshop's own bag of the job is there.
+fn workshops_bag(archive: &Path, job: &str) -> Judgement {
+    let mut found = Judgement::default();
+    match lookup::newest_bag(archive, job) {
+        Ok(Some(bag)) => found.flaws.push(problems::workshops_bag_differs(&bag)),
+        Ok(None) => found.could_not.push(problems::no_workshops_bag(archive, job)),
+        Err(failure) => found.could_not.push(failure),
     }
     found
 }
@@ -305,8 +378,8 @@ fn against_folder(path: &Path, carried: Option<&Carried>, name: &str) -> Judgeme
     };
     found.join(told(name, carried, carried.hold(name, &digest)));
     let photos = folder.items().keys().map(String::as_str);
-    found.not_proved.extend(unknown(name, carried, photos));
-    found.not_proved.push(statement::no_paper_sealed());
-    found.not_proved.push(statement::clock_of_the_camera());
+    found.not_shown.extend(unknown(name, carried, photos));
+    found.not_shown.push(statement::no_paper_sealed());
+    found.not_shown.push(statement::clock_of_the_camera());
     found
 }

@@ -13,8 +13,8 @@ use super::pdf_object::{Object, Reader};
 
 /// Longest PDF that is opened, in bytes.
 pub(super) const MAX_PDF: u64 = 64 << 20;
-/// Longest manifest in bytes.
-const MAX_MANIFEST: u64 = 16 << 20;
+/// Longest attachment in bytes.
+const MAX_ATTACHED: u64 = 4 << 20;
 /// Most entries in all tables together.
 const MAX_ENTRIES: usize = 1_000_000;
 /// Most parts that a file may have been made of, one after the other.
@@ -23,8 +23,10 @@ const MAX_PARTS: usize = 64;
 const MAX_DEPTH: usize = 16;
 /// Most attachments and branches that are looked through.
 const MAX_BRANCHES: usize = 1000;
-/// The attachment that is looked for.
-const NAME: &[u8] = b"manifest.json";
+/// The attachment that says what a paper was made from.
+const MANIFEST: &str = "manifest.json";
+/// The attached findings sheet.
+pub(super) const SHEET: &str = "findings.yaml";
 
 const BROKEN: NoManifest = NoManifest::Unreadable("its structure is not one that is read here");
 
@@ -52,6 +54,14 @@ impl NoManifest {
 /// # Errors
 /// The PDF cannot be read, or carries none.
 pub(super) fn manifest(pdf: &[u8]) -> Result<Vec<u8>, NoManifest> {
+    attached(pdf, MANIFEST)
+}
+
+/// An attached file by its name.
+///
+/// # Errors
+/// The PDF cannot be read, or carries none of that name.
+pub(super) fn attached(pdf: &[u8], name: &str) -> Result<Vec<u8>, NoManifest> {
     if !pdf[..pdf.len().min(1024)].windows(5).any(|part| part == b"%PDF-") {
         return Err(NoManifest::Unreadable("it is no PDF"));
     }
@@ -60,7 +70,7 @@ pub(super) fn manifest(pdf: &[u8]) -> Result<Vec<u8>, NoManifest> {
     if file.trailer.get("Encrypt").is_some() {
         return Err(NoManifest::Unreadable("it is locked by a password"));
     }
-    let spec = file.attachment(&catalogue).ok_or(NoManifest::NotCarried)?;
+    let spec = file.attachment(&catalogue, name).ok_or(NoManifest::NotCarried)?;
     let held = file.get(&spec, "EF").ok_or(NoManifest::NotCarried)?;
     let place = ["UF", "F"].iter().find_map(|key| match held.get(key) {
         Some(Object::Reference(number)) => Some(*number),
@@ -110,8 +120,10 @@ impl<'a> File<'a> {
             return None;
         }
         while !reader.take("trailer") {
+            reader.go_on();
             let (first, count) = (reader.number()?, reader.number()?);
             for number in (first..).take(usize::try_from(count).ok()?) {
+                reader.go_on();
                 let (place, _generation) = (reader.number()?, reader.number()?);
                 let is_used = reader.take("n");
                 if !is_used && !reader.take("f") || self.entries > MAX_ENTRIES {
@@ -123,6 +135,7 @@ impl<'a> File<'a> {
                 self.places.entry(number).or_insert(place);
             }
         }
+        reader.go_on();
         reader.object()
     }
 
@@ -152,23 +165,23 @@ impl<'a> File<'a> {
     }
 
     /// The specification of the attachment: among the associated files, else by the tree of names.
-    fn attachment(&self, catalogue: &Object) -> Option<Object> {
+    fn attachment(&self, catalogue: &Object, name: &str) -> Option<Object> {
         let mut left = MAX_BRANCHES;
         let files = self.get(catalogue, "AF").unwrap_or(Object::Other);
-        self.named(&files, &mut left).or_else(|| {
+        self.named(&files, name, &mut left).or_else(|| {
             let tree = self.get(&self.get(catalogue, "Names")?, "EmbeddedFiles")?;
-            self.in_tree(&tree, MAX_DEPTH, &mut left)
+            self.in_tree(&tree, name, MAX_DEPTH, &mut left)
         })
     }
 
     /// The first specification of an array that bears the name.
-    fn named(&self, list: &Object, left: &mut usize) -> Option<Object> {
+    fn named(&self, list: &Object, wanted: &str, left: &mut usize) -> Option<Object> {
         let Object::Array(items) = list else { return None };
         for item in items {
             *left = left.checked_sub(1)?;
             let Some(spec) = self.resolved(item) else { continue };
             let is_named = ["UF", "F"].iter().any(|key| {
-                matches!(self.get(&spec, key), Some(Object::Text(name)) if plain(&name) == NAME)
+                matches!(self.get(&spec, key), Some(Object::Text(name)) if plain(&name) == wanted.as_bytes())
             });
             if is_named {
                 return Some(spec);
@@ -177,15 +190,23 @@ impl<'a> File<'a> {
         None
     }
 
-    fn in_tree(&self, tree: &Object, depth: usize, left: &mut usize) -> Option<Object> {
+    fn in_tree(
+        &self,
+        tree: &Object,
+        wanted: &str,
+        depth: usize,
+        left: &mut usize,
+    ) -> Option<Object> {
         let depth = depth.checked_sub(1)?;
-        if let Some(found) = self.get(tree, "Names").and_then(|list| self.named(&list, left)) {
+        if let Some(found) =
+            self.get(tree, "Names").and_then(|list| self.named(&list, wanted, left))
+        {
             return Some(found);
         }
         let Object::Array(kids) = self.get(tree, "Kids")? else { return None };
         for kid in kids {
             *left = left.checked_sub(1)?;
-            let found = self.resolved(&kid).and_then(|kid| self.in_tree(&kid, depth, left));
+            let found = self.resolved(&kid).and_then(|kid| self.in_tree(&kid, wanted, depth, left));
             if found.is_some() {
                 return found;
             }
@@ -201,12 +222,12 @@ impl<'a> File<'a> {
         else {
             return Err(BROKEN);
         };
-        let body = reader.rest();
+        let body = reader.rest_of_file();
         let body = body.strip_prefix(b"\r\n").or_else(|| body.strip_prefix(b"\n")).ok_or(BROKEN)?;
         let raw =
             usize::try_from(length).ok().and_then(|length| body.get(..length)).ok_or(BROKEN)?;
         let mut bytes = Vec::new();
-        let most = MAX_MANIFEST + 1;
+        let most = MAX_ATTACHED + 1;
         let read = match self.packing(&head) {
             Packing::None => raw.take(most).read_to_end(&mut bytes),
             Packing::Deflate => ZlibDecoder::new(raw).take(most).read_to_end(&mut bytes),

@@ -6,6 +6,8 @@
 const MAX_DEPTH: usize = 32;
 /// Most objects inside one.
 const MAX_OBJECTS: usize = 10_000;
+/// Longest object in bytes: attachments need dictionaries and short lists alone.
+const MAX_SPAN: usize = 256 * 1024;
 
 /// An object, as far as attachments need it.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,22 +41,33 @@ impl Object {
 pub(super) struct Reader<'a> {
     bytes: &'a [u8],
     at: usize,
+    end: usize,
     left: usize,
 }
 
 impl<'a> Reader<'a> {
-    /// Reads from a place; one behind the end reads nothing.
+    /// Reads from a place, no further than the longest object; one behind the end reads nothing.
     pub(super) fn at(bytes: &'a [u8], at: usize) -> Self {
-        Self { bytes, at: at.min(bytes.len()), left: MAX_OBJECTS }
+        let at = at.min(bytes.len());
+        Self { bytes, at, end: at.saturating_add(MAX_SPAN).min(bytes.len()), left: MAX_OBJECTS }
     }
 
-    /// What follows.
-    pub(super) fn rest(&self) -> &'a [u8] {
+    /// Reads on as far from where it has come to.
+    pub(super) fn go_on(&mut self) {
+        *self = Self::at(self.bytes, self.at);
+    }
+
+    /// What follows in the file, however long.
+    pub(super) fn rest_of_file(&self) -> &'a [u8] {
         &self.bytes[self.at..]
     }
 
+    fn rest(&self) -> &'a [u8] {
+        &self.bytes[self.at..self.end]
+    }
+
     fn peek(&self) -> Option<u8> {
-        self.bytes.get(self.at).copied()
+        self.rest().first().copied()
     }
 
     /// Steps over white space and comments.

@@ -1,6 +1,6 @@
 //! Everything that can be wrong with what was sealed, in words, each with a stable code.
 //!
-//! Facts -> [`Flaw`]s and refusals. Not here: what is proved (statement).
+//! Facts -> [`Flaw`]s and refusals. Not here: what is shown (statement).
 
 use std::path::Path;
 
@@ -42,15 +42,34 @@ impl Flaw {
     }
 }
 
+/// Most flaws of one kind that are listed.
+const LISTED: usize = 50;
+
+/// Flaws in their order, of each kind no more than people read; how many more there are is said.
+pub(super) fn bounded(flaws: Vec<Flaw>) -> Vec<Flaw> {
+    let mut counts: std::collections::BTreeMap<&'static str, usize> = Default::default();
+    let mut kept = Vec::new();
+    for flaw in flaws {
+        let count = counts.entry(flaw.code).or_default();
+        *count += 1;
+        if *count <= LISTED {
+            kept.push(flaw);
+        }
+    }
+    let many = counts.into_iter().filter(|(_, count)| *count > LISTED);
+    kept.extend(many.map(|(code, count)| more(code, count - LISTED)));
+    kept
+}
+
 // Files.
 
 pub(super) fn changed(path: &str, algorithms: &str) -> Flaw {
-    let message = format!("changed: it has other bytes than were sealed, by {algorithms}");
+    let message = format!("changed: it has other bytes than its list says, by {algorithms}");
     Flaw::new("archive/changed", path, message)
 }
 
 pub(super) fn missing(path: &str) -> Flaw {
-    Flaw::new("archive/missing", path, "missing: it was sealed and is not there")
+    Flaw::new("archive/missing", path, "missing: it is listed and not there")
 }
 
 pub(super) fn not_fetched(path: &str, url: &str) -> Flaw {
@@ -59,11 +78,11 @@ pub(super) fn not_fetched(path: &str, url: &str) -> Flaw {
 }
 
 pub(super) fn added(path: &str) -> Flaw {
-    Flaw::new("archive/added", path, "added: it is there and was not sealed")
+    Flaw::new("archive/added", path, "added: it is there and on no list")
 }
 
 pub(super) fn renamed(old: &str, new: &str) -> Flaw {
-    let message = format!("renamed: sealed as `{}`, with the same bytes", names::shown(old));
+    let message = format!("renamed: listed as `{}`, with the same bytes", names::shown(old));
     Flaw::new("archive/renamed", new, message)
 }
 
@@ -73,7 +92,7 @@ pub(super) fn not_in_manifest(path: &str, manifest: &str) -> Flaw {
 }
 
 pub(super) fn link(path: &str) -> Flaw {
-    let message = "a link and no file: what it leads to can change without the seal noticing";
+    let message = "a link and no file: what it leads to can change without any list noticing";
     Flaw::new("archive/link", path, message)
 }
 
@@ -101,12 +120,12 @@ pub(super) fn no_data() -> Flaw {
 }
 
 pub(super) fn no_manifest() -> Flaw {
-    let message = "there is no manifest of digests, so nothing in this bag is sealed";
+    let message = "there is no manifest of digests, so nothing in this bag is listed";
     Flaw::new("archive/no-manifest", "", message)
 }
 
 pub(super) fn empty_manifest(manifest: &str) -> Flaw {
-    Flaw::new("archive/empty-manifest", manifest, "it lists nothing, so nothing is sealed by it")
+    Flaw::new("archive/empty-manifest", manifest, "it lists nothing")
 }
 
 pub(super) fn no_tag_manifest() -> Flaw {
@@ -239,6 +258,20 @@ pub(super) fn stamp_changed(path: &str, line: u64) -> Flaw {
     Flaw::new("archive/stamp", path, message)
 }
 
+pub(super) fn time(line: u64, says: &str, why: &str) -> Flaw {
+    let says = names::shown(says);
+    register(format!("line {line} is dated `{says}`, {why}"))
+}
+
+pub(super) fn stamp_time(place: &str, says: &str, why: &str) -> Flaw {
+    Flaw::new("archive/stamp-time", place, format!("it is dated {says}, {why}"))
+}
+
+pub(super) fn more(code: &'static str, count: usize) -> Flaw {
+    let message = format!("and {count} more of this kind, which are not listed here");
+    Flaw::new(code, "", message)
+}
+
 pub(super) fn disagrees(label: &str, says: &str, line: u64, there: &str) -> Flaw {
     let message = format!(
         "`{label}` is `{}`, and `{}` in line {line} of the register",
@@ -251,11 +284,11 @@ pub(super) fn disagrees(label: &str, says: &str, line: u64, there: &str) -> Flaw
 // Papers.
 
 pub(super) fn paper_of_other(paper: &str, what: &str) -> Flaw {
-    Flaw::new("archive/paper", paper, format!("it was made from another {what}"))
+    Flaw::new("archive/paper", paper, format!("it lists another {what}"))
 }
 
 pub(super) fn paper_of_missing(paper: &str, what: &str) -> Flaw {
-    Flaw::new("archive/paper", paper, format!("it was made from {what}, which is not there"))
+    Flaw::new("archive/paper", paper, format!("it lists {what}, which is not there"))
 }
 
 pub(super) fn paper_of_other_job(paper: &str, job: &str) -> Flaw {
@@ -263,25 +296,45 @@ pub(super) fn paper_of_other_job(paper: &str, job: &str) -> Flaw {
     Flaw::new("archive/paper", paper, message)
 }
 
+pub(super) fn paper_not_made_again(paper: &str) -> Flaw {
+    let message = "it lists this bag's material and was made by this version, but making it again \
+                   from the bag gives other bytes: its pages or what it carries were changed";
+    Flaw::new("archive/paper-differs", paper, message).hint("read what this bag gives: `render` it")
+}
+
+pub(super) fn carried_sheet_differs(paper: &str) -> Flaw {
+    let message = "the findings sheet that it carries is not the one that it lists: it was changed";
+    Flaw::new("archive/carried-sheet", paper, message)
+}
+
+pub(super) fn workshops_bag_differs(bag: &str) -> Flaw {
+    let bag = names::shown(bag);
+    let message = format!(
+        "the workshop's bag `{bag}` of the same job does not hold this paper, only an owner's copy \
+         does: the two differ"
+    );
+    Flaw::new("archive/workshops-bag", "", message)
+}
+
 pub(super) fn paper_in_no_bag(paper: &str) -> Flaw {
-    let message = "no bag of the archive holds a paper that was made from the same material";
+    let message = "no bag of the archive holds a paper with the same list of material";
     Flaw::new("archive/paper", paper, message)
 }
 
 pub(super) fn paper_goes_on(sealed: &str, more: u64) -> Flaw {
     let message = format!(
-        "it begins as the sealed `{}` and goes on for {more} bytes, which can show something else",
+        "it begins as `{}` in the bag and goes on for {more} bytes, which can show something else",
         names::shown(sealed)
     );
-    Flaw::new("archive/paper-goes-on", "", message).hint("read the sealed one")
+    Flaw::new("archive/paper-goes-on", "", message).hint("read the one in the bag")
 }
 
 pub(super) fn no_sealed_paper(sealed: &[&str]) -> Flaw {
     let message = format!(
-        "it is none of the sealed PDFs, so its pages can show something else: {}",
+        "it is none of the PDFs in the bag, so its pages can show something else: {}",
         statement::named(sealed)
     );
-    Flaw::new("archive/paper-not-sealed", "", message).hint("read the sealed one")
+    Flaw::new("archive/paper-not-sealed", "", message).hint("read the one in the bag")
 }
 
 // What could not be looked at.
@@ -298,6 +351,22 @@ pub(super) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
 pub(super) fn unknown_encoding(path: &Path, name: &str) -> Failure {
     let cause = format!("nothing is known here of the encoding `{}`", names::shown(name));
     Failure::on("read the text files of", path, cause)
+}
+
+pub(super) fn short_head(head: &str, least: usize) -> Failure {
+    let cause = format!("it has {} digits, and so short a one can be forged", head.len());
+    Failure::new("look for the noted head", cause).hint(format!(
+        "give at least {least} digits; `splitcase verify --archive DIR --head` prints all 64"
+    ))
+}
+
+pub(super) fn no_workshops_bag(archive: &Path, job: &str) -> Failure {
+    let cause = format!(
+        "only an owner's copy is here, and no workshop's bag of the job `{}`",
+        names::shown(job)
+    );
+    Failure::on("hold the PDF against the originals in", archive, cause)
+        .hint("ask the workshop for its own bag; an owner's copy holds no originals")
 }
 
 pub(super) fn nothing_sealed(path: &Path) -> Failure {

@@ -1,13 +1,20 @@
-//! What is proved and what is not, in words for a workshop's owner and an assessor.
+//! What was found and what that does not show, in words for a workshop's owner and an assessor.
 //!
 //! Facts -> [`Statement`]s. All statements of the archive stage are worded here; not here: flaws
 //! (problems).
 
+mod papers;
+
 use chrono::NaiveDate;
 
+pub(super) use self::papers::{
+    all_made_again, all_papers, bag_of_paper, carried_sheet, earlier_paper, made_again,
+    no_paper_sealed, owners_copy, pages_not_compared, pages_of_archive, paper_digest, paper_fits,
+    paper_silent, same_paper, unknown_photos, workshops_bag_found,
+};
 use super::names;
 
-/// One sentence on what is proved or not: lower case, no full stop, names in backticks.
+/// One sentence on what is shown or not: lower case, no full stop, names in backticks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Statement {
     /// Stable code for scripts, `archive/what`.
@@ -28,58 +35,58 @@ pub(super) fn files(count: usize) -> String {
     if count == 1 { "1 file".to_owned() } else { format!("{count} files") }
 }
 
-/// Every file of the payload is as sealed.
+/// Every file of the payload matches its list.
 pub(super) fn whole(count: usize, algorithms: &str) -> Statement {
     let text = match count {
-        1 => format!("the one file is byte for byte the one that was sealed ({algorithms})"),
-        2 => format!("both files are byte for byte those that were sealed ({algorithms})"),
-        _ => format!("all {count} files are byte for byte those that were sealed ({algorithms})"),
+        1 => format!("the one file matches this bag's own list ({algorithms})"),
+        2 => format!("both files match this bag's own list ({algorithms})"),
+        _ => format!("all {count} files match this bag's own list ({algorithms})"),
     };
     Statement::new("archive/whole", text)
 }
 
-/// Some files of the payload are as sealed.
+/// Some files of the payload match their list.
 pub(super) fn partly(good: usize, listed: usize, algorithms: &str) -> Statement {
     let text = match (good, listed) {
-        (1, 1) => format!("the one sealed file is byte for byte as sealed ({algorithms})"),
+        (1, 1) => format!("the one listed file matches this bag's own list ({algorithms})"),
         (1, _) => {
-            format!("1 of the {listed} sealed files is byte for byte as sealed ({algorithms})")
+            format!("1 of the {listed} listed files matches this bag's own list ({algorithms})")
         }
         _ if good == listed => {
-            format!("the {listed} sealed files are byte for byte as sealed ({algorithms})")
+            format!("the {listed} listed files match this bag's own list ({algorithms})")
         }
-        _ => format!(
-            "{good} of the {listed} sealed files are byte for byte as sealed ({algorithms})"
-        ),
+        _ => {
+            format!("{good} of the {listed} listed files match this bag's own list ({algorithms})")
+        }
     };
     Statement::new("archive/partly", text)
 }
 
-/// The files that describe the bag are as sealed.
+/// The files that describe the bag match their list.
 pub(super) fn tags(count: usize) -> Statement {
     let text = match count {
-        1 => "the one file that describes the bag agrees with its seal".to_owned(),
-        _ => format!("the {count} files that describe the bag agree with its seal"),
+        1 => "the one file that describes the bag matches its own list".to_owned(),
+        _ => format!("the {count} files that describe the bag match their own list"),
     };
     Statement::new("archive/tag-files", text)
 }
 
 /// The bag has no manifest of its tag files.
 pub(super) fn no_tag_manifest() -> Statement {
-    let text = "what describes the bag is not sealed: it has no `tagmanifest`, so labels, dates \
+    let text = "what describes the bag is on no list: it has no `tagmanifest`, so labels, dates \
                 and the list of digests itself could have been written anew";
     Statement::new("archive/no-tag-manifest", text)
 }
 
 /// Tag files that no tag manifest lists.
 pub(super) fn unlisted(paths: &[&str]) -> Statement {
-    let text = format!("beside the sealed files, and covered by nothing: {}", named(paths));
+    let text = format!("beside the listed files, and covered by nothing: {}", named(paths));
     Statement::new("archive/unlisted", text)
 }
 
 /// Folders without files, which no manifest can name.
 pub(super) fn empty_folders(paths: &[&str]) -> Statement {
-    let text = format!("folders without files, which a seal cannot name: {}", named(paths));
+    let text = format!("folders without files, which no list can name: {}", named(paths));
     Statement::new("archive/empty-folder", text)
 }
 
@@ -96,7 +103,7 @@ pub(super) fn clash(one: &str, other: &str) -> Statement {
 /// A file under a name that is the listed one in another Unicode form.
 pub(super) fn other_form(path: &str) -> Statement {
     let text = format!(
-        "the name `{}` is kept in another Unicode form than it was sealed in",
+        "the name `{}` is kept in another Unicode form than it is listed in",
         names::shown(path)
     );
     Statement::new("archive/unicode-form", text)
@@ -104,8 +111,8 @@ pub(super) fn other_form(path: &str) -> Statement {
 
 /// Anybody can make a seal.
 pub(super) fn unsigned() -> Statement {
-    let text = "the seal itself has no signature: somebody who can write to this folder could \
-                have made it anew; the register's head noted elsewhere would show it";
+    let text = "the bag has no signature: whoever can write to this folder could have made it \
+                anew; the register's head noted elsewhere would show it";
     Statement::new("archive/unsigned", text)
 }
 
@@ -131,31 +138,6 @@ pub(super) fn clock_of_the_camera() -> Statement {
     Statement::new("archive/camera-clock", text)
 }
 
-/// A paper of the bag was made from the bag's own material.
-pub(super) fn paper_fits(paper: &str, photos: usize) -> Statement {
-    let paper = names::shown(paper);
-    let text = match photos {
-        0 => format!("the findings sheet is the one that `{paper}` was made from"),
-        1 => format!("the photo and the findings sheet are those that `{paper}` was made from"),
-        _ => format!(
-            "the {photos} photos and the findings sheet are those that `{paper}` was made from"
-        ),
-    };
-    Statement::new("archive/paper-fits", text)
-}
-
-/// A paper that is older than the sheet beside it, as its bag says; `photos` are those that fit.
-pub(super) fn earlier_paper(paper: &str, photos: usize) -> Statement {
-    let text = match photos {
-        0 => "its text rests on the earlier sheet",
-        _ => "its photos are those sealed here, its text rests on the earlier sheet",
-    };
-    let paper = names::shown(paper);
-    let text =
-        format!("the paper `{paper}` was issued before the sheet beside it was changed: {text}");
-    Statement::new("archive/earlier-paper", text)
-}
-
 /// A bag that need not be kept any longer and is gone.
 pub(super) fn bag_gone(line: u64, keep_until: NaiveDate) -> Statement {
     let text =
@@ -163,72 +145,35 @@ pub(super) fn bag_gone(line: u64, keep_until: NaiveDate) -> Statement {
     Statement::new("archive/bag-gone", text)
 }
 
-/// A paper without a manifest.
-pub(super) fn paper_silent(paper: &str, cause: &str) -> Statement {
-    let paper = names::shown(paper);
-    let text = format!("what `{paper}` was made from is not known: {cause}");
-    Statement::new("archive/paper-silent", text)
-}
-
-/// Photos beside those that a paper knows.
-pub(super) fn unknown_photos(paper: &str, paths: &[&str]) -> Statement {
-    let text = format!("`{}` knows nothing of {}", names::shown(paper), named(paths));
-    Statement::new("archive/unknown-photo", text)
-}
-
-/// The PDF is a sealed one.
-pub(super) fn same_paper(paper: &str) -> Statement {
-    let text = format!("the PDF is byte for byte the sealed `{}`", names::shown(paper));
-    Statement::new("archive/same-paper", text)
-}
-
-/// The PDF cannot be told from a sealed one, as there is none.
-pub(super) fn no_paper_sealed() -> Statement {
-    let text = "there is no sealed PDF to hold this one against: what it shows on its pages is \
-                not proved by what it was made from";
-    Statement::new("archive/no-paper", text)
-}
-
-/// The bag that a paper was found in.
-pub(super) fn bag_of_paper(bag: &str) -> Statement {
-    let text = format!("the PDF belongs to the bag `{}`", names::shown(bag));
-    Statement::new("archive/bag-of-paper", text)
-}
-
-/// The digest that is printed on a paper.
-pub(super) fn paper_digest(job: &str, digest: &str) -> Statement {
-    let job = names::shown(job);
-    let text = format!("the PDF says of itself: job `{job}`, digest of its material `{digest}`");
-    Statement::new("archive/paper-digest", text)
-}
-
-/// All bags of an archive are as sealed.
+/// All bags of an archive match their lists.
 pub(super) fn all_bags(bags: usize, files: usize) -> Statement {
     let text = match bags {
-        1 => {
-            format!("the one bag is whole: its {} are byte for byte as sealed", self::files(files))
-        }
-        _ => format!(
-            "all {bags} bags are whole: their {} are byte for byte as sealed",
-            self::files(files)
-        ),
+        1 => format!("the one bag matches its own list: {}", self::files(files)),
+        _ => format!("all {bags} bags match their own lists: {}", self::files(files)),
     };
     Statement::new("archive/all-whole", text)
 }
 
-/// Some bags of an archive are as sealed.
+/// Some bags of an archive match their lists.
 pub(super) fn some_bags(good: usize, bags: usize) -> Statement {
-    let text = match good {
-        1 => format!("1 of the {bags} registered bags is whole"),
-        _ => format!("{good} of the {bags} registered bags are whole"),
+    let text = match (good, bags) {
+        (1, 0) => "1 bag matches its own list, and the register names none".to_owned(),
+        (_, 0) => format!("{good} bags match their own lists, and the register names none"),
+        (1, _) => format!("1 bag matches its own list, and the register names {bags}"),
+        _ => format!("{good} bags match their own lists, and the register names {bags}"),
     };
     Statement::new("archive/some-whole", text)
 }
 
 /// The register's lines hang together.
 pub(super) fn chained(lines: u64, head: &str) -> Statement {
-    let text =
-        format!("the {lines} lines of the register follow each other without a gap; head `{head}`");
+    let text = match lines {
+        1 => format!("the register has one line; head `{head}`"),
+        _ => format!(
+            "each of the {lines} lines of the register holds the digest of the line before; head \
+             `{head}`"
+        ),
+    };
     Statement::new("archive/chained", text)
 }
 
@@ -243,32 +188,23 @@ pub(super) fn head_not_noted() -> Statement {
 /// A head that was noted earlier is in the chain.
 pub(super) fn head_found(line: u64, lines: u64) -> Statement {
     let text = if line == lines {
-        format!("the head that was noted is the last line ({line}): the register is the same")
+        format!(
+            "the head that was noted is that of the last line ({line}): no line was changed since"
+        )
     } else {
         format!(
-            "the head that was noted is line {line} of {lines}: nothing up to there was changed, \
-             and {} came after it",
+            "the head that was noted is that of line {line} of {lines}: no line up to there \
+             was changed, and {} came after it",
             if lines - line == 1 { "1 line".to_owned() } else { format!("{} lines", lines - line) }
         )
     };
     Statement::new("archive/head-found", text)
 }
 
-/// All papers of an archive fit.
-pub(super) fn all_papers(papers: usize) -> Statement {
-    let text = match papers {
-        1 => "the one paper was made from the photos and the sheet that were sealed with it".into(),
-        _ => format!(
-            "{papers} papers were made from the photos and the sheets that were sealed with them"
-        ),
-    };
-    Statement::new("archive/papers-fit", text)
-}
-
 /// Some seals have no signature.
 pub(super) fn unsigned_bags(unsigned: usize, bags: usize) -> Statement {
     let text = format!(
-        "{unsigned} of {bags} seals have no signature: for those the register alone speaks, and \
+        "{unsigned} of {bags} bags have no signature: for those the register alone speaks, and \
          its head noted elsewhere"
     );
     Statement::new("archive/unsigned", text)
@@ -287,6 +223,12 @@ pub(super) fn stamp_not_registered(path: &str) -> Statement {
     let text =
         format!("no line of the register names the time stamp `{path}`; it speaks for itself");
     Statement::new("archive/stamp-not-registered", text)
+}
+
+/// How many more bags the same is said of.
+pub(super) fn more_bags(code: &'static str, count: usize) -> Statement {
+    let bags = if count == 1 { "1 more bag".to_owned() } else { format!("{count} more bags") };
+    Statement::new(code, format!("and the like in {bags}"))
 }
 
 /// Says which bag a statement is about.
@@ -320,17 +262,36 @@ pub(super) fn named(paths: &[&str]) -> String {
     text.join(", ")
 }
 
-/// The owner's copy holds no originals.
-pub(super) fn owners_copy(has_photos: bool) -> Statement {
-    let text = match has_photos {
-        true => {
-            "this is the owner's copy: its photos had their metadata taken out, so that they are \
-             not byte for byte those of the report; the workshop's own bag holds the originals"
-        }
-        false => {
-            "this is the owner's copy, without photos; the workshop's own bag holds what the \
-             report was made from"
-        }
-    };
-    Statement::new("archive/owners-copy", text)
+/// Nothing outside vouches.
+pub(super) fn no_voucher() -> Statement {
+    let text = "whoever can write here could have made all of it anew, digests, dates, papers and \
+                register included. A signer, a time-stamp authority, a noted head or a customer's \
+                paper can vouch for it: `--signer`, `--authority`, `--head-was`, `verify PAPER.pdf \
+                --against`";
+    Statement::new("archive/no-voucher", text)
+}
+
+/// The register above a bag names it with this seal.
+pub(super) fn registered(line: u64) -> Statement {
+    let text = format!("line {line} of the register above names this bag with this digest");
+    Statement::new("archive/registered", text)
+}
+
+/// What the stamp's time leaves open.
+pub(super) fn stamped_late(days: i64) -> Statement {
+    let text = format!(
+        "between the sealing by the workshop's clock and the time stamp lie {days} days: for those \
+         the workshop's clock alone speaks"
+    );
+    Statement::new("archive/stamped-late", text)
+}
+
+/// Names that the usual tools for digests cannot take.
+pub(super) fn names_for_tools(paths: &[&str]) -> Statement {
+    let text = format!(
+        "`sha256sum` and the like cannot check these names, which the list has to write with \
+         percent codes: {}",
+        named(paths)
+    );
+    Statement::new("archive/tool-names", text)
 }

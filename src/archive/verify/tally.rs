@@ -1,12 +1,22 @@
-//! Many bags told as one: judgements of bags -> the statements on a whole archive.
+//! Many bags in one answer: judgements of bags -> the statements on a whole archive.
 
-use super::{Judgement, Statement, statement};
+use std::collections::BTreeMap;
+
+use super::{Judgement, Statement, Voucher, statement};
 
 /// Statements on one bag that are counted over all of them instead of being repeated.
-const COUNTED: &[&str] =
-    &["archive/whole", "archive/partly", "archive/tag-files", "archive/paper-fits"];
+const COUNTED: &[&str] = &[
+    "archive/whole",
+    "archive/partly",
+    "archive/tag-files",
+    "archive/paper-fits",
+    "archive/made-again",
+    "archive/carried-sheet",
+];
 /// Statements that say the same of every bag.
 const GENERAL: &[&str] = &["archive/own-clock", "archive/camera-clock", "archive/signature"];
+/// Most statements of one kind on single bags.
+const SHOWN: usize = 8;
 
 /// What was found so far.
 #[derive(Debug, Default)]
@@ -15,58 +25,111 @@ pub(super) struct Tally {
     whole: usize,
     files: usize,
     papers: usize,
+    again: usize,
+    unread_pages: usize,
     unsigned: usize,
-    proved: Vec<Statement>,
-    not_proved: Vec<Statement>,
+    vouchers: Vec<Voucher>,
+    stamps: usize,
+    shown: List,
+    not_shown: List,
+}
+
+/// What is said of a whole archive.
+pub(super) struct Told {
+    /// What was found.
+    pub shown: Vec<Statement>,
+    /// What is not shown.
+    pub not_shown: Vec<Statement>,
+    /// Who vouches for every bag.
+    pub vouchers: Vec<Voucher>,
 }
 
 impl Tally {
-    /// Counts a bag with so many files as sealed, flaws from the register included.
+    /// Counts a bag with so many files as listed, flaws from the register included.
     pub(super) fn add(&mut self, bag: &str, files: usize, judged: &Judgement) {
         self.bags += 1;
         self.files += files;
         self.whole += usize::from(judged.flaws.is_empty() && judged.could_not.is_empty());
-        for statement in &judged.proved {
+        for statement in &judged.shown {
             self.papers += usize::from(statement.code == "archive/paper-fits");
+            self.again += usize::from(statement.code == "archive/made-again");
             if !COUNTED.contains(&statement.code) {
-                keep(&mut self.proved, bag, statement);
+                self.shown.keep(bag, statement);
             }
         }
-        for statement in &judged.not_proved {
+        for statement in &judged.not_shown {
             match statement.code {
                 "archive/unsigned" => self.unsigned += 1,
-                _ => keep(&mut self.not_proved, bag, statement),
+                "archive/pages-not-compared" => self.unread_pages += 1,
+                _ => self.not_shown.keep(bag, statement),
+            }
+        }
+        for voucher in &judged.vouchers {
+            self.stamps += usize::from(voucher.by == "authority");
+            if voucher.by != "authority" && !self.vouchers.contains(voucher) {
+                self.vouchers.push(voucher.clone());
             }
         }
     }
 
-    /// What is proved and what is not, for an archive in which so many bags are registered.
-    pub(super) fn told(self, registered: usize) -> (Vec<Statement>, Vec<Statement>) {
-        let mut proved = Vec::new();
+    /// What is said of an archive in which so many bags are registered.
+    pub(super) fn told(self, registered: usize) -> Told {
+        let mut shown = Vec::new();
         if self.whole > 0 {
-            proved.push(match self.whole == self.bags && self.bags == registered {
+            shown.push(match self.whole == self.bags && self.bags == registered {
                 true => statement::all_bags(self.bags, self.files),
                 false => statement::some_bags(self.whole, registered),
             });
         }
         if self.papers > 0 {
-            proved.push(statement::all_papers(self.papers));
+            shown.push(statement::all_papers(self.papers));
         }
-        proved.extend(self.proved);
-        let mut not_proved = Vec::new();
+        if self.again > 0 {
+            shown.push(statement::all_made_again(self.again));
+        }
+        shown.extend(self.shown.told());
+        let mut not_shown = Vec::new();
+        if self.unread_pages > 0 {
+            not_shown.push(statement::pages_of_archive(self.unread_pages));
+        }
         if self.unsigned > 0 {
-            not_proved.push(statement::unsigned_bags(self.unsigned, self.bags));
+            not_shown.push(statement::unsigned_bags(self.unsigned, self.bags));
         }
-        not_proved.extend(self.not_proved);
-        (proved, not_proved)
+        not_shown.extend(self.not_shown.told());
+        let mut vouchers = self.vouchers;
+        if self.stamps > 0 {
+            vouchers.push(Voucher::authority_of_bags(self.stamps, self.bags));
+        }
+        Told { shown, not_shown, vouchers }
     }
 }
 
-/// Keeps a statement once; one that is about a single bag with its name.
-fn keep(list: &mut Vec<Statement>, bag: &str, one: &Statement) {
-    if !GENERAL.contains(&one.code) {
-        list.push(statement::of_bag(bag, one));
-    } else if !list.iter().any(|known| known.code == one.code && known.text == one.text) {
-        list.push(one.clone());
+/// Statements on single bags, of each kind no more than people read.
+#[derive(Debug, Default)]
+struct List {
+    kept: Vec<Statement>,
+    counts: BTreeMap<&'static str, usize>,
+}
+
+impl List {
+    /// Keeps a statement once; one that is about a single bag with its name.
+    fn keep(&mut self, bag: &str, one: &Statement) {
+        if GENERAL.contains(&one.code) {
+            if !self.kept.contains(one) {
+                self.kept.push(one.clone());
+            }
+            return;
+        }
+        let count = self.counts.entry(one.code).or_default();
+        *count += 1;
+        if *count <= SHOWN {
+            self.kept.push(statement::of_bag(bag, one));
+        }
+    }
+
+    fn told(self) -> Vec<Statement> {
+        let more = self.counts.into_iter().filter(|(_, count)| *count > SHOWN);
+        let more = more.map(|(code, count)| statement::more_bags(code, count - SHOWN));
+        self.kept.into_iter().chain(more).collect()
     }
 }

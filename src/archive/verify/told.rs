@@ -1,4 +1,4 @@
-//! A judgement told: for people as text in parts, for scripts as one JSON object.
+//! A judgement in words: for people as text in parts, for scripts as one JSON object.
 //!
 //! Nothing is written to a terminal here.
 
@@ -6,13 +6,30 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::{Due, Ending, Found, Head, Judgement, Statement, names};
+use super::{Due, Ending, Found, Head, Judgement, Statement, Voucher, names};
+
+/// Statements on what is not shown that a reader must not miss: they stand in the first lines.
+const FIRST: &[&str] = &[
+    "archive/no-voucher",
+    "archive/paper-silent",
+    "archive/pages-not-compared",
+    "archive/no-paper",
+    "archive/earlier-paper",
+    "archive/owners-copy",
+    "archive/weak-digest",
+];
 
 impl Judgement {
-    /// The judgement as people read it: the ending first, then what is wrong, could not be looked
-    /// at, is proved, is not proved.
+    /// The judgement as people read it: the word and who vouches, what cannot be seen from inside,
+    /// then what is wrong, could not be judged, was found, is not shown.
     pub fn text(&self, path: &Path) -> String {
-        let mut text = format!("{}: {}\n", shown(path), self.ending().word());
+        let mut text = format!("{}: {}\n", shown(path), self.ending().words());
+        for voucher in self.vouchers_that_count() {
+            text.extend(["  vouched for by ", &voucher.text, "\n"]);
+        }
+        for limit in self.limits() {
+            text.extend(["  not seen from inside: ", &limit.text, "\n"]);
+        }
         let mut part = |heading: &str, lines: Vec<String>| {
             if !lines.is_empty() {
                 text.extend(["\n", heading, "\n"]);
@@ -26,23 +43,35 @@ impl Judgement {
             let place = if flaw.place.is_empty() { "the whole" } else { &flaw.place };
             [Some(format!("{place}: {}", flaw.message)), hint(&flaw.hint)]
         });
-        part("wrong:", flaws.flatten().collect());
+        part("does not agree:", flaws.flatten().collect());
         let failures = self
             .could_not
             .iter()
             .flat_map(|failure| [Some(failure.to_string()), hint(&failure.hint)]);
-        part("not checked:", failures.flatten().collect());
-        let texts = |list: &[Statement]| list.iter().map(|one| one.text.clone()).collect();
-        part("proved:", texts(&self.proved));
-        part("not proved:", texts(&self.not_proved));
+        part("could not be judged:", failures.flatten().collect());
+        part("found:", self.shown.iter().map(|one| one.text.clone()).collect());
+        part("not shown by this:", self.rest().map(|one| one.text.clone()).collect());
         text
     }
 
-    /// The judgement as one JSON object for scripts.
+    /// A voucher counts only where nothing is wrong and all could be judged.
+    fn vouchers_that_count(&self) -> &[Voucher] {
+        if self.ending() == Ending::VouchedFor { &self.vouchers } else { &[] }
+    }
+
+    /// What is not shown and stands in the first lines.
+    fn limits(&self) -> impl Iterator<Item = &Statement> {
+        self.not_shown.iter().filter(|one| FIRST.contains(&one.code))
+    }
+
+    /// What else is not shown.
+    fn rest(&self) -> impl Iterator<Item = &Statement> {
+        self.not_shown.iter().filter(|one| !FIRST.contains(&one.code))
+    }
+
+    /// The judgement as one JSON object for scripts, in the same words.
     pub fn as_json(&self, path: &Path) -> Value {
-        let statements = |list: &[Statement]| -> Vec<Value> {
-            list.iter().map(|one| json!({"code": one.code, "text": one.text})).collect()
-        };
+        let statement = |one: &Statement| json!({"code": one.code, "text": one.text});
         let flaws = self.flaws.iter().map(|flaw| {
             json!({
                 "code": flaw.code, "place": flaw.place, "message": flaw.message, "hint": flaw.hint,
@@ -52,13 +81,18 @@ impl Judgement {
             .could_not
             .iter()
             .map(|failure| json!({"message": failure.to_string(), "hint": failure.hint}));
+        let vouchers = self.vouchers_that_count().iter();
+        let vouchers = vouchers.map(|one| json!({"by": one.by, "text": one.text}));
         json!({
             "path": shown(path),
-            "ending": self.ending().word(),
-            "proved": statements(&self.proved),
-            "not-proved": statements(&self.not_proved),
-            "wrong": flaws.collect::<Vec<_>>(),
-            "not-checked": could_not.collect::<Vec<_>>(),
+            "word": self.ending().word(),
+            "exit-code": self.ending().code(),
+            "vouched-for-by": vouchers.collect::<Vec<_>>(),
+            "not-seen-from-inside": self.limits().map(statement).collect::<Vec<_>>(),
+            "does-not-agree": flaws.collect::<Vec<_>>(),
+            "could-not-be-judged": could_not.collect::<Vec<_>>(),
+            "found": self.shown.iter().map(statement).collect::<Vec<_>>(),
+            "not-shown": self.rest().map(statement).collect::<Vec<_>>(),
         })
     }
 }
@@ -67,9 +101,20 @@ impl Ending {
     /// The word for people and scripts.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Intact => "intact",
-            Self::NotIntact => "not intact",
-            Self::CouldNotCheck => "could not check",
+            Self::AgreesWithItself => "agrees with itself",
+            Self::VouchedFor => "vouched for",
+            Self::DoesNotAgree => "does not agree",
+            Self::CannotBeJudged => "cannot be judged",
+        }
+    }
+
+    /// The word with what it means, where it says less than it seems to.
+    fn words(self) -> String {
+        match self {
+            Self::AgreesWithItself => {
+                format!("{}; nothing outside this folder vouches for it", self.word())
+            }
+            _ => self.word().to_owned(),
         }
     }
 }

@@ -17,24 +17,28 @@ fn flaws(judged: &Judgement) -> Vec<(&str, &str)> {
 }
 
 fn codes(judged: &Judgement) -> Vec<&str> {
-    judged.not_proved.iter().map(|one| one.code).collect()
+    judged.not_shown.iter().map(|one| one.code).collect()
 }
 
 #[test]
-fn a_sealed_archive_is_intact_and_says_what_that_means() {
+fn a_sealed_archive_agrees_with_itself_and_says_what_that_means() {
     let made = Made::with_bags();
     let judged = judged(&made.archive);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
-    let proved: Vec<&str> = judged.proved.iter().map(|one| one.text.as_str()).collect();
-    assert_eq!(proved[0], "all 3 bags are whole: their 15 files are byte for byte as sealed");
-    assert_eq!(
-        proved[1],
-        "3 papers were made from the photos and the sheets that were sealed with them"
-    );
-    assert!(proved[2].starts_with("the 3 lines of the register follow each other"), "{proved:?}");
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    let shown: Vec<&str> = judged.shown.iter().map(|one| one.text.as_str()).collect();
+    assert_eq!(shown[0], "all 3 bags match their own lists: 15 files");
+    assert_eq!(shown[1], "3 papers list the photos and the sheets that lie with them");
+    assert!(shown[2].starts_with("each of the 3 lines of the register holds"), "{shown:?}");
     assert_eq!(
         codes(&judged),
-        ["archive/unsigned", "archive/camera-clock", "archive/own-clock", "archive/head-not-noted"]
+        [
+            "archive/no-voucher",
+            "archive/pages-not-compared",
+            "archive/unsigned",
+            "archive/camera-clock",
+            "archive/own-clock",
+            "archive/head-not-noted",
+        ]
     );
 }
 
@@ -62,27 +66,34 @@ fn lines_taken_off_the_end_show_by_the_bag_or_by_the_noted_head() {
     fs::write(&path, text.split_inclusive('\n').take(2).collect::<String>()).unwrap();
     assert_eq!(flaws(&judged(&made.archive)), [("archive/not-registered", "HD-2620/HD-2620-v1")]);
     fs::remove_dir_all(made.archive.join("HD-2620")).unwrap();
-    assert_eq!(judged(&made.archive).ending(), Ending::Intact, "nothing here can know of it");
+    assert_eq!(
+        judged(&made.archive).ending(),
+        Ending::AgreesWithItself,
+        "nothing here can know of it"
+    );
     let against = Against { head: Some(&noted.digest), ..Against::default() };
     assert_eq!(flaws(&verify(&made.archive, &against)), [("archive/register", "register.jsonl")]);
 }
 
 #[test]
-fn an_earlier_head_is_found_in_the_chain_by_its_first_digits_too() {
+fn an_earlier_head_is_found_in_the_chain_by_its_first_32_digits_too() {
     let made = Made::new();
     made.seal("HD-2614", "grinding", false);
     let noted = head(&made.archive).unwrap().digest;
     made.seal("HD-2620", "no fault", false);
-    let grouped = format!("{} {} {}", &noted[..4], &noted[4..8], &noted[8..12]);
+    let grouped = format!("{} {}", &noted[..16], &noted[16..32]);
     for noted in [noted.as_str(), grouped.as_str()] {
         let judged = verify(&made.archive, &Against { head: Some(noted), ..Against::default() });
-        let said = "the head that was noted is line 1 of 2: nothing up to there was changed, and \
-                    1 line came after it";
-        assert!(judged.proved.iter().any(|one| one.text == said), "{judged:#?}");
+        let said = "the head that was noted is that of line 1 of 2: no line up to there was \
+                    changed, and 1 line came after it";
+        assert!(judged.shown.iter().any(|one| one.text == said), "{judged:#?}");
         assert!(!codes(&judged).contains(&"archive/head-not-noted"));
+        assert_eq!(judged.ending(), Ending::VouchedFor);
     }
-    let short = Against { head: Some("1234"), ..Against::default() };
-    assert_eq!(verify(&made.archive, &short).ending(), Ending::CouldNotCheck);
+    for short in ["1234", &noted[..31]] {
+        let short = Against { head: Some(short), ..Against::default() };
+        assert_eq!(verify(&made.archive, &short).ending(), Ending::CannotBeJudged);
+    }
 }
 
 #[test]
@@ -93,7 +104,7 @@ fn a_noted_head_proves_nothing_of_lines_that_do_not_hang_together_before_it() {
     let text = fs::read_to_string(&path).unwrap();
     fs::write(&path, text.replacen("14:05:08", "14:05:09", 1)).unwrap();
     let judged = verify(&made.archive, &Against { head: Some(&noted), ..Against::default() });
-    assert!(!judged.proved.iter().any(|one| one.code == "archive/head-found"), "{judged:#?}");
+    assert!(!judged.shown.iter().any(|one| one.code == "archive/head-found"), "{judged:#?}");
     assert_eq!(
         judged.flaws.iter().filter(|flaw| flaw.message.contains("that was noted")).count(),
         1
@@ -131,7 +142,7 @@ fn bags_that_are_gone_changed_made_anew_or_slipped_in_are_named() {
             ("archive/not-registered", "HD-9999/HD-9999-v1"),
         ]
     );
-    assert_eq!(judged.proved[0].text, "1 of the 3 registered bags is whole");
+    assert_eq!(judged.shown[0].text, "1 bag matches its own list, and the register names 3");
 }
 
 #[test]
@@ -181,7 +192,7 @@ fn a_torn_last_line_says_what_puts_it_in_order() {
 fn an_archive_without_its_register_is_not_intact() {
     let made = Made::with_bags();
     fs::remove_file(made.archive.join("register.jsonl")).unwrap();
-    assert_eq!(judged(&made.archive).ending(), Ending::NotIntact);
+    assert_eq!(judged(&made.archive).ending(), Ending::DoesNotAgree);
     fs::remove_file(made.archive.join("register.lock")).unwrap();
     assert!(flaws(&judged(&made.archive)).contains(&("archive/register", "register.jsonl")));
 }
@@ -204,7 +215,7 @@ fn a_bag_that_is_kept_as_tar_alone_is_as_good() {
     let made = Made::with_bags();
     fs::remove_dir_all(made.archive.join("HD-2614/HD-2614-v1")).unwrap();
     let judged = judged(&made.archive);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
     assert!(codes(&judged).contains(&"archive/tar-alone"));
 }
 
@@ -295,16 +306,16 @@ fn signatures_are_judged_by_the_keys_that_are_accepted() {
     let (own, other) = (public("ed25519.pub"), public("p256.pub"));
     let with = |signers: Option<&str>| verify(&bag, &Against { signers, ..Against::default() });
     let open = with(None);
-    assert_eq!(open.ending(), Ending::Intact, "{open:#?}");
+    assert_eq!(open.ending(), Ending::AgreesWithItself, "{open:#?}");
     assert!(
         !codes(&open).contains(&"archive/unsigned") && codes(&open).contains(&"archive/signature")
     );
     let accepted = with(Some(&own));
-    assert_eq!(accepted.proved.iter().filter(|one| one.code == "archive/signature").count(), 2);
+    assert_eq!(accepted.shown.iter().filter(|one| one.code == "archive/signature").count(), 2);
     assert_eq!(flaws(&with(Some(&other))), [("archive/signature", "tagmanifest-sha256.txt.sig")]);
-    assert_eq!(with(Some("no key at all")).ending(), Ending::CouldNotCheck);
+    assert_eq!(with(Some("no key at all")).ending(), Ending::CannotBeJudged);
     let all = judged(&made.archive);
-    let said = "3 of 4 seals have no signature: for those the register alone speaks, and its head \
+    let said = "3 of 4 bags have no signature: for those the register alone speaks, and its head \
                 noted elsewhere";
-    assert!(all.not_proved.iter().any(|one| one.text == said), "{all:#?}");
+    assert!(all.not_shown.iter().any(|one| one.text == said), "{all:#?}");
 }

@@ -44,7 +44,7 @@ fn every_bag_is_judged_in_the_words_of_its_file() {
 }
 
 #[test]
-fn only_bags_called_good_are_intact() {
+fn only_bags_called_good_agree_with_themselves() {
     for path in descriptions() {
         let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
         let place = tempfile::tempdir().unwrap();
@@ -52,9 +52,9 @@ fn only_bags_called_good_are_intact() {
         Described::read(&fs::read_to_string(&path).unwrap()).write(&bag);
         let ending = verify(&bag, &Against::default()).ending();
         let wanted = match name.split('-').next().unwrap() {
-            "good" => Ending::Intact,
-            "unknown" => Ending::CouldNotCheck,
-            _ => Ending::NotIntact,
+            "good" => Ending::AgreesWithItself,
+            "unknown" => Ending::CannotBeJudged,
+            _ => Ending::DoesNotAgree,
         };
         assert_eq!(ending, wanted, "{name}");
     }
@@ -100,7 +100,7 @@ fn a_pipe_in_a_bag_is_told_of_and_never_opened() {
     let socket = place.path().join("data/socket");
     let _held = std::os::unix::net::UnixListener::bind(&socket).unwrap();
     let judged = verify(place.path(), &Against::default());
-    assert_eq!(judged.ending(), Ending::NotIntact);
+    assert_eq!(judged.ending(), Ending::DoesNotAgree);
     assert!(judged.flaws.iter().any(|flaw| flaw.place == "data/socket"), "{:?}", judged.flaws);
 }
 
@@ -111,9 +111,11 @@ fn scripts_get_the_same_as_one_object() {
     fs::write(place.path().join("data/findings.yaml"), "job: HD-2641\n").unwrap();
     let judged = verify(place.path(), &Against::default());
     let told = judged.as_json(Path::new("bag"));
-    assert_eq!((&told["path"], &told["ending"]), (&"bag".into(), &"not intact".into()));
-    assert_eq!(told["wrong"][0]["code"], "archive/changed");
-    assert_eq!(told["wrong"][0]["place"], "data/findings.yaml");
-    assert_eq!(told["not-proved"].as_array().unwrap().len(), judged.not_proved.len());
-    assert!(told["not-checked"].as_array().unwrap().is_empty());
+    assert_eq!((&told["path"], &told["word"]), (&"bag".into(), &"does not agree".into()));
+    assert_eq!(told["does-not-agree"][0]["code"], "archive/changed");
+    assert_eq!(told["does-not-agree"][0]["place"], "data/findings.yaml");
+    let count = |key: &str| told[key].as_array().unwrap().len();
+    let not_shown = count("not-shown") + count("not-seen-from-inside");
+    assert_eq!((not_shown, &told["exit-code"]), (judged.not_shown.len(), &1.into()));
+    assert!(told["could-not-be-judged"].as_array().unwrap().is_empty());
 }

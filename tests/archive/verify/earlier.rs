@@ -38,11 +38,11 @@ fn messages(judged: &Judgement) -> Vec<&str> {
 #[test]
 fn a_paper_older_than_its_sheet_is_no_flaw_where_the_bag_says_so() {
     let judged = judged("HD-2614", &[(LABEL, EARLIER)], false);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
     let said = "the paper `data/papers/return-report.pdf` was issued before the sheet beside it \
-                was changed: its photos are those sealed here, its text rests on the earlier sheet";
-    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
-    assert!(!judged.proved.iter().any(|one| one.code == "archive/paper-fits"), "{judged:#?}");
+                was changed: it lists the photos that are here, its text rests on the earlier sheet";
+    assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
+    assert!(!judged.shown.iter().any(|one| one.code == "archive/paper-fits"), "{judged:#?}");
 }
 
 #[test]
@@ -52,14 +52,14 @@ fn a_report_older_than_the_sheet_is_held_against_such_a_bag_and_its_archive() {
     let report = made.job_folder("HD-2614", "grinding").with_file_name("report.pdf");
     for place in [&bag, &made.archive] {
         let judged = verify(&report, &Against { originals: Some(place), ..Against::default() });
-        assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
-        assert!(judged.proved.iter().any(|one| one.code == "archive/same-paper"));
+        assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+        assert!(judged.shown.iter().any(|one| one.code == "archive/same-paper"));
     }
 }
 
 #[test]
 fn a_bag_that_does_not_say_so_in_these_very_words_keeps_the_flaw() {
-    let said = ["it was made from another `findings.yaml` than the one there"];
+    let said = ["it lists another `findings.yaml` than the one there"];
     for fields in [
         vec![],
         vec![(LABEL, "papers as issued earlier")],
@@ -73,10 +73,10 @@ fn a_bag_that_does_not_say_so_in_these_very_words_keeps_the_flaw() {
 #[test]
 fn photos_that_differ_stay_flaws_of_an_earlier_paper() {
     let judged = judged("HD-2614", &[(LABEL, EARLIER)], true);
-    let said = ["it was made from another `bearing.jpg` than the one there"];
+    let said = ["it lists another `bearing.jpg` than the one there"];
     assert_eq!(messages(&judged), said);
-    let claim = "its photos are those sealed here";
-    assert!(!judged.not_proved.iter().any(|one| one.text.contains(claim)), "{judged:#?}");
+    let claim = "it lists the photos that are here";
+    assert!(!judged.not_shown.iter().any(|one| one.text.contains(claim)), "{judged:#?}");
 }
 
 #[test]

@@ -29,7 +29,7 @@ fn flip(path: &Path, many: usize, mut judge: impl FnMut(usize, u8, u8)) {
 }
 
 fn is_caught(judged: &Judgement) -> bool {
-    judged.ending() == Ending::NotIntact
+    judged.ending() == Ending::DoesNotAgree
 }
 
 #[test]
@@ -48,11 +48,11 @@ fn a_bit_turned_over_in_a_bag_shows_but_for_the_case_of_a_digit_in_the_last_list
         });
     }
     assert!(uncaught.is_empty(), "{uncaught:#?}");
-    assert_eq!(verify(place.path(), &Against::default()).ending(), Ending::Intact);
+    assert_eq!(verify(place.path(), &Against::default()).ending(), Ending::AgreesWithItself);
 }
 
 #[test]
-fn a_changed_file_is_named_and_the_others_are_proved() {
+fn a_changed_file_is_named_and_the_others_match() {
     let place = tempfile::tempdir().unwrap();
     sealed_like().write(place.path());
     let path = place.path().join("data/originals/bearing.jpg");
@@ -61,7 +61,7 @@ fn a_changed_file_is_named_and_the_others_are_proved() {
         let named: Vec<(&str, &str)> =
             judged.flaws.iter().map(|flaw| (flaw.code, flaw.place.as_str())).collect();
         assert_eq!(named, [("archive/changed", "data/originals/bearing.jpg")]);
-        assert!(judged.proved[0].text.starts_with("3 of the 4 sealed files"), "{judged:?}");
+        assert!(judged.shown[0].text.starts_with("3 of the 4 listed files"), "{judged:?}");
     });
 }
 
@@ -73,7 +73,7 @@ fn a_bit_turned_over_anywhere_in_an_archive_shows_where_its_head_was_noted() {
     made.seal("HD-2620", "no fault", false);
     let head = splitcase::archive::verify::head(&made.archive).unwrap().digest;
     let against = Against { head: Some(&head), ..Against::default() };
-    assert_eq!(verify(&made.archive, &against).ending(), Ending::Intact);
+    assert_eq!(verify(&made.archive, &against).ending(), Ending::VouchedFor);
     let mut uncaught = Vec::new();
     for path in files(&made.archive) {
         flip(&path, 40, |at, good, bad| {

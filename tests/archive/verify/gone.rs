@@ -17,16 +17,34 @@ fn gone(at: &'static str) -> Made {
 }
 
 fn judged(made: &Made) -> Judgement {
-    verify(&made.archive, &Against::default())
+    verify(&made.archive, &on("2040-01-01"))
+}
+
+/// Asked on a day.
+fn on(day: &str) -> Against<'static> {
+    Against { now: Some(format!("{day}T08:00:00Z").parse().unwrap()), ..Against::default() }
+}
+
+#[test]
+fn a_line_from_the_future_releases_no_bag() {
+    // The workshop's clock was at 2040 for one seal, and the bag that this releases is gone.
+    let made = gone("2040-03-12T08:00:00Z");
+    let judged = verify(&made.archive, &on("2026-03-12"));
+    let codes: Vec<&str> = judged.flaws.iter().map(|flaw| flaw.code).collect();
+    assert_eq!(codes, ["archive/bag-missing", "archive/register"], "{judged:#?}");
+    assert!(judged.flaws[1].message.ends_with("after the clock of this machine"), "{judged:#?}");
+    // Nor does it release anything for a reader who has no clock.
+    let judged = verify(&made.archive, &Against::default());
+    assert_eq!(judged.ending(), Ending::DoesNotAgree);
 }
 
 #[test]
 fn a_bag_that_is_gone_after_its_last_day_is_told_of_and_no_flaw() {
     let judged = judged(&gone("2032-03-12T08:00:00Z"));
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
     let said = "line 1: its bag is gone, and its last day to be kept was 2032-03-11";
-    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
-    assert_eq!(judged.proved[0].text, "1 of the 2 registered bags is whole");
+    assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
+    assert_eq!(judged.shown[0].text, "1 bag matches its own list, and the register names 2");
 }
 
 #[test]
@@ -55,8 +73,8 @@ fn an_archive_in_which_nothing_is_sealed_is_not_called_intact() {
     fs::create_dir(&made.archive).unwrap();
     fs::write(made.archive.join("register.jsonl"), "").unwrap();
     let empty = judged(&made);
-    assert_eq!(empty.ending(), Ending::CouldNotCheck, "{empty:#?}");
+    assert_eq!(empty.ending(), Ending::CannotBeJudged, "{empty:#?}");
     assert!(empty.could_not[0].cause.starts_with("nothing is sealed here"), "{empty:#?}");
     made.seal("HD-2614", "grinding", false);
-    assert_eq!(judged(&made).ending(), Ending::Intact);
+    assert_eq!(judged(&made).ending(), Ending::AgreesWithItself);
 }

@@ -154,6 +154,26 @@ pub fn pdf_with(attached: &[u8], head: &str, note: &str) -> Vec<u8> {
         b"<</Type/Filespec/F(manifest.json)/UF(manifest.json)/EF<</F 6 0 R/UF 6 0 R>>>>".to_vec(),
         stream(head, attached),
     ];
+    written(&objects)
+}
+
+/// A PDF that carries a manifest and a findings sheet.
+pub fn pdf_carrying(manifest: &[u8], sheet: &[u8]) -> Vec<u8> {
+    let spec = |name: &str, at: usize| {
+        format!("<</Type/Filespec/F({name})/UF({name})/EF<</F {at} 0 R>>>>").into_bytes()
+    };
+    let objects = [
+        b"<</Type/Catalog/AF[2 0 R 3 0 R]>>".to_vec(),
+        spec("manifest.json", 4),
+        spec("findings.yaml", 5),
+        stream("", manifest),
+        stream("", sheet),
+    ];
+    written(&objects)
+}
+
+/// Objects as a PDF, the first its catalogue.
+fn written(objects: &[Vec<u8>]) -> Vec<u8> {
     let mut pdf = b"%PDF-1.7\n".to_vec();
     let mut places = Vec::new();
     for (at, object) in objects.iter().enumerate() {

@@ -62,26 +62,28 @@ impl Pair {
 }
 
 fn proves(judged: &Judgement, text: &str) -> bool {
-    judged.proved.iter().any(|one| one.text == text)
+    judged.shown.iter().any(|one| one.text == text)
 }
 
 fn leaves_open(judged: &Judgement, code: &str) -> bool {
-    judged.not_proved.iter().any(|one| one.code == code)
+    judged.not_shown.iter().any(|one| one.code == code)
 }
 
-const OF_THE_BAG: &str = "the PDF belongs to the bag `HD-2614/HD-2614-v1`";
-const OF_THE_COPY: &str = "the PDF belongs to the bag `HD-2614-owner/HD-2614-owner-v1`";
-const SAME: &str = "the PDF is byte for byte the sealed `data/papers/return-report.pdf`";
+const OF_THE_BAG: &str =
+    "the bag `HD-2614/HD-2614-v1` holds a paper with the same list of material";
+const OF_THE_COPY: &str =
+    "the bag `HD-2614-owner/HD-2614-owner-v1` holds a paper with the same list of material";
+const SAME: &str = "the PDF has the same bytes as `data/papers/return-report.pdf` in the bag";
 
 #[test]
 fn a_sound_report_is_not_accused_where_an_owners_copy_lies_in_the_archive() {
     let pair = Pair::new(&USUAL);
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::VouchedFor, "{judged:#?}");
     assert!(proves(&judged, OF_THE_BAG) && !proves(&judged, OF_THE_COPY), "{judged:#?}");
     assert!(proves(&judged, SAME) && !leaves_open(&judged, "archive/owners-copy"));
     let whole = verify(&pair.made.archive, &Against::default());
-    assert_eq!(whole.ending(), Ending::Intact, "{whole:#?}");
+    assert_eq!(whole.ending(), Ending::AgreesWithItself, "{whole:#?}");
 }
 
 #[test]
@@ -89,20 +91,22 @@ fn a_report_is_held_against_an_owners_copy_by_the_sheet_as_it_was_issued() {
     let pair = Pair::new(&USUAL);
     for place in [&pair.copy, &pair.copy.with_extension("tar")] {
         let judged = pair.against(place);
-        assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+        assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
         assert!(proves(&judged, SAME) && leaves_open(&judged, "archive/owners-copy"));
     }
     let other = Pair::new(&Wish { copied_sheet: "job: HD-2614\nnote: gentler\n", ..USUAL });
     let judged = other.against(&other.copy);
-    let said = "it was made from another `findings.yaml` than the one there";
+    let said = "it lists another `findings.yaml` than the one there";
     assert!(judged.flaws.iter().any(|flaw| flaw.message == said), "{judged:#?}");
 }
 
 #[test]
-fn a_report_whose_bytes_lie_in_the_owners_copy_alone_is_proved_by_it() {
+fn a_report_whose_bytes_lie_in_the_owners_copy_alone_does_not_agree() {
     let pair = Pair::new(&Wish { note_in_bag: "reprinted", ..USUAL });
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::DoesNotAgree, "{judged:#?}");
+    let codes: Vec<&str> = judged.flaws.iter().map(|flaw| flaw.code).collect();
+    assert_eq!(codes, ["archive/workshops-bag"], "{judged:#?}");
     for text in [OF_THE_BAG, OF_THE_COPY, SAME] {
         assert!(proves(&judged, text), "{text} {judged:#?}");
     }
@@ -111,27 +115,27 @@ fn a_report_whose_bytes_lie_in_the_owners_copy_alone_is_proved_by_it() {
     let place = "HD-2614-owner/HD-2614-owner-v1/data/photos/bearing.jpg";
     assert!(judged.flaws.iter().any(|flaw| flaw.place == place), "{judged:#?}");
     fs::write(&pair.report, b"%PDF-1.7 none of them").unwrap();
-    assert_ne!(pair.against(&pair.made.archive).ending(), Ending::Intact);
+    assert_ne!(pair.against(&pair.made.archive).ending(), Ending::AgreesWithItself);
 }
 
 #[test]
-fn where_the_bag_of_the_originals_is_gone_the_owners_copy_speaks_by_its_own_rules() {
+fn where_the_bag_of_the_originals_is_gone_a_paper_cannot_be_judged() {
     let pair = Pair::new(&USUAL);
     fs::remove_dir_all(pair.bag.parent().unwrap()).unwrap();
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
     assert!(proves(&judged, OF_THE_COPY) && leaves_open(&judged, "archive/owners-copy"));
 }
 
 #[test]
-fn an_owners_copy_without_photos_is_intact() {
+fn an_owners_copy_without_photos_agrees_with_itself() {
     let pair = Pair::new(&Wish { photos: false, ..USUAL });
     let judged = verify(&pair.copy, &Against::default());
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
-    let said = "this is the owner's copy, without photos; the workshop's own bag holds what the \
-                report was made from";
-    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
-    assert_eq!(pair.against(&pair.made.archive).ending(), Ending::Intact);
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    let said = "this is an owner's copy, without photos; the workshop's own bag holds what the paper \
+                lists";
+    assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
+    assert_eq!(pair.against(&pair.made.archive).ending(), Ending::VouchedFor);
     assert!(!leaves_open(&verify(&pair.bag, &Against::default()), "archive/owners-copy"));
 }
 
@@ -141,6 +145,6 @@ fn a_bag_that_lost_its_profile_and_originals_does_not_pass_for_an_owners_copy() 
     fs::remove_dir_all(pair.bag.join("data/originals")).unwrap();
     fs::remove_file(pair.bag.join("data/workshop.yaml")).unwrap();
     let judged = verify(&pair.bag, &Against::default());
-    assert_eq!(judged.ending(), Ending::NotIntact);
+    assert_eq!(judged.ending(), Ending::DoesNotAgree);
     assert!(!leaves_open(&judged, "archive/owners-copy"), "{judged:#?}");
 }

@@ -32,7 +32,7 @@ impl Case {
 }
 
 fn proves(judged: &Judgement, code: &str) -> bool {
-    judged.proved.iter().any(|one| one.code == code)
+    judged.shown.iter().any(|one| one.code == code)
 }
 
 fn messages(judged: &Judgement) -> Vec<&str> {
@@ -44,11 +44,11 @@ fn a_paper_is_held_against_its_bag_a_tar_of_it_and_the_whole_archive() {
     let case = Case::new();
     for place in [&case.bag, &case.bag.with_extension("tar"), &case.made.archive] {
         let judged = case.against(place);
-        assert_eq!(judged.ending(), Ending::Intact, "{place:?} {judged:#?}");
-        let said = "the 2 photos and the findings sheet are those that `paper.pdf` was made from";
-        assert!(judged.proved.iter().any(|one| one.text == said), "{judged:#?}");
-        let said = "the PDF is byte for byte the sealed `data/papers/return-report.pdf`";
-        assert!(judged.proved.iter().any(|one| one.text == said), "{judged:#?}");
+        assert_eq!(judged.ending(), Ending::VouchedFor, "{place:?} {judged:#?}");
+        let said = "`paper.pdf` lists these 2 photos and this findings sheet";
+        assert!(judged.shown.iter().any(|one| one.text == said), "{judged:#?}");
+        let said = "the PDF has the same bytes as `data/papers/return-report.pdf` in the bag";
+        assert!(judged.shown.iter().any(|one| one.text == said), "{judged:#?}");
     }
 }
 
@@ -56,9 +56,9 @@ fn a_paper_is_held_against_its_bag_a_tar_of_it_and_the_whole_archive() {
 fn a_folder_of_originals_proves_what_a_paper_was_made_from_but_not_its_pages() {
     let case = Case::new();
     let judged = case.against(&case.folder);
-    assert_eq!(judged.ending(), Ending::Intact, "{judged:#?}");
+    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
     assert!(proves(&judged, "archive/paper-fits") && !proves(&judged, "archive/same-paper"));
-    assert!(judged.not_proved.iter().any(|one| one.code == "archive/no-paper"));
+    assert!(judged.not_shown.iter().any(|one| one.code == "archive/no-paper"));
 }
 
 #[test]
@@ -72,13 +72,13 @@ fn originals_that_were_changed_taken_away_or_added_are_named() {
     assert_eq!(
         messages(&judged),
         [
-            "it was made from another `findings.yaml` than the one there",
-            "it was made from another `bearing.jpg` than the one there",
-            "it was made from `photos/seal.jpg`, which is not there",
+            "it lists another `findings.yaml` than the one there",
+            "it lists another `bearing.jpg` than the one there",
+            "it lists `photos/seal.jpg`, which is not there",
         ]
     );
     let said = "`paper.pdf` knows nothing of `late.jpg`";
-    assert!(judged.not_proved.iter().any(|one| one.text == said), "{judged:#?}");
+    assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
 }
 
 #[test]
@@ -88,7 +88,7 @@ fn a_paper_with_other_pages_over_the_same_material_is_no_sealed_one() {
     fs::write(&case.paper, pdf(&manifest, "a gentler story")).unwrap();
     let judged = case.against(&case.bag);
     assert!(proves(&judged, "archive/paper-fits"));
-    let said = "it is none of the sealed PDFs, so its pages can show something else: \
+    let said = "it is none of the PDFs in the bag, so its pages can show something else: \
                 `data/papers/return-report.pdf`";
     assert_eq!(messages(&judged), [said]);
 }
@@ -110,11 +110,11 @@ fn a_sealed_paper_that_goes_on_says_by_how_much() {
 fn a_paper_of_another_job_belongs_to_no_bag() {
     let case = Case::new();
     fs::write(&case.paper, case.made.paper("HD-2620", "no fault")).unwrap();
-    assert_eq!(case.against(&case.bag).ending(), Ending::NotIntact);
+    assert_eq!(case.against(&case.bag).ending(), Ending::DoesNotAgree);
     let judged = case.against(&case.made.archive);
     assert_eq!(
         messages(&judged),
-        ["no bag of the archive holds a paper that was made from the same material"]
+        ["no bag of the archive holds a paper with the same list of material"]
     );
 }
 
@@ -135,18 +135,18 @@ fn a_bag_whose_photos_were_swapped_before_sealing_does_not_fit_its_paper() {
 fn a_paper_alone_says_that_there_is_nothing_to_hold_it_against() {
     let case = Case::new();
     let judged = verify(&case.paper, &Against::default());
-    assert_eq!(judged.ending(), Ending::CouldNotCheck);
+    assert_eq!(judged.ending(), Ending::CannotBeJudged);
     assert!(judged.could_not[0].hint.as_ref().unwrap().contains("--against"));
-    assert_eq!(judged.not_proved[0].code, "archive/paper-digest");
+    assert_eq!(judged.not_shown[0].code, "archive/paper-digest");
 }
 
 #[test]
 fn options_that_do_not_fit_the_path_are_told_of() {
     let case = Case::new();
     let against = Against { originals: Some(&case.folder), ..Against::default() };
-    assert_eq!(verify(&case.bag, &against).ending(), Ending::CouldNotCheck);
+    assert_eq!(verify(&case.bag, &against).ending(), Ending::CannotBeJudged);
     let against = Against { head: Some("12345678"), ..Against::default() };
-    assert_eq!(verify(&case.bag, &against).ending(), Ending::CouldNotCheck);
+    assert_eq!(verify(&case.bag, &against).ending(), Ending::CannotBeJudged);
 }
 
 fn packed(bytes: &[u8]) -> Vec<u8> {
@@ -164,7 +164,7 @@ fn a_packed_manifest_is_read_and_one_that_unpacks_hugely_is_not() {
     let huge = packed(&vec![b' '; 40 << 20]);
     fs::write(&case.paper, pdf_with(&huge, "/Filter/FlateDecode", "grinding")).unwrap();
     let judged = case.against(&case.folder);
-    assert_eq!(judged.ending(), Ending::CouldNotCheck);
+    assert_eq!(judged.ending(), Ending::CannotBeJudged);
     assert!(judged.could_not[0].cause.contains("too long"), "{judged:#?}");
 }
 
@@ -184,7 +184,7 @@ fn broken_papers_are_told_of_and_never_end_the_program() {
             continue;
         }
         fs::write(&case.paper, &bad).unwrap();
-        assert_eq!(case.against(&case.bag).ending(), Ending::NotIntact, "not a sealed paper");
+        assert_eq!(case.against(&case.bag).ending(), Ending::DoesNotAgree, "not a sealed paper");
     }
 }
 
@@ -245,7 +245,7 @@ fn papers_made_to_hurt_are_told_of_within_bounds() {
     ] {
         fs::write(&case.paper, of_objects(&objects)).unwrap();
         let judged = case.against(&case.folder);
-        assert_eq!(judged.ending(), Ending::CouldNotCheck, "{judged:#?}");
+        assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
     }
     // A table that leads back to itself, and one that claims to be endless.
     let good = String::from_utf8(of_objects(&[catalogue("")])).unwrap();
@@ -256,7 +256,7 @@ fn papers_made_to_hurt_are_told_of_within_bounds() {
         good.replace("startxref\n", "startxref\n18446744073709551615"),
     ] {
         fs::write(&case.paper, bad).unwrap();
-        assert_eq!(case.against(&case.folder).ending(), Ending::CouldNotCheck);
+        assert_eq!(case.against(&case.folder).ending(), Ending::CannotBeJudged);
     }
 }
 

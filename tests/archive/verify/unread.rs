@@ -37,7 +37,7 @@ fn sunk(from: &Path, judge: &dyn Fn(&Path) -> Judgement) -> usize {
         at = next;
         let judged = judge(&at);
         assert!(judged.flaws.is_empty(), "{room} bytes left: {:#?}", judged.flaws);
-        refused += usize::from(judged.ending() == Ending::CouldNotCheck);
+        refused += usize::from(judged.ending() == Ending::CannotBeJudged);
     }
     fs::rename(&at, from).unwrap();
     refused
