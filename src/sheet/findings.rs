@@ -153,11 +153,11 @@ record! {
     /// The first sign that the rider noticed.
     pub struct Noticed {
         /// When.
-        date: Option<Marked<Date>>, "2025-12-20" => AsNoted;
+        date: Option<Marked<Date>>, "2025-12-20";
         /// What.
-        sign: NoticedSign, "noise" => AsNoted;
+        sign: NoticedSign, "noise";
         /// How far the bike had been ridden then.
-        at: Option<Distance>, "1410 mi" => AsNoted;
+        at: Option<Distance>, "1410 mi";
     }
 }
 

@@ -179,7 +179,7 @@ impl Writer<'_> {
 
     fn add(&self, text: &mut String, form: &str, list: Vec<String>) {
         if !list.is_empty() {
-            let list = format::listed(&list, self.wording);
+            let list = list.join("; ");
             let form = self.wording.care().form(form).replace("{list}", &list);
             join(text, &form);
         }

@@ -53,16 +53,6 @@ impl Writer<'_> {
         let mut text: Vec<String> = Vec::new();
         if let Some(work) = &self.fields().work {
             text.extend(self.note_beside(|short| &short.did, work.note.as_ref()));
-            let set = work.torque.iter().map(|line| {
-                let screws = &line.screws.0;
-                format!("{screws} {}", format::quantity(&line.set.0, wording))
-            });
-            let set: Vec<String> = set.collect();
-            if !set.is_empty() {
-                text.push(
-                    wording.label("screws-set").replace("{list}", &format::listed(&set, wording)),
-                );
-            }
             text.extend(
                 work.grease
                     .iter()

@@ -10,6 +10,7 @@ use crate::document::clauses::{Facts, Slot};
 use crate::document::facts::{self, PartFacts};
 use crate::document::format;
 use crate::document::view::{Fact, FindingView, Pair, PhotoView};
+use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::signs::SignEntry;
@@ -98,10 +99,22 @@ impl Writer<'_> {
             part: self.wording.label("on-arrival").to_owned(),
             heading: self.said(Slot::ArrivalHeading)?,
             text: [said].into_iter().filter(|text| !text.is_empty()).collect(),
-            reference: self.numbers_of(arrival.photos.iter()),
+            reference: self.arrival_reference(),
             photos,
             ..FindingView::default()
         }))
+    }
+
+    /// The photos of the arrival, where they can show what is said of it: a trial or a tale has none.
+    fn arrival_reference(&self) -> Option<String> {
+        let arrival = &self.fields().arrival;
+        let can_be_seen = |entry: &SignEntry| match entry {
+            SignEntry::Known(sign) => sign.0.kind == SignKind::Seen,
+            SignEntry::Other(_) => true,
+        };
+        let mut entries = arrival.signs.entries().iter();
+        let shows = arrival.water.is_some() || entries.any(|entry| can_be_seen(&entry.value));
+        self.numbers_of(arrival.photos.iter().filter(|_| shows))
     }
 
     /// The unit that goes back in exchange, if it was photographed.
