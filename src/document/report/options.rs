@@ -5,7 +5,8 @@ use crate::assessment::cost::options::{Firm, OptionCost, Quote};
 use crate::assessment::cost::{Line, LineKind};
 use crate::document::format;
 use crate::document::view::costs::{OptionRow, OptionsView};
-use crate::sheet::vocabulary::YesNo;
+use crate::sheet::charges::Offer;
+use crate::sheet::vocabulary::{OptionKind, YesNo};
 
 /// Heads of the columns, and what each holds: words that wrap, a figure, something brief.
 const COLUMNS: [(&str, &str); 5] = [
@@ -102,6 +103,11 @@ impl Writer<'_> {
         let billing = self.fields().billing.as_ref()?;
         let fee = self.amount(billing.inspection.as_ref()?.price.amount);
         let is_credited = billing.inspection_credited == Some(YesNo::Yes);
+        let is_offered =
+            |offer: &Offer| offer.kind == OptionKind::ReturnAsItIs && offer.price.is_some();
+        if !is_credited && self.fields().options.iter().any(is_offered) {
+            return None;
+        }
         let key = if is_credited { "inspection-fee-credited" } else { "inspection-fee" };
         Some(self.wording.label(key).replace("{amount}", &fee))
     }
