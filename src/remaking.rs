@@ -10,8 +10,8 @@ use crate::archive::verify::Made;
 use crate::diagnostic::{Diagnostic, Problems, Severity};
 use crate::failure::Failure;
 use crate::intake;
-use crate::job::{self, Done, Wanted};
-use crate::photo::{Hands, PixelBudget};
+use crate::job::{self, Done, Means, Wanted};
+use crate::photo::PixelBudget;
 use crate::sheet;
 use crate::shop::{self, ShopRefusal};
 
@@ -51,7 +51,7 @@ fn done(bag: &Path) -> Result<Done, String> {
     })?;
     let folder = intake::open_sealed(bag).map_err(words)?;
     let budget = PixelBudget::default();
-    job::run(&folder, &shop, Wanted::Papers, &Hands::new(1, &budget)).map_err(words)
+    job::run(&folder, &shop, Wanted::Papers, &Means { threads: 1, budget: &budget }).map_err(words)
 }
 
 /// The first error among problems, in words.

@@ -5,10 +5,10 @@
 
 use super::decay;
 use super::math::{Place, V3, bell, grey, step, v};
-use super::noise::{fbm, noise};
+use super::noise::{cells_on, fbm, noise};
 use super::render::Body;
 use super::shape::{cut, fold, join, rect, ring, torus};
-use super::skin::{Skin, Spot};
+use super::skin::{Skin, Spot, relief};
 use super::stuff;
 use std::f32::consts::{PI, TAU};
 
@@ -51,10 +51,12 @@ pub struct Wear {
     pub rust: f32,
     /// Angle at which the rust is thickest, in radians.
     pub worst: f32,
+    /// Bright round dents in the track, as hard particles press them.
+    pub dents: f32,
 }
 
 /// Fresh out of the box.
-pub const FRESH: Wear = Wear { dull: 0.0, pits: -1.0, rust: -2.0, worst: 0.0 };
+pub const FRESH: Wear = Wear { dull: 0.0, pits: -1.0, rust: -2.0, worst: 0.0, dents: 0.0 };
 
 fn worn(spot: &Spot, base: Skin, wear: Wear, track: bool) -> Skin {
     let p = spot.p;
@@ -66,6 +68,16 @@ fn worn(spot: &Spot, base: Skin, wear: Wear, track: bool) -> Skin {
     let deep = if track { 0.12 } else { 0.0 };
     let base = decay::pitted(base, spot, wear.pits + side + deep);
     decay::rust(base, spot, wear.rust + side + edge * 0.18 + deep)
+}
+
+/// Dents of hard particles: round, shallow, as bright as the steel.
+fn dented(spot: &Spot, base: Skin, much: f32) -> Skin {
+    let dents = |q: V3| {
+        let cell = cells_on(q * 9.0, spot.n, 61);
+        step(0.34, 0.22, cell.near) * step(1.0 - much, 1.05 - much, cell.tag)
+    };
+    let normal = relief(spot, 0.006, |q| -dents(q) * 0.04);
+    base.with_normal(normal).dim(1.0 - 0.35 * dents(spot.p))
 }
 
 /// The two rings.
@@ -96,6 +108,9 @@ pub fn rings(place: Place, size: Size, wear: Wear) -> Vec<Body> {
             let mark = step(0.25, 0.5, noise(v(s.p.angle() * 14.0, s.p.z * 8.0, 4.0)));
             base.rough += stripe * 0.2;
             base = base.dim(1.0 - stripe * (0.25 + 0.35 * mark));
+            if 0.0 < wear.dents {
+                base = dented(s, base, wear.dents);
+            }
         }
         worn(s, base, wear, track)
     };

@@ -85,7 +85,7 @@ fn smear(place: Place, look: fn(&Spot) -> Skin) -> Body {
 
 fn bearing_worn() -> Scene {
     let place = Place::at(0.0, 0.0, SEAT_TOP - 0.33);
-    let wear = Wear { dull: 0.75, pits: -0.55, rust: -2.0, worst: 2.0 };
+    let wear = Wear { dull: 0.75, pits: -0.55, rust: -2.0, worst: 2.0, dents: 0.0 };
     let mut bodies = vec![dark_seat()];
     bodies.extend(bearing::rings(place, CRANK, wear));
     bodies.extend(bearing::balls(place, CRANK, wear, bearing::even(CRANK)));

@@ -56,7 +56,7 @@ fn stained(spot: &Spot, base: Skin) -> Skin {
 
 fn bearing_before() -> Scene {
     let place = Place::at(0.0, 0.0, SEAT_TOP - 0.33);
-    let wear = Wear { dull: 0.8, pits: 0.25, rust: 0.12, worst: 1.4 };
+    let wear = Wear { dull: 0.8, pits: 0.25, rust: 0.12, worst: 1.4, dents: 0.0 };
     let mut bodies = vec![casing::seat(stained)];
     bodies.extend(bearing::rings(place, CRANK, wear));
     let at = vec![-2.75, -2.42, -2.02, -1.7, -1.05, -0.7, -0.28, 0.1, 2.62];
@@ -91,7 +91,7 @@ fn water_tray() -> Scene {
 fn bearing_close() -> Scene {
     let size = Size { ball: 0.26, ..CRANK };
     let place = Place::at(0.0, 0.0, 0.62).spun(0.4);
-    let wear = Wear { dull: 0.75, pits: 0.22, rust: -0.30, worst: 2.6 };
+    let wear = Wear { dull: 0.75, pits: 0.22, rust: -0.30, worst: 2.6, dents: 0.0 };
     let mut bodies = vec![bench::cloth(0.0, v(0.10, 0.15, 0.26), 0.4)];
     bodies.extend(bearing::rings(place, size, wear).into_iter().take(1));
     let ball = Wear { rust: -0.25, ..wear };

@@ -2,6 +2,7 @@
 //!
 //! In: nothing. Out: its photos and their scenes. Parts and stuffs are in their own modules.
 
+use super::bearing::{self, FRESH, Size, Wear};
 use super::gear::{self, Wheel};
 use super::light::Light;
 use super::math::{Place, V3, bell, grey, step, v};
@@ -26,6 +27,9 @@ pub fn photos() -> Vec<Photo> {
             .png((1200, 900)),
         Photo::new(JOB, "ring-gear", "2026:04:14 13:40:11", ring_gear)
             .lens(9.0, 20.0, 0.21, 0.1)
+            .summer(),
+        Photo::new(JOB, "bearing-dents", "2026:04:14 13:52:37", bearing_dents)
+            .lens(6.3, 22.0, 0.2, 0.1)
             .summer(),
         Photo::new(JOB, "gear-new", "2026:04:20 10:07:33", gear_new)
             .lens(12.2, 20.0, 0.19, 0.1)
@@ -163,6 +167,27 @@ fn ring_gear() -> Scene {
         bodies,
         camera: Camera { eye: v(-1.2, -4.2, 5.0), aim: v(-0.2, 3.9, -0.1), fov: 32.0, roll: -2.0 },
         light: Light::window(255.0, 50.0, 2.4),
+        nook: 1.2,
+    }
+}
+
+/// A bearing of the hub's axle: 12 mm bore, 28 mm outside, 8 mm wide.
+const HUB: Size = Size { bore: 0.6, outer: 1.4, half: 0.4, ball: 0.238, count: 8 };
+
+/// The bearing taken apart: outer ring, inner ring and balls side by side on a cloth.
+fn bearing_dents() -> Scene {
+    let wear = Wear { dull: 0.35, dents: 0.62, ..FRESH };
+    let outer = Place::at(-0.75, 0.55, 0.05).tilted(0.10);
+    let inner = Place::at(1.35, -0.35, 0.03).spun(0.8);
+    let mut bodies = vec![bench::cloth(-0.4, v(0.30, 0.29, 0.27), 0.9)];
+    bodies.extend(bearing::rings(outer, HUB, wear).into_iter().take(1));
+    bodies.extend(bearing::rings(inner, HUB, wear).into_iter().skip(1));
+    let loose = Place::at(0.25, -0.85, -0.16);
+    bodies.extend(bearing::balls(loose, HUB, wear, vec![2.4, 3.1, 3.9, 4.6, 5.2]));
+    Scene {
+        bodies,
+        camera: Camera { eye: v(0.3, -5.0, 3.9), aim: v(0.25, 0.05, -0.05), fov: 34.0, roll: -1.4 },
+        light: Light::window(118.0, 46.0, 2.3),
         nook: 1.2,
     }
 }

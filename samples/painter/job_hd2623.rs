@@ -126,7 +126,7 @@ fn flakes(at: V3, spread: f32) -> super::render::Body {
 
 fn bearing_rust() -> Scene {
     let place = Place::at(0.0, 0.0, 0.42).spun(0.3).tilted(0.06);
-    let wear = Wear { dull: 0.9, pits: 0.3, rust: 0.30, worst: -0.6 };
+    let wear = Wear { dull: 0.9, pits: 0.3, rust: 0.30, worst: -0.6, dents: 0.0 };
     let mut bodies = vec![bench::cardboard(0.0, 0.7)];
     bodies.extend(bearing::rings(place, CRANK, wear));
     bodies.extend(bearing::balls(place, CRANK, Wear { rust: 0.05, ..wear }, bearing::even(CRANK)));

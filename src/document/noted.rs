@@ -14,6 +14,9 @@ use crate::sheet::reader::Value;
 use crate::sheet::shape::{Printed, RecordShape, Shape};
 use crate::sheet::yaml::{Content, Node};
 
+/// Field that counts what the other fields of its block name; it is printed before them.
+const COUNT: &str = "quantity";
+
 /// The notes of a job; `None` if every field is printed elsewhere.
 pub fn noted(tree: &Node, wording: &Wording) -> Option<Noted> {
     let Shape::Record(sheet) = FindingsSheet::shape() else { return None };
@@ -100,15 +103,23 @@ impl Values<'_> {
             Content::List(items) => {
                 let of = if let Shape::List(of) = shape { of } else { shape };
                 let texts: Vec<String> = items.iter().map(|item| self.text(item, of)).collect();
-                format::listed(&texts, self.wording)
+                match items.iter().any(|item| matches!(item.content, Content::Map(_))) {
+                    true => texts.join("; "),
+                    false => format::listed(&texts, self.wording),
+                }
             }
             Content::Map(entries) => {
                 let fields = shape.record().map_or(&[][..], |record| &record.fields);
                 let typed = |key: &str| entries.iter().find(|entry| entry.key == key);
-                let texts = fields
-                    .iter()
-                    .filter_map(|field| Some(self.text(&typed(&field.key)?.value, &field.shape)));
-                texts.collect::<Vec<_>>().join(", ")
+                let texts = fields.iter().filter(|field| field.key != COUNT).filter_map(|field| {
+                    let text = self.text(&typed(&field.key)?.value, &field.shape);
+                    Some(text).filter(|text| !text.is_empty())
+                });
+                let texts = texts.collect::<Vec<_>>().join(", ");
+                match typed(COUNT) {
+                    Some(count) => format!("{} × {texts}", self.text(&count.value, &Shape::Text)),
+                    None => texts,
+                }
             }
         }
     }
@@ -122,7 +133,7 @@ impl Values<'_> {
             }
             Shape::Form { name: "date", .. } => NaiveDate::parse_from_str(text, "%Y-%m-%d")
                 .map_or_else(|_| text.to_owned(), |date| format::day(date, self.wording)),
-            Shape::Form { .. } => format::tied(text),
+            Shape::Form { .. } => format::tied(text).replace("degC", "°C"),
             Shape::Either(of) => match of.iter().find(|one| !matches!(one, Shape::Record(_))) {
                 Some(one) => self.scalar(text, one),
                 None => text.to_owned(),

@@ -182,7 +182,7 @@ fn reasons(writer: &Writer<'_>, because: &[Reason]) -> Vec<String> {
 
 fn add(writer: &Writer<'_>, text: &mut String, form: &str, list: Vec<String>) {
     if !list.is_empty() {
-        let list = format::listed(&list, writer.wording);
+        let list = list.join("; ");
         let form = writer.wording.care().form(form).replace("{list}", &list);
         join(text, &form);
     }

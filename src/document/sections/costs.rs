@@ -57,16 +57,6 @@ fn work_text(writer: &Writer<'_>) -> Vec<String> {
     let mut text: Vec<String> = Vec::new();
     if let Some(work) = &writer.fields().work {
         text.extend(writer.note_beside(|short| &short.did, work.note.as_ref()));
-        let set = work.torque.iter().map(|line| {
-            let screws = &line.screws.0;
-            format!("{screws} {}", format::quantity(&line.set.0, wording))
-        });
-        let set: Vec<String> = set.collect();
-        if !set.is_empty() {
-            text.push(
-                wording.label("screws-set").replace("{list}", &format::listed(&set, wording)),
-            );
-        }
         text.extend(
             work.grease
                 .iter()

@@ -12,6 +12,7 @@ use crate::document::text;
 use crate::document::view::fact::Fact;
 use crate::document::view::{FindingView, Pair, PhotoView};
 use crate::document::writer::Writer;
+use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::signs::SignEntry;
@@ -105,10 +106,22 @@ fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView
         part: writer.wording.label("on-arrival").to_owned(),
         heading: writer.said(Slot::ArrivalHeading)?,
         text: [said].into_iter().filter(|text| !text.is_empty()).collect(),
-        reference: numbers_of(writer, arrival.photos.iter()),
+        reference: arrival_reference(writer),
         photos,
         ..FindingView::default()
     }))
+}
+
+/// The photos of the arrival, if they can show what is said of it: a trial or a tale has none.
+fn arrival_reference(writer: &Writer<'_>) -> Option<String> {
+    let arrival = &writer.fields().arrival;
+    let can_be_seen = |entry: &SignEntry| match entry {
+        SignEntry::Known(sign) => sign.0.kind == SignKind::Seen,
+        SignEntry::Other(_) => true,
+    };
+    let mut entries = arrival.signs.entries().iter();
+    let shows = arrival.water.is_some() || entries.any(|entry| can_be_seen(&entry.value));
+    numbers_of(writer, arrival.photos.iter().filter(|_| shows))
 }
 
 /// The unit that goes back in exchange, if it was photographed.

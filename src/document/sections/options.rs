@@ -8,7 +8,8 @@ use crate::document::sections::costs::settled;
 use crate::document::text;
 use crate::document::view::costs::{OptionRow, OptionsView};
 use crate::document::writer::Writer;
-use crate::sheet::vocabulary::YesNo;
+use crate::sheet::charges::Offer;
+use crate::sheet::vocabulary::{OptionKind, YesNo};
 
 /// Heads of the columns, and what each holds: words that wrap, a figure, something brief.
 const COLUMNS: [(&str, &str); 5] = [
@@ -103,6 +104,11 @@ fn inspection(writer: &Writer<'_>) -> Option<String> {
     let billing = writer.fields().billing.as_ref()?;
     let fee = amount_text(writer, billing.inspection.as_ref()?.price.amount);
     let is_credited = billing.inspection_credited == Some(YesNo::Yes);
+    let is_offered =
+        |offer: &Offer| offer.kind == OptionKind::ReturnAsItIs && offer.price.is_some();
+    if !is_credited && writer.fields().options.iter().any(is_offered) {
+        return None;
+    }
     let key = if is_credited { "inspection-fee-credited" } else { "inspection-fee" };
     Some(writer.wording.label(key).replace("{amount}", &fee))
 }

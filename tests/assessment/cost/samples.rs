@@ -44,8 +44,8 @@ fn a_unit_in_exchange_and_the_fee_for_looking_are_charged_as_offered() {
     let total = |job: &str| sample(job, "").0.bill.map(|bill| bill.total);
     assert_eq!(total("hd-2620"), Some(dec("420.00")));
     assert_eq!(total("hd-2625"), Some(dec("35.00")));
-    // Back as it came, without a price.
-    assert_eq!(total("hd-2623"), None);
+    // Back as it came; the fee is waived, and what it would have been is said.
+    assert_eq!(total("hd-2623"), Some(dec("35.00")));
 }
 
 /// Common practice, no source: an early single-bearing job comes to about £50-60, a full overhaul
