@@ -86,7 +86,7 @@ words! {
         /// Water or dirt came in.
         Ingress = "ingress",
         /// Ridden on after it had worn.
-        Neglect = "neglect",
+        Neglect = "neglect" or "wear-over-time",
         /// A part broke or wore out.
         Mechanical = "mechanical",
         /// Winding, board, sensor or wire.

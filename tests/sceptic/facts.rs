@@ -333,7 +333,12 @@ impl<'a> Reading<'a> {
                     .iter()
                     .filter(|one| ["replaced", "added", "repaired"].contains(&one.action.as_str()))
                     .collect();
-                matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings")
+                let billed =
+                    self.tree["work"]["parts"].as_sequence().map_or(&[][..], Vec::as_slice);
+                let is_more = billed.len() > 1
+                    || billed.iter().any(|part| part["quantity"].as_u64().is_some_and(|n| n > 1));
+                let is_one = matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings");
+                is_one && !is_more
             }
             Fact::WaterAmount => self.at("arrival.water").is_some(),
             Fact::ArrivalSigns => !texts(&self.tree["arrival"]["signs"]).is_empty(),

@@ -117,7 +117,9 @@ fn outcome(
     let only = touched.next().filter(|_| touched.next().is_none());
     let is_bearing =
         |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
-    known.add(only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
+    let billed = fields.work.iter().flat_map(|work| &work.parts);
+    let n_billed: u32 = billed.map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum();
+    known.add(only.is_some_and(is_bearing) && n_billed < 2, Fact::OnlyOneBearingNew);
 }
 
 fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
