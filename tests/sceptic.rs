@@ -150,7 +150,7 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
             )
         })
         .flat_map(|(_, entries)| entries)
-        .flat_map(|entry| entry.clauses())
+        .flat_map(splitcase::document::clauses::Entry::clauses)
         .map(|clause| clause.say.as_str())
         .filter(|key| !said.contains_key(*key) && !NEEDS_A_TRACK.contains(key))
         .collect();

@@ -35,6 +35,7 @@ impl UnitKind {
     }
 
     /// At the crank or in the wheel, and no more: all that advice depends on.
+    #[must_use]
     pub fn family(self) -> Self {
         if self.is_hub() { Self::Hub } else { self }
     }

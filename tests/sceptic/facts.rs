@@ -101,7 +101,7 @@ impl<'a> Reading<'a> {
                 let part = text(&one["part"]).unwrap();
                 let row = PARTS.iter().find(|row| row.part == part).unwrap();
                 Found {
-                    group: row.group.to_string(),
+                    group: row.group.clone(),
                     is_safety: row.safety,
                     condition: text(&one["condition"]).unwrap(),
                     action: text(&one["action"]).unwrap_or_default(),
@@ -237,6 +237,7 @@ impl<'a> Reading<'a> {
     }
 
     /// True if the fact holds.
+    #[allow(clippy::too_many_lines, reason = "one arm a fact")]
     pub fn holds(&self, fact: Fact) -> bool {
         let outcome = |word| self.is("outcome", word);
         let cause = |word| self.is("cause.main", word);

@@ -14,7 +14,7 @@ use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome};
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing};
 
 /// Collects facts.
 struct Known(Facts);
@@ -65,8 +65,8 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         Fact::WaterAmount,
     );
     known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
-    let washed = fields.unit.washed_with.map(|washing| washing.word());
-    known.add(washed == Some("pressure-washer"), Fact::JetWashed);
+    let washed = fields.unit.washed_with;
+    known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
     known.add(likelier == Some(Likelier::Only(Place::DriveUnit)), Fact::TriageUnit);
     known.add(likelier == Some(Likelier::Only(Place::ElsewhereOnBike)), Fact::TriageElsewhere);
