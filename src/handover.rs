@@ -274,7 +274,7 @@ fn finished(path: &Path, bytes: &[u8]) -> Result<NamedTempFile, Failure> {
 /// Start of the name of every temporary file; six letters or digits follow.
 const TEMPORARY: &str = ".splitcase-";
 /// Age from which a temporary file is a killed run's: no file takes an hour to be written.
-const LEFT_BEHIND: Duration = Duration::from_secs(3600);
+const LEFT_BEHIND: Duration = Duration::from_hours(1);
 
 /// Deletes temporary files that a killed run left in a folder, an hour older than the newest one.
 fn sweep(folder: &Path, newest: &NamedTempFile) {

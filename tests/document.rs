@@ -147,6 +147,35 @@ fn remarks_for_the_workshop_alone_are_in_no_copy_that_leaves_it() {
 }
 
 #[test]
+fn the_copy_for_the_customer_has_no_contact_and_no_word_of_blame_and_means_the_same() {
+    use splitcase::diagnostic::Problems;
+    use splitcase::sheet::vocabulary::CauseKind;
+    let shop = Workshop::new();
+    let text = sheet("A-1").replace("customer: {", "customer: {contact: SECRET-5, ")
+        + &strip(
+            "    - {part: other, called: neglect, condition: worn, signs: [{other: neglect}]}\n",
+        )
+        + "cause: {main: neglect, contributing: [neglect], note: Neglect of the vent}\n";
+    shop.file("jobs/A-1/findings.yaml", &text);
+    let run = shop.run(&["render", "jobs", "--out", "out"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let paper = Paper { bytes: shop.read("out/A-1/return-report.pdf") };
+    let copy = String::from_utf8(paper.attached()["findings.yaml"].clone()).unwrap();
+    assert!(!copy.contains("SECRET-5") && !copy.contains("contact"), "{copy}");
+    assert!(!copy.contains("main: neglect") && !copy.contains("- neglect"), "{copy}");
+    // What the technician wrote in words of their own is as typed.
+    assert!(copy.contains("other: neglect") && copy.contains("Neglect of the vent"), "{copy}");
+    let mut problems = Problems::default();
+    let profile =
+        splitcase::sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems);
+    let back =
+        splitcase::sheet::read("copy", copy.as_bytes(), &profile.unwrap(), &mut problems).unwrap();
+    let cause = back.fields.cause.unwrap();
+    assert_eq!(cause.main.value, CauseKind::Neglect);
+    assert_eq!(cause.contributing[0].value, CauseKind::Neglect);
+}
+
+#[test]
 fn the_copy_of_a_sheet_reads_back_to_the_same_copy() {
     use splitcase::diagnostic::Problems;
     use splitcase::sheet::{issued, yaml};

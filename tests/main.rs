@@ -17,6 +17,8 @@ mod archive;
 mod assessment;
 /// Whole runs over many job folders: what is written, skipped, refused, and how it is told.
 mod batch;
+/// Sheets that contradict themselves: what the paper says of them all the same.
+mod contradictions;
 /// The papers: structure, standards, words, sizes.
 mod document;
 /// Files made to hurt: bounded time, bounded memory, a clear message.

@@ -161,6 +161,16 @@ fn contains(paper: &str, form: &str) -> bool {
     })
 }
 
+/// Gathers the texts of a wording by their keys, at every depth.
+fn gather(value: &serde_yaml::Value, prints: &mut Vec<(String, String)>) {
+    for (key, value) in value.as_mapping().into_iter().flatten() {
+        match (key.as_str(), value.as_str()) {
+            (Some(key), Some(text)) => prints.push((key.to_owned(), text.to_owned())),
+            _ => gather(value, prints),
+        }
+    }
+}
+
 /// Every print of every fixed word, by the word.
 fn prints(wording: &Wording) -> Vec<(String, String)> {
     let mut prints = Vec::new();
@@ -168,14 +178,6 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
     for file in ["conditions", "bench", "noted"] {
         let path = format!("wording/en/{file}.yaml");
         files.push(Templates::built_in().get(&path).unwrap().text().to_owned());
-    }
-    fn gather(value: &serde_yaml::Value, prints: &mut Vec<(String, String)>) {
-        for (key, value) in value.as_mapping().into_iter().flatten() {
-            match (key.as_str(), value.as_str()) {
-                (Some(key), Some(text)) => prints.push((key.to_owned(), text.to_owned())),
-                _ => gather(value, prints),
-            }
-        }
     }
     for file in files {
         gather(&serde_yaml::from_str(&file).unwrap(), &mut prints);
@@ -218,7 +220,7 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
             forms.push(splitcase::document::format::day_near(day, day, wording));
         }
         Shape::Text if !one.text.starts_with(|c: char| c.is_ascii_digit() || "<>".contains(c)) => {
-            forms.push(one.text.trim_end_matches('.').to_owned())
+            forms.push(one.text.trim_end_matches('.').to_owned());
         }
         _ => {
             forms.push(one.text.clone());

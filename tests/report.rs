@@ -18,7 +18,7 @@ use splitcase::sheet;
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
 
-const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
+pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
 const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
     unit: {kind: mid-drive, model: Kestmar C2, ridden: 900 km}\n";

@@ -188,7 +188,7 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
     let unsaid: Vec<&str> = TABLE
         .values()
         .flatten()
-        .flat_map(|entry| entry.clauses())
+        .flat_map(splitcase::document::clauses::Entry::clauses)
         .map(|clause| clause.say.as_str())
         .filter(|key| !said.contains_key(*key) && !NEEDS_A_TRACK.contains(key))
         .collect();

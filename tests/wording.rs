@@ -168,7 +168,7 @@ fn every_clause_has_its_words_in_every_language_and_no_words_lack_a_licence() {
     let mut keys: Vec<&str> = splitcase::document::clauses::TABLE
         .values()
         .flatten()
-        .flat_map(|entry| entry.clauses())
+        .flat_map(splitcase::document::clauses::Entry::clauses)
         .map(|clause| clause.say.as_str())
         .collect();
     keys.sort_unstable();

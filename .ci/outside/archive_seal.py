@@ -124,9 +124,15 @@ def check_bags(tally, binary, shop, work):
                      "GNU tar and Python must unpack the bag itself")
         held = tree(bag / "data/originals")
         job = shop / "jobs" / bag.parent.name
+        # A name with a line break could forge a line of a message: it is left out.
+        sealable = {name: digest for name, digest in tree(job).items()
+                    if name != "findings.yaml" and name.isprintable()}
         tally.record("originals", bag.name, [
-            f"{name!r} is not as in the job folder" for name, digest in tree(job).items()
-            if name != "findings.yaml" and held.get(name) != digest])
+            f"{name!r} is not as in the job folder" for name, digest in sealable.items()
+            if held.get(name) != digest])
+        tally.record("left out", bag.name, [
+            f"{name!r} is sealed under a name that was never there" for name in held
+            if name not in sealable])
     same = [tree(archive, {"register.jsonl"}) for archive in archives]
     tally.record("same bytes", "two archives",
                  [f"{name!r} differs" for name in differing(*same)],

@@ -1,7 +1,7 @@
 //! What the sentences may speak of: a job in plain values and plain names, for minijinja.
 //!
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
-//! decided by the facts of [`known`] and the table of clauses, never by a sentence itself.
+//! decided by the facts of `known` and the table of clauses, never by a sentence itself.
 
 mod known;
 mod ride;
@@ -327,7 +327,7 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     // Nobody knows what a part does that the catalogue lacks.
     let is_known = finding.part.name() != OTHER;
     let gloss = if is_known { wording.part(finding.part.name(), "gloss") } else { "" };
-    let said = if finding.heading.is_none() { 1 } else { 0 };
+    let said = usize::from(finding.heading.is_none());
     let more_signs: Vec<String> = wording.signs_of(&finding.signs).into_iter().skip(said).collect();
     let mut known = Facts::from([match finding.condition {
         Condition::Sound => Fact::PartSound,

@@ -213,7 +213,7 @@ impl Wording {
     /// Tries every sentence, whatever licenses it, on the values of one job; what that job has no
     /// value for is passed over.
     pub fn try_all(&self, values: &impl Serialize) -> Vec<Diagnostic> {
-        let clauses = clauses::TABLE.values().flatten().flat_map(|entry| entry.clauses());
+        let clauses = clauses::TABLE.values().flatten().flat_map(clauses::Entry::clauses);
         let tried = clauses.filter_map(|clause| {
             let template = self.sentences.get_template(&clause.say);
             let error =

@@ -31,7 +31,7 @@ pub(super) fn keep_typed_names(tree: &Node, fields: &mut FindingsSheet) {
 }
 
 /// `drive-side_bearing` as words.
-fn as_words(name: &str) -> String {
+pub(super) fn as_words(name: &str) -> String {
     let spaced = name.replace(['-', '_'], " ");
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -3,8 +3,10 @@
 //! In: a [`Sheet`], of which values that could not be read are left out; out: problems. What speaks of
 //! something missing is asked of a whole sheet alone. What its folder holds is not looked at here.
 
+mod bounds;
 mod examples;
 mod parts;
+mod photos;
 
 use super::Sheet;
 use super::catalogue::{OTHER, Sign};
@@ -13,7 +15,7 @@ use super::findings::{Finding, FindingsSheet};
 use super::problems;
 use super::quantity::Distance;
 use super::reader::Marked;
-use super::vocabulary::{Action, Condition, Outcome};
+use super::vocabulary::{Action, CauseKind, Condition, Outcome};
 use crate::diagnostic::Problems;
 
 /// Checks a sheet by itself.
@@ -21,7 +23,8 @@ pub fn check(sheet: &Sheet, problems: &mut Problems) {
     days_in_order(sheet, problems);
     parts::check(sheet, problems);
     examples::check(sheet, problems);
-    bought_before_arrival(sheet, problems);
+    bounds::check(sheet, problems);
+    photos::check(sheet, problems);
     signs_where_they_can_stand(sheet, problems);
     nothing_both_seen_and_not(sheet, problems);
     no_part_judged_twice(sheet, problems);
@@ -57,16 +60,6 @@ fn days_in_order(sheet: &Sheet, problems: &mut Problems) {
             let (place, first) = (sheet.place(&second.span), sheet.place(&first.span));
             problems.push(problems::date_order(place, later, earlier, first));
         }
-    }
-}
-
-/// A unit may be bought second hand, so only the arrival bounds the day.
-fn bought_before_arrival(sheet: &Sheet, problems: &mut Problems) {
-    let (fields, arrival) = (&sheet.fields, &sheet.fields.arrival.date);
-    let Some(bought) = fields.unit.bought.as_ref().filter(|date| date.is_known()) else { return };
-    if arrival.is_known() && arrival.value < bought.value {
-        let (place, first) = (sheet.place(&arrival.span), sheet.place(&bought.span));
-        problems.push(problems::date_order(place, "the arrival", "the purchase", first));
     }
 }
 
@@ -199,6 +192,22 @@ fn outcome_fits(sheet: &Sheet, problems: &mut Problems) {
         let (place, other) = (sheet.place(&outcome.span), sheet.place(&finding.part.span));
         let part = finding.part.name();
         problems.push(problems::outcome_doubted(place, outcome.word(), part, other));
+    }
+    let cause = fields.cause.as_ref().map(|cause| &cause.main);
+    let names_one =
+        |kind: CauseKind| !matches!(kind, CauseKind::Undetermined | CauseKind::NoFaultFound);
+    if let Some(cause) = cause.filter(|cause| names_one(cause.value))
+        && outcome.value == Outcome::NoFaultFound
+    {
+        let (place, stated) = (sheet.place(&outcome.span), sheet.place(&cause.span));
+        problems.push(problems::cause_of_no_fault(place, cause.word(), stated));
+    }
+    let no_fault = cause.filter(|cause| cause.value == CauseKind::NoFaultFound);
+    if let (Some(cause), Some(finding)) = (no_fault, failed)
+        && outcome.value != Outcome::NoFaultFound
+    {
+        let (place, other) = (sheet.place(&cause.span), sheet.place(&finding.part.span));
+        problems.push(problems::no_fault_doubted(place, finding.part.name(), other));
     }
 }
 

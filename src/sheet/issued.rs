@@ -1,19 +1,24 @@
-//! The copy of a sheet that a customer's PDF carries: the same fields without workshop-only remarks.
+//! The copy of a sheet that a customer's PDF carries: the same fields without what is workshop only.
 //!
-//! It is written anew from the marked tree, so comments of the original are left out as well.
+//! In: the marked tree and the definition of the sheet; out: YAML text that reads back to the same
+//! values. Comments are left out, and a word that a customer never reads is written by its second.
 
 use serde_yaml::{Mapping, Value};
 
-use super::reader::INTERNAL;
+use super::findings::FindingsSheet;
+use super::reader::{INTERNAL, Value as _};
+use super::shape::{Printed, Shape};
+use super::vocabulary::CauseKind;
 use super::yaml::{Content, Node};
 
 const HEAD: &str =
-    "# Copy of the findings sheet as issued. Remarks for the workshop alone are left out.\n";
+    "# Copy of the findings sheet as issued. What is for the workshop alone is left out.\n";
 
 /// The customer's copy as YAML text; reads back to the same values.
 pub fn copy(tree: &Node) -> String {
     // A mapping of strings always serialises; an empty copy would fail the tests.
-    let body = serde_yaml::to_string(&value(tree)).unwrap_or_default();
+    let body =
+        serde_yaml::to_string(&value(tree, Some(&FindingsSheet::shape()))).unwrap_or_default();
     format!("{HEAD}{body}")
 }
 
@@ -22,7 +27,7 @@ const PROFILE_HEAD: &str =
 
 /// The part of a workshop profile that bears on a job with a unit of this model, as YAML text.
 pub fn relevant_profile(tree: &Node, model: Option<&str>) -> String {
-    let mut profile = value(tree);
+    let mut profile = value(tree, None);
     if let Some(Value::Sequence(models)) = profile.get_mut("models") {
         models.retain(|one| one.get("model").and_then(Value::as_str) == model && model.is_some());
     }
@@ -30,19 +35,36 @@ pub fn relevant_profile(tree: &Node, model: Option<&str>) -> String {
     format!("{PROFILE_HEAD}{body}")
 }
 
-fn value(node: &Node) -> Value {
+/// A node as issued. `shape` is what the sheet's definition says of it; `None` if it says nothing.
+fn value(node: &Node, shape: Option<&Shape>) -> Value {
     match &node.content {
         Content::Empty => Value::Null,
-        Content::Scalar(text) => Value::String(text.clone()),
-        Content::List(items) => Value::Sequence(items.iter().map(value).collect()),
+        Content::Scalar(text) => Value::String(issued_word(text, shape).to_owned()),
+        Content::List(items) => {
+            let of = shape.map(|shape| if let Shape::List(of) = shape { of } else { shape });
+            Value::Sequence(items.iter().map(|item| value(item, of)).collect())
+        }
         Content::Map(entries) => {
-            let kept = entries.iter().filter(|entry| entry.key != INTERNAL);
-            Value::Mapping(
-                kept.map(|entry| (Value::String(entry.key.clone()), value(&entry.value)))
-                    .collect::<Mapping>(),
-            )
+            let fields = shape.and_then(Shape::record).map_or(&[][..], |record| &record.fields);
+            let mut kept = Mapping::new();
+            for entry in entries.iter().filter(|entry| entry.key != INTERNAL) {
+                let field = fields.iter().find(|field| field.key == entry.key);
+                if field.is_none_or(|field| field.printed != Printed::WorkshopOnly) {
+                    let shape = field.map(|field| &field.shape);
+                    kept.insert(Value::String(entry.key.clone()), value(&entry.value, shape));
+                }
+            }
+            Value::Mapping(kept)
         }
     }
+}
+
+/// A word of the sheet as a customer may read it: a cause is a matter of time, never of a person.
+fn issued_word<'a>(text: &'a str, shape: Option<&Shape>) -> &'a str {
+    let is_cause = matches!((shape, CauseKind::shape()),
+        (Some(Shape::Words { name, .. }), Shape::Words { name: cause, .. }) if *name == cause);
+    let known = CauseKind::ALL.iter().filter(|_| is_cause).find(|one| one.word() == text);
+    known.and_then(|one| one.also()).unwrap_or(text)
 }
 
 /// Every text of a tree but workshop-only remarks, with its place: what may come to paper.

@@ -14,9 +14,10 @@ pub use file::{
     not_utf8, not_yaml, other_encoding, second_document, tag, too_deep, too_long, too_many_nodes,
 };
 pub use job::{
-    cut_text, date_order, example_left, implausible, judged_twice, not_on_this_kind,
-    noticed_too_far, other_is_not_called, outcome_doubted, outcome_lacks, passed_over, path_climbs,
-    photo_missing, photo_unused, seen_and_not_seen, sign_elsewhere, track_missing,
+    cause_of_no_fault, cut_text, date_order, example_left, implausible, judged_twice,
+    no_fault_doubted, not_on_this_kind, noticed_too_far, other_is_not_called, outcome_doubted,
+    outcome_lacks, passed_over, path_climbs, photo_found_and_left, photo_missing, photo_twice,
+    photo_unused, seen_and_not_seen, sign_elsewhere, track_missing,
 };
 
 /// Another kind of value than the field takes.

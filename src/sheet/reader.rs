@@ -321,7 +321,9 @@ pub fn key_of(field: &str, by_hand: &[&str]) -> String {
 macro_rules! words {
     (
         $(#[doc = $about:literal])+
-        $what:literal pub enum $name:ident { $( $(#[doc = $doc:literal])+ $variant:ident = $word:literal, )+ }
+        $what:literal pub enum $name:ident {
+            $( $(#[doc = $doc:literal])+ $variant:ident = $word:literal $(or $also:literal)?, )+
+        }
     ) => {
         $(#[doc = $about])+
         #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -336,17 +338,34 @@ macro_rules! words {
             pub fn word(self) -> &'static str {
                 match self { $(Self::$variant => $word),+ }
             }
+
+            /// A second word that is read as the same, if there is one.
+            pub fn also(self) -> Option<&'static str> {
+                let also: &[&'static str] = match self { $(Self::$variant => &[$($also)?]),+ };
+                also.first().copied()
+            }
         }
 
         impl $crate::sheet::reader::Value for $name {
             fn read(node: &$crate::sheet::yaml::Node, reader: &mut $crate::sheet::reader::Reader<'_>) -> Self {
-                reader.choice(node, $what, Self::ALL, |one| one.word())
+                let second = Self::ALL.iter().find(|one| {
+                    matches!((&node.content, one.also()), ($crate::sheet::yaml::Content::Scalar(text), Some(also)) if text == also)
+                });
+                match second {
+                    Some(one) => *one,
+                    None => reader.choice(node, $what, Self::ALL, |one| one.word()),
+                }
             }
 
             fn shape() -> $crate::sheet::shape::Shape {
                 $crate::sheet::shape::Shape::Words {
                     name: $what,
-                    words: Self::ALL.iter().map(|one| one.word().to_owned()).collect(),
+                    words: Self::ALL
+                        .iter()
+                        .flat_map(|one| [Some(one.word()), one.also()])
+                        .flatten()
+                        .map(str::to_owned)
+                        .collect(),
                 }
             }
         }

@@ -5,6 +5,7 @@
 
 use std::ops::Deref;
 
+use super::called::as_words;
 use super::catalogue::{SIGNS, Sign};
 use super::problems;
 use super::reader::{Field, Marked, Reader, Value, record};
@@ -18,7 +19,7 @@ use crate::diagnostic::Diagnostic;
 pub enum SignEntry {
     /// A sign of the catalogue, which is weighed.
     Known(Sign),
-    /// A sign in words of one's own: printed, never weighed.
+    /// A sign in words of one's own, as `glowing-blue` or `{other: glowing blue}`: printed, never weighed.
     Other(Text),
 }
 
@@ -62,7 +63,9 @@ impl Signs {
                 None => {
                     let names: Vec<&str> = SIGNS.iter().map(|row| row.sign.as_str()).collect();
                     reader.report(problems::unknown_sign(reader.place(node), text, &names));
-                    SignEntry::Other(Text::read(node, reader))
+                    let typed = Text::read(node, reader).0;
+                    let is_one_word = !typed.contains(char::is_whitespace);
+                    SignEntry::Other(Text(if is_one_word { as_words(&typed) } else { typed }))
                 }
             },
             Content::List(_) | Content::Empty => {

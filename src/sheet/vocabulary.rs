@@ -35,6 +35,7 @@ impl UnitKind {
     }
 
     /// At the crank or in the wheel, and no more: all that advice depends on.
+    #[must_use]
     pub fn family(self) -> Self {
         if self.is_hub() { Self::Hub } else { self }
     }
@@ -86,7 +87,7 @@ words! {
         /// Water or dirt came in.
         Ingress = "ingress",
         /// Ridden on after it had worn.
-        Neglect = "neglect",
+        Neglect = "neglect" or "wear-over-time",
         /// A part broke or wore out.
         Mechanical = "mechanical",
         /// Winding, board, sensor or wire.

@@ -69,8 +69,8 @@ fn after(check: &'static str, texts: &[&str]) -> Input {
     Input { check, after: readings(texts), ..Input::default() }
 }
 
-fn share(text: &str) -> Option<Share> {
-    Some(Share(quantity(&format!("{text} %"))))
+fn share(text: &str) -> Share {
+    Share(quantity(&format!("{text} %")))
 }
 
 fn of_model(model: Limits) -> Own {
@@ -181,12 +181,12 @@ fn impossible_readings_are_refused_with_a_reason_and_without_a_panic() {
     let limits = Limits {
         crank_radial_play: Some(Length(quantity(&format!("{huge} m")))),
         winding_resistance: Some(Resistance(quantity(&format!("{huge} ohm")))),
-        winding_tolerance: share(huge),
-        winding_unbalance: share(&format!("-{huge}")),
+        winding_tolerance: Some(share(huge)),
+        winding_unbalance: Some(share(&format!("-{huge}"))),
         insulation_resistance: Some(Resistance(quantity(&format!("{huge} Gohm")))),
         no_load_current: Some(Current(quantity("1000 A"))),
-        no_load_factor: share(huge),
-        back_emf_unbalance: share(huge),
+        no_load_factor: Some(share(huge)),
+        back_emf_unbalance: Some(share(huge)),
         temperature_rise: Some(Count(u32::MAX)),
         cells: Some(Count(u32::MAX)),
         ..Limits::default()

@@ -52,5 +52,5 @@ fn a_serviced_unit_is_looked_after_and_sized_like_a_repaired_one() {
 #[test]
 fn a_part_of_no_list_does_not_count_for_the_size_of_a_job() {
     let tier = assess("hub", "serviced").costs.tier;
-    assert_eq!(tier.map(|tier| tier.word()), Some("single-bearing"));
+    assert_eq!(tier.map(splitcase::assessment::cost::tier::Tier::word), Some("single-bearing"));
 }

@@ -94,11 +94,11 @@ fn a_bill_says_whether_it_is_paid_to_pay_or_nothing_to_pay() {
     };
     let pair = |label: &str, amount: &str| (label.to_owned(), amount.to_owned());
     assert_eq!(settled(""), ("To pay".into(), pair("To pay", "£60.00")));
-    let paid = "billing: {paid: 2026-03-11, paid-by: card}\n";
-    assert_eq!(settled(paid), ("Paid".into(), pair("Paid: 11 March 2026, card", "£60.00")));
-    let waived = "billing: {kind: guarantee, guarantee-of: 2025-10-03, earlier-job: HD-2507}\n";
+    let by_card = "billing: {paid: 2026-03-11, paid-by: card}\n";
+    assert_eq!(settled(by_card), ("Paid".into(), pair("Paid: 11 March 2026, card", "£60.00")));
+    let guaranteed = "billing: {kind: guarantee, guarantee-of: 2025-10-03, earlier-job: HD-2507}\n";
     let words = "Nothing to pay: under our guarantee of 3 October 2025, job HD-2507";
-    assert_eq!(settled(waived), ("Nothing to pay".into(), pair(words, "£0.00")));
+    assert_eq!(settled(guaranteed), ("Nothing to pay".into(), pair(words, "£0.00")));
     let free = "strip-down: {date: 2026-03-03, findings: []}\noutcome: no-fault-found\n";
     let view = bill(PROFILE, free);
     assert_eq!(
@@ -139,7 +139,7 @@ fn taxes_are_shown_where_they_differ_and_a_rate_of_nothing_never() {
     let mixed = "work: {parts: [{what: a, price: £12.00}, {what: b, price: £10.00, tax: none}]}\n";
     let view = bill(PROFILE, mixed);
     assert_eq!(view["work"]["columns"], serde_json::json!(["What", "Tax", "Sum"]));
-    assert!(said(&view["work"]["rows"]).contains("none £10.00"));
+    assert!(said(&view["work"]["rows"]).contains("no tax £10.00"));
     assert!(said(&view["work"]["totals"]).contains("£2.00 of which VAT at 20 %"));
     let none = PROFILE.replace("20 %", "0 %");
     let all = said(&bill(&none, mixed));

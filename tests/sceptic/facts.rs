@@ -101,7 +101,7 @@ impl<'a> Reading<'a> {
                 let part = text(&one["part"]).unwrap();
                 let row = PARTS.iter().find(|row| row.part == part).unwrap();
                 Found {
-                    group: row.group.to_string(),
+                    group: row.group.clone(),
                     is_safety: row.safety,
                     condition: text(&one["condition"]).unwrap(),
                     action: text(&one["action"]).unwrap_or_default(),
@@ -253,6 +253,7 @@ impl<'a> Reading<'a> {
     }
 
     /// True if the fact holds.
+    #[allow(clippy::too_many_lines, reason = "one arm a fact")]
     pub fn holds(&self, fact: Fact) -> bool {
         let outcome = |word| self.is("outcome", word);
         let cause = |word| self.is("cause.main", word);
@@ -350,9 +351,12 @@ impl<'a> Reading<'a> {
                     .iter()
                     .filter(|one| ["replaced", "added", "repaired"].contains(&one.action.as_str()))
                     .collect();
-                let billed = self.tree["work"]["parts"].as_sequence().map_or(0, Vec::len);
-                billed <= 1
-                    && matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings")
+                let billed =
+                    self.tree["work"]["parts"].as_sequence().map_or(&[][..], Vec::as_slice);
+                let is_more = billed.len() > 1
+                    || billed.iter().any(|part| part["quantity"].as_u64().is_some_and(|n| n > 1));
+                let is_one = matches!(done[..], [one] if one.action == "replaced" && one.group == "bearings");
+                is_one && !is_more
             }
             Fact::WaterAmount => self.at("arrival.water").is_some(),
             Fact::ArrivalSigns => !texts(&self.tree["arrival"]["signs"]).is_empty(),

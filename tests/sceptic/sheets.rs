@@ -42,7 +42,7 @@ fn head(kind: &str, at: usize) -> String {
         800 + 37 * at,
         pick(&washed, at)
     );
-    if at % 2 == 0 {
+    if at.is_multiple_of(2) {
         text += "  complaint: It grinds under load\n";
     }
     match at % 5 {
@@ -55,13 +55,13 @@ fn head(kind: &str, at: usize) -> String {
     match at % 7 {
         0 => text += "  water: 40 ml\n",
         3 => {
-            text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n"
+            text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n";
         }
         5 => {
-            text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n"
+            text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n";
         }
         6 => {
-            text += "  bike-check: {display: flickering, battery: on, assistance: weak, noise: grinding}\n"
+            text += "  bike-check: {display: flickering, battery: on, assistance: weak, noise: grinding}\n";
         }
         _ => {}
     }
@@ -73,7 +73,7 @@ fn tail(at: usize, opened: bool) -> String {
     let mut text = String::new();
     let cause = pick(&CAUSES, at);
     let also = pick(&CAUSES, at / 2 + 1);
-    let is_contributing = at % 3 == 0
+    let is_contributing = at.is_multiple_of(3)
         && also != cause
         && !["undetermined", "no-fault-found"].contains(&also)
         && !["undetermined", "no-fault-found"].contains(&cause);
@@ -97,7 +97,7 @@ fn ending(at: usize, opened: bool) -> String {
     }
     match at % 6 {
         0 => {
-            text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n"
+            text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n";
         }
         1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
         2 => {
@@ -109,7 +109,7 @@ fn ending(at: usize, opened: bool) -> String {
     }
     let outcome = if opened { pick(&OUTCOMES, at / 6 + at) } else { pick(&OUTCOMES[4..], at) };
     if outcome == "exchanged" {
-        text += if at % 2 == 0 {
+        text += if at.is_multiple_of(2) {
             "exchange: {model: Kestmar C4}\n"
         } else {
             "exchange: {serial: K-1}\n"
@@ -308,7 +308,9 @@ fn by_case(sheets: &mut Vec<(String, String)>) {
         let with: Vec<&str> = case.with.iter().map(|one| one.word()).collect();
         let origin = match main {
             "mechanical" if at % 3 != 0 => format!(", origin: {}", pick(&origins, at)),
-            "electrical" if at % 2 == 0 => format!(", origin: {}", pick(&origins[2..], at)),
+            "electrical" if at.is_multiple_of(2) => {
+                format!(", origin: {}", pick(&origins[2..], at))
+            }
             _ => String::new(),
         };
         let text = format!(

@@ -34,7 +34,8 @@ const NEVER: &[&str] = &[
 /// Checks the words of page 1, of the section on the cause and of the findings.
 pub fn check(case: &Case, reading: &Reading) {
     let page_1 = format!("{} {}", case.view["lead"], case.view["answers"]);
-    let cause = case.view["cause"]["text"].to_string() + &case.view["cause"]["heading"].to_string();
+    let why_text =
+        case.view["cause"]["text"].to_string() + &case.view["cause"]["heading"].to_string();
     // The labels of every section are handed to every paper.
     let mut printed = case.view.clone();
     printed["words"].take();
@@ -42,7 +43,7 @@ pub fn check(case: &Case, reading: &Reading) {
     for never in NEVER {
         assert!(!all.contains(never), "{}: {never:?} in {all}", case.name);
     }
-    let own = format!("{page_1} {cause}").to_lowercase();
+    let own = format!("{page_1} {why_text}").to_lowercase();
     for (word, signs) in NEED_A_SIGN {
         // A sign may be quoted by its own words.
         let quoted = own.matches(word).count();

@@ -1,7 +1,7 @@
 //! Checks whose figure is the reading itself: play, vacuum, drag, sensor output, mass, power, pulses.
 //!
 //! No published limit was found for any of them: the workshop's own is used, or none. A check is added
-//! by one row of [`PLAIN`]. Of several readings the worst counts.
+//! by one row of `PLAIN`. Of several readings the worst counts.
 
 use rust_decimal::Decimal;
 

@@ -113,8 +113,8 @@ impl Till<'_> {
             LineTax::Named(name) => {
                 let named: Vec<Levy> = all().filter(|levy| levy.name == *name).collect();
                 if named.is_empty() {
-                    let names: Vec<&str> = own.iter().map(|(levy, _)| levy.name.as_str()).collect();
-                    self.report(problems::unknown_tax(place, name, &names));
+                    let known: Vec<&str> = own.iter().map(|(levy, _)| levy.name.as_str()).collect();
+                    self.report(problems::unknown_tax(place, name, &known));
                 }
                 named
             }

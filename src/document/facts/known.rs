@@ -15,7 +15,7 @@ use crate::document::clauses::fact::Fact;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
 use crate::sheet::handling::WhoseBike;
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome};
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing};
 
 /// Collects facts.
 struct Known(Facts);
@@ -66,8 +66,8 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         Fact::WaterAmount,
     );
     known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
-    let washed = fields.unit.washed_with.map(|washing| washing.word());
-    known.add(washed == Some("pressure-washer"), Fact::JetWashed);
+    let washed = fields.unit.washed_with;
+    known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
     known.add(likelier == Some(Likelier::Only(Place::DriveUnit)), Fact::TriageUnit);
     known.add(likelier == Some(Likelier::Only(Place::ElsewhereOnBike)), Fact::TriageElsewhere);
@@ -120,11 +120,9 @@ fn outcome(
     let only = touched.next().filter(|_| touched.next().is_none());
     let is_bearing =
         |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
-    // What is on the bill was put in, whether a finding says so or not.
-    let billed = fields.work.as_ref().map_or(0, |work| {
-        work.parts.iter().map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum()
-    });
-    known.add(billed <= 1 && only.is_some_and(is_bearing), Fact::OnlyOneBearingNew);
+    let billed = fields.work.iter().flat_map(|work| &work.parts);
+    let n_billed: u32 = billed.map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum();
+    known.add(only.is_some_and(is_bearing) && n_billed < 2, Fact::OnlyOneBearingNew);
 }
 
 fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {

@@ -28,12 +28,16 @@ pub(super) fn check(sheet: &Sheet, problems: &mut Problems) {
 fn look(node: &Node, shape: &Shape, sheet: &Sheet, problems: &mut Problems) {
     match (&node.content, shape) {
         (Content::List(items), Shape::List(of)) => {
-            items.iter().for_each(|item| look(item, of, sheet, problems));
+            for item in items {
+                look(item, of, sheet, problems);
+            }
         }
         (content, Shape::Either(forms)) => {
             let is_block = matches!(content, Content::Map(_));
             let form = forms.iter().find(|form| is_block == matches!(form, Shape::Record(_)));
-            form.into_iter().for_each(|form| look(node, form, sheet, problems));
+            if let Some(form) = form {
+                look(node, form, sheet, problems);
+            }
         }
         (Content::Map(_), Shape::Record(record)) => {
             for field in &record.fields {

@@ -125,6 +125,37 @@ pub fn outcome_doubted(place: Place, outcome: &str, part: &str, finding: Place) 
         .hint("correct the outcome, the condition or the action: the report is written from all three")
 }
 
+/// An outcome without a fault beside a cause that is one.
+pub fn cause_of_no_fault(place: Place, cause: &str, stated: Place) -> Diagnostic {
+    let message = format!("the outcome is `no-fault-found`, and the cause is `{cause}`");
+    Diagnostic::warning("sheet/outcome-doubted", place, message)
+        .also(stated, "the cause of a fault")
+        .hint("correct one of them; `main: undetermined` leaves the cause open")
+}
+
+/// A cause without a fault beside a part that failed or was damaged.
+pub fn no_fault_doubted(place: Place, part: &str, finding: Place) -> Diagnostic {
+    let message = format!("the cause is `no-fault-found`, and `{part}` says otherwise");
+    Diagnostic::warning("sheet/outcome-doubted", place, message)
+        .also(finding, "by its condition")
+        .hint("correct the cause or the condition; `main: undetermined` leaves the cause open")
+}
+
+/// One photo for a part as found and as left.
+pub fn photo_found_and_left(place: Place, name: &str, found: Place) -> Diagnostic {
+    let message = format!("`{name}` cannot show both what was found and what was left");
+    Diagnostic::error("photo/found-and-left", place, message)
+        .also(found, "as found")
+        .hint("name it in one of the two places")
+}
+
+/// One photo twice in the same list.
+pub fn photo_twice(place: Place, name: &str, first: Place) -> Diagnostic {
+    Diagnostic::warning("photo/twice", place, format!("`{name}` is named twice in this list"))
+        .also(first, "first here")
+        .hint("leave one out, or is another photo meant?")
+}
+
 /// A first sign that lies further on than the unit has gone.
 pub fn noticed_too_far(place: Place) -> Diagnostic {
     let message = "the first sign was noticed at a longer way than the unit has gone";

@@ -36,6 +36,7 @@ fn bores_follow_from_the_number() {
 /// ISO 15, dimension series 18, 19, 10, 02, 03 and 00 as a bearing maker's tables of size reprint them
 /// (its pages 26 to 34): d, D, B in mm. Last the rows from memory: 688 closed, series 38, MR, HK.
 #[test]
+#[allow(clippy::too_many_lines, reason = "a table, one row a bearing")]
 fn dimensions_are_those_of_iso_15() {
     let rows = [
         ("638", 8, 28, 9),

@@ -27,7 +27,7 @@ fn the_printed_unbalance_of_nema() {
     assert_eq!((found.reading, found.low), (2, true));
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &Own::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
-    let own = of_model(Limits { back_emf_unbalance: share("1.9"), ..Limits::default() });
+    let own = of_model(Limits { back_emf_unbalance: Some(share("1.9")), ..Limits::default() });
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &own));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
 }
@@ -249,7 +249,7 @@ fn no_load_current_hangs_on_the_baseline_of_the_model() {
     let limit = line.limit.clone().unwrap();
     assert_eq!((limit.bounds, limit.origin), (Bounds::AtMost(number("1.17")), Origin::Practice));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
-    let own = Limits { no_load_factor: share("150"), ..own };
+    let own = Limits { no_load_factor: Some(share("150")), ..own };
     let line = only(run(&input, &of_model(own)));
     assert_eq!(line.limit.as_ref().unwrap().origin, Origin::ShopModel);
     assert_eq!(stage(&line).verdict, Verdict::Within);

@@ -231,7 +231,7 @@ fn torque_is_judged_by_the_workshop_alone_and_a_table_only_remarks() {
         vec![TorqueLimit {
             screws: Text("case".into()),
             set: Torque(quantity(set)),
-            tolerance: share("10"),
+            tolerance: Some(share("10")),
         }]
     };
     let own = of_model(Limits { torques: torques("6 Nm"), ..Limits::default() });
