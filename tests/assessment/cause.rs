@@ -4,6 +4,8 @@
 mod always;
 /// Jobs as a repairer would write them down.
 pub mod cases;
+/// What explains what.
+mod explained;
 /// Cases made to break it.
 mod hostile;
 /// What each role of a sign does.
