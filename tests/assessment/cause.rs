@@ -12,6 +12,8 @@ mod hostile;
 mod roles;
 /// What the sheet's typed fields and findings give.
 mod sheet;
+/// Stated causes and the warnings on them.
+mod stated;
 /// The cases that stand beside the table of signs.
 mod table;
 /// The unit or the rest of the bike.

