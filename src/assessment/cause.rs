@@ -51,7 +51,7 @@ pub struct Weighing {
     pub ran_on: RanOn,
     /// How long before arrival the rider noticed a first sign.
     pub noticing: Noticing,
-    /// Where a mechanical or electrical fault comes from by the signs, with most signs first.
+    /// Where a mechanical or electrical fault comes from by the signs, in the order of [`origins`].
     pub origins: Vec<(OriginKind, Vec<Sign>)>,
     /// Signs on parts that can hurt somebody, to warn of whatever the cause.
     pub safety: Vec<Sign>,

@@ -4,12 +4,16 @@
 mod always;
 /// Jobs as a repairer would write them down.
 pub mod cases;
+/// What explains what.
+mod explained;
 /// Cases made to break it.
 mod hostile;
 /// What each role of a sign does.
 mod roles;
 /// What the sheet's typed fields and findings give.
 mod sheet;
+/// Stated causes and the warnings on them.
+mod stated;
 /// The cases that stand beside the table of signs.
 mod table;
 /// The unit or the rest of the bike.

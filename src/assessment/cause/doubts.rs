@@ -4,7 +4,7 @@
 
 use super::Weighing;
 use super::scores::Fault;
-use super::stated::{Agreement, Reason};
+use super::stated::{self, Agreement, Reason};
 use super::triage::{Likelier, Place as Elsewhere, Triage};
 use crate::assessment::problems::cause as problems;
 use crate::diagnostic::Diagnostic;
@@ -34,12 +34,19 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     }
     let is_elsewhere =
         triage.is_some_and(|triage| triage.likelier == Likelier::Only(Elsewhere::ElsewhereOnBike));
-    if is_elsewhere && Fault::of(stated.main).is_some() {
+    // A note on the cause says what came of looking there.
+    if is_elsewhere && cause.note.is_none() && Fault::of(stated.main).is_some() {
         doubts.push(problems::elsewhere_on_bike(place.clone(), stated.main));
     }
     let bare = cause.contributing.iter();
     let bare = bare.filter(|one| stated.contributing_not_carried.contains(&one.value));
-    doubts.extend(bare.map(|one| problems::contributing_bare(sheet.place(&one.span), one.value)));
+    doubts.extend(bare.map(|one| {
+        let place = sheet.place(&one.span);
+        match stated::speaks_for_kind(one.value, weighing) {
+            true => problems::contributing_outweighed(place, one.value, weighing),
+            false => problems::contributing_bare(place, one.value),
+        }
+    }));
     if stated.neglect_bare {
         doubts.push(problems::neglect_bare(place.clone()));
     }

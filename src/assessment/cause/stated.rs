@@ -5,11 +5,13 @@
 
 use super::Weighing;
 use super::evidence::Noticing;
+use super::order;
 use super::origins;
 use super::ran_on::RanOn;
 use super::scores::Fault;
 use super::verdict::{Support, is_supported};
 use super::weighing::{Weighed, is_in_order};
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::Cause;
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
 
@@ -20,10 +22,10 @@ pub struct Stated {
     pub main: CauseKind,
     /// Whether the signs carry it.
     pub agreement: Agreement,
-    /// Contributing causes as stated that the signs carry: more for them than against them, or a
-    /// clear sign of their own; riding on only if it is dated.
+    /// Contributing causes as stated that the signs carry: more for them than against them, a clear
+    /// sign of their own, or what opened a way for the water; riding on only if it is dated.
     pub contributing_carried: Vec<CauseKind>,
-    /// Contributing causes as stated that no sign shows.
+    /// Contributing causes as stated that no sign shows, or more signs speak against.
     pub contributing_not_carried: Vec<CauseKind>,
     /// Running on is stated, but no day is known from which the rider could notice.
     pub neglect_undated: bool,
@@ -79,12 +81,11 @@ pub fn stated(cause: &Cause, weighing: &Weighing) -> Stated {
     let not_carried = |kind: &CauseKind| match Fault::of(*kind) {
         // Whether it is dated is a warning of its own.
         Some(Fault::Neglect) => !speaks_at_all(Fault::Neglect, weighing),
-        Some(fault) => !is_supported(fault, &weighing.signs, weighing.totals),
+        Some(fault) => !has_a_part(fault, main, weighing),
         None => false,
     };
-    let carried = |kind: &CauseKind| {
-        Fault::of(*kind).is_some_and(|fault| is_supported(fault, &weighing.signs, weighing.totals))
-    };
+    let carried =
+        |kind: &CauseKind| Fault::of(*kind).is_some_and(|fault| has_a_part(fault, main, weighing));
     Stated {
         main,
         agreement: agreement(cause, weighing),
@@ -129,6 +130,27 @@ fn agreement(cause: &Cause, weighing: &Weighing) -> Agreement {
     }
 }
 
+/// True if the signs carry a cause beside a main one.
+///
+/// Wear, age or an earlier repair that opened a way for the water had its part in it, however much
+/// the water then speaks against mechanics alone (rule 6: wear of the seal, then water). So had what
+/// a sign shows to be the consequence of the main cause (rule 5).
+fn has_a_part(fault: Fault, main: CauseKind, weighing: &Weighing) -> bool {
+    let opened_a_way = |one: &Weighed| {
+        one.speaks_for(Fault::Mechanical)
+            && one.sign.0.has(Role::WayIn)
+            && !one.sign.0.origin.is_empty()
+    };
+    let is_behind_water = fault == Fault::Mechanical && main == CauseKind::Ingress;
+    let followed = || {
+        let steps = order::steps(&weighing.signs, weighing.totals);
+        steps.iter().any(|step| step.first.kind() == main && step.then == fault)
+    };
+    is_supported(fault, &weighing.signs, weighing.totals)
+        || followed()
+        || (is_behind_water && weighing.signs.iter().any(opened_a_way))
+}
+
 /// True if the signs speak for dated riding on, and the sheet states a first fault that they speak
 /// for too, with riding on as contributing.
 fn is_then_ridden_on(fault: Fault, cause: &Cause, weighing: &Weighing) -> bool {
@@ -137,6 +159,11 @@ fn is_then_ridden_on(fault: Fault, cause: &Cause, weighing: &Weighing) -> bool {
         && weighing.is_dated()
         && adds_neglect
         && is_supported(fault, &weighing.signs, weighing.totals)
+}
+
+/// True if some sign speaks for a cause, whatever speaks against it.
+pub fn speaks_for_kind(kind: CauseKind, weighing: &Weighing) -> bool {
+    Fault::of(kind).is_some_and(|fault| speaks_at_all(fault, weighing))
 }
 
 /// True where some sign of a fault, and not only of good order, speaks for a cause.

@@ -11,7 +11,8 @@
 use super::evidence::{Evidence, Origin};
 use super::ran_on::{self, RanOn};
 use super::scores::{Fault, PerCause, Scale, row_of, weight};
-use super::{site, water};
+use super::site;
+use super::water::{self, is_trace};
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::{Link, Role, SignKind, Strength};
 
@@ -53,6 +54,13 @@ pub enum SetAside {
     BesideDamage,
     /// It concerns another part of the bike.
     NotTheUnit,
+    /// Rust or another trace that was not found says nothing against fresh water that was, for it
+    /// may not have had the time; unless something else is clearly damaged, which water then has
+    /// not reached.
+    WaterIsFresh,
+    /// Heat that was noticed, and heat damage to mechanics that explains it: a dragging brake or a
+    /// seized bearing heats as a winding does (the caution of its row).
+    HeatExplained,
 }
 
 /// The signs of a sheet before they are counted, in the order of the table, those not seen last.
@@ -126,6 +134,8 @@ impl Weighed {
                 | SetAside::HistoryAlone,
             ) => true,
             Some(SetAside::Undated) => fault == Fault::Neglect && 0 < amount,
+            Some(SetAside::WaterIsFresh) => fault == Fault::Ingress && amount < 0,
+            Some(SetAside::HeatExplained) => fault == Fault::Electrical && 0 < amount,
             _ => false,
         };
         if is_spent { 0 } else { amount }
@@ -171,6 +181,22 @@ fn set_aside(signs: &mut [Weighed], ran_on: RanOn) {
     let in_transport = sees(Role::Transport);
     let needs_time = signs.iter().any(ran_on::needs_running_time);
     let has_damage = signs.iter().any(is_strong_damage);
+    let is_burnt_through =
+        |one: &Weighed| one.link == Link::Heat && is_clear(one, Fault::Mechanical);
+    let shows_electrical = |one: &Weighed| {
+        one.is_shown() && is_clear(one, Fault::Electrical) && !one.sign.0.has(Role::HeatNoticed)
+    };
+    let heat_is_explained =
+        signs.iter().any(is_burnt_through) && !signs.iter().any(shows_electrical);
+    let is_fresh = |one: &Weighed| one.seen && one.sign.0.has(Role::FreshWater) && is_trace(one);
+    let is_other = |one: &Weighed| {
+        let others = [Fault::Mechanical, Fault::Electrical];
+        one.is_shown() && others.into_iter().any(|fault| is_clear(one, fault))
+    };
+    if !in_transport && signs.iter().any(is_fresh) && !signs.iter().any(is_other) {
+        let gone = signs.iter_mut().filter(|one| !one.seen && one.sign.0.has(Role::WaterTrace));
+        gone.for_each(|one| one.set_aside = Some(SetAside::WaterIsFresh));
+    }
     for one in signs.iter_mut().filter(|one| one.seen) {
         let has = |role: Role| one.sign.0.has(role);
         one.set_aside = if in_transport && has(Role::FreshWater) {
@@ -179,6 +205,8 @@ fn set_aside(signs: &mut [Weighed], ran_on: RanOn) {
             Some(SetAside::NotTheUnit)
         } else if has_damage && has(Role::Swap) {
             Some(SetAside::BesideDamage)
+        } else if heat_is_explained && has(Role::HeatNoticed) {
+            Some(SetAside::HeatExplained)
         } else if !needs_time && has(Role::History) {
             Some(SetAside::HistoryAlone)
         } else if !matches!(ran_on, RanOn::Dated(_)) && 0 < one.amounts.of(Fault::Neglect) {

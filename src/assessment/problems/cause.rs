@@ -61,6 +61,15 @@ pub fn contributing_bare(place: Place, cause: CauseKind) -> Diagnostic {
         .hint("add its signs, or leave it out")
 }
 
+/// A contributing cause that more signs speak against than for.
+pub fn contributing_outweighed(place: Place, cause: CauseKind, weighing: &Weighing) -> Diagnostic {
+    let word = cause.word();
+    let message = format!("more signs speak against the contributing `{word}` than for it");
+    Diagnostic::warning("cause/contributing-not-carried", place, message)
+        .maybe_hint(both_sides(cause, weighing))
+        .hint("add what shows it, or leave it out")
+}
+
 /// Riding on is stated without a day from which it could be noticed.
 pub fn neglect_undated(place: Place) -> Diagnostic {
     let message = "`neglect` is stated without a dated sign that the rider could notice";

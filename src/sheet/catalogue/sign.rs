@@ -223,11 +223,13 @@ pub enum Role {
     NotTheUnit,
     /// Names its own first fault, which has to show in another sign.
     Consequence,
+    /// Heat that was noticed or logged, whatever made it.
+    HeatNoticed,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Transport,
         Self::FreshWater,
         Self::WaterTrace,
@@ -243,6 +245,7 @@ impl Role {
         Self::Safety,
         Self::NotTheUnit,
         Self::Consequence,
+        Self::HeatNoticed,
     ];
 }
 
