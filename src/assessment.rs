@@ -22,6 +22,7 @@ use bench::torque::Screws;
 use care::Care;
 use care::input::CareInput;
 use cause::Weighing;
+use cause::evidence::Origin;
 use cause::scores::{Fault, HouseScore};
 use cause::triage::{self, Triage};
 use cost::Costs;
@@ -52,7 +53,10 @@ pub fn assess(
     track: Option<&[u8]>,
     problems: &mut Problems,
 ) -> Assessment {
-    let weighing = cause::weigh(&sheet.fields, Vec::new(), &house_scores(&workshop.fields));
+    let bench = bench_lines(sheet, workshop, problems);
+    let shown = bench::shown::shown(&sheet.fields, &bench).into_iter();
+    let shown = shown.map(|(sign, check)| (sign, Origin::Bench(check))).collect();
+    let weighing = cause::weigh(&sheet.fields, shown, &house_scores(&workshop.fields));
     let kind = sheet.fields.unit.kind;
     let check = sheet.fields.arrival.bike_check.as_ref();
     let triage = check.map(|check| triage::triage(check, kind));
@@ -63,7 +67,7 @@ pub fn assess(
         costs,
         weighing,
         triage,
-        bench: bench_lines(sheet, workshop, problems),
+        bench,
         ride: ride::judged::judge(sheet, workshop, track, problems),
         care: care::advise(&care),
     }

@@ -27,6 +27,7 @@ pub mod reading;
 pub mod remark;
 pub mod ride_limits;
 pub mod seat;
+pub mod shown;
 pub mod temperature_rise;
 pub mod torque;
 pub mod unbalance;

@@ -28,6 +28,7 @@ mod noise;
 mod plain;
 /// Ride limits and torques.
 mod ride_and_torque;
+mod shown;
 /// The table of sources.
 mod sources;
 

@@ -255,3 +255,22 @@ fn fifteen_and_a_half_miles_an_hour_are_twenty_five_kilometres() {
     }
     assert!(!row.contains("15.53") && !row.contains("outside"), "{row}");
 }
+
+#[test]
+fn a_sign_that_a_reading_shows_is_printed_as_found_on_the_bench() {
+    let page = |before: &str| {
+        let text = format!(
+            "{HEAD}arrival: {{date: 2026-03-02}}\nstrip-down: {{date: 2026-03-04}}\n\
+             bench:\n  - {{check: winding-resistance, before: [{before}], at: 20 degC}}\n\
+             cause: {{main: electrical}}\n"
+        );
+        said(&view(PROFILE, &text, None)["cause"])
+    };
+    let low = page("90 mohm, 100 mohm, 100 mohm");
+    assert!(
+        low.contains("One pair of windings that measures low") && low.contains("bench"),
+        "{low}"
+    );
+    let even = page("100 mohm, 101 mohm, 100 mohm");
+    assert!(!even.contains("pair of windings"), "{even}");
+}

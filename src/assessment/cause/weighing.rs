@@ -181,17 +181,21 @@ fn set_aside(signs: &mut [Weighed], ran_on: RanOn) {
     let in_transport = sees(Role::Transport);
     let needs_time = signs.iter().any(ran_on::needs_running_time);
     let has_damage = signs.iter().any(is_strong_damage);
-    let is_burnt_through =
-        |one: &Weighed| one.link == Link::Heat && is_clear(one, Fault::Mechanical);
+    // What speaks for a cause itself, if a little, is no reason to take anything off it.
+    let is_hot_mechanics = |one: &Weighed| {
+        let is_clear = is_clear(one, Fault::Mechanical) && !one.speaks_for(Fault::Electrical);
+        one.link == Link::Heat && is_clear
+    };
     let shows_electrical = |one: &Weighed| {
         one.is_shown() && is_clear(one, Fault::Electrical) && !one.sign.0.has(Role::HeatNoticed)
     };
     let heat_is_explained =
-        signs.iter().any(is_burnt_through) && !signs.iter().any(shows_electrical);
+        signs.iter().any(is_hot_mechanics) && !signs.iter().any(shows_electrical);
     let is_fresh = |one: &Weighed| one.seen && one.sign.0.has(Role::FreshWater) && is_trace(one);
     let is_other = |one: &Weighed| {
         let others = [Fault::Mechanical, Fault::Electrical];
-        one.is_shown() && others.into_iter().any(|fault| is_clear(one, fault))
+        let is_clear = others.into_iter().any(|fault| is_clear(one, fault));
+        one.is_shown() && is_clear && !one.speaks_for(Fault::Ingress)
     };
     if !in_transport && signs.iter().any(is_fresh) && !signs.iter().any(is_other) {
         let gone = signs.iter_mut().filter(|one| !one.seen && one.sign.0.has(Role::WaterTrace));

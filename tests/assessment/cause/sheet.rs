@@ -90,9 +90,10 @@ fn a_washed_unit_is_weighed_from_its_sheet() {
     let weighing = weigh(&sheet(WASHED), Vec::new(), &[]);
     let expected = (Support::WellSupported, CauseKind::Ingress, vec![Fault::Neglect]);
     assert_eq!(says(&weighing), expected);
-    // Water 6, reported washing 2, rust 6, worn races 3, trail 6, board dry -3; worn races speak for
-    // mechanics first, 6, against 9 by water, rust and trail.
-    assert_eq!(points(&weighing), [20, 9, -3, -3]);
+    // Water 6, reported washing 2, rust 6, worn races 3, trail 6, and a dry board nothing, since the
+    // water that poured out is fresh; worn races speak for mechanics first, 6, against 9 by water,
+    // rust and trail.
+    assert_eq!(points(&weighing), [23, 9, -3, -3]);
     assert_eq!(weighing.ran_on, RanOn::Dated(day()));
     let stated = weighing.stated.as_ref().unwrap();
     assert_eq!(stated.agreement, Agreement::Carried);
