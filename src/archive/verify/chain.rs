@@ -5,7 +5,6 @@
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
@@ -14,7 +13,7 @@ use chrono::NaiveDate;
 use super::bag::{self, Bag};
 use super::job_folder::{self, Part};
 use super::tally::Tally;
-use super::{Against, Judgement, Voucher, folder, holder, lookup, problems, statement, times};
+use super::{Against, Judgement, Voucher, folder, holder, lookup, problems, statement, times, top};
 use crate::archive::entry::{Entry, Event};
 use crate::archive::names;
 use crate::archive::register::{self, LOCK, REGISTER, Register};
@@ -73,7 +72,7 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let mut tally = Tally::default();
     let mut seen = BTreeSet::new();
     let mut closed = Vec::new();
-    for job in jobs(archive, &mut closed, &mut found) {
+    for job in top::jobs(archive, &mut closed, &mut found) {
         match job_folder::list(&archive.join(&job), &job) {
             Ok(parts) => {
                 let folder =
@@ -144,6 +143,7 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
 struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
+    register: &'a Register,
     /// Day of the latest line, or of the reader's clock where that is earlier.
     latest: Option<NaiveDate>,
     /// False where the register is there and could not be read: then it accuses nothing.
@@ -156,8 +156,13 @@ impl<'a> Lines<'a> {
         let latest = times.max().map(|time| time.date_naive());
         // A line from the future releases nothing.
         let latest = latest.min(against.now.map(|now| now.date_naive()));
-        let mut lines =
-            Self { sealed: BTreeMap::new(), stamped: BTreeMap::new(), latest, is_read: true };
+        let mut lines = Self {
+            sealed: BTreeMap::new(),
+            stamped: BTreeMap::new(),
+            register,
+            latest,
+            is_read: true,
+        };
         for entry in &register.entries {
             if found.flaws.len() > MAX_FLAWS {
                 break;
@@ -193,92 +198,6 @@ impl<'a> Lines<'a> {
         let day = self.sealed.get(bag)?.keep_until.as_ref()?.parse().ok()?;
         (day < self.latest?).then_some(day)
     }
-}
-
-/// Holds a bag that was asked about alone against the register above it, where it lies in an archive.
-pub(super) fn beside(path: &Path, bag: Bag) -> Judgement {
-    let mut found = bag.judgement;
-    let Ok(real) = path.canonicalize() else { return found };
-    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned());
-    let (Some(own), Some(above)) = (name(&real), real.parent()) else { return found };
-    let (Some(job), Some(archive)) = (name(above), above.parent()) else { return found };
-    if archive.join(REGISTER).symlink_metadata().is_err() {
-        return found;
-    }
-    let own = format!("{job}/{}", own.trim_end_matches(".tar"));
-    let register = match register(archive) {
-        Ok(register) => register,
-        Err(failure) => {
-            found.could_not.push(failure);
-            return found;
-        }
-    };
-    let line = register.entries.iter().find(|one| one.event == Event::Sealed && one.bag == own);
-    match (line, bag.seal.map(|seal| seal.hex())) {
-        (None, _) => found.flaws.push(problems::not_registered("")),
-        (Some(entry), Some(seal)) if seal != entry.sha256 => {
-            found.flaws.push(problems::other_seal("", entry.line, &seal));
-        }
-        (Some(entry), _) => found.shown.push(statement::registered(entry.line)),
-    }
-    found
-}
-
-/// The folders of jobs; everything else at the top is told of. What cannot be looked at goes to
-/// `closed`, by its name, or as an empty one for all.
-fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Vec<String> {
-    let mut jobs = Vec::new();
-    let entries = match fs::read_dir(archive) {
-        Ok(entries) => entries,
-        Err(error) => {
-            found.could_not.push(Failure::on("look into", archive, error));
-            closed.push(String::new());
-            return jobs;
-        }
-    };
-    for (at, entry) in entries.enumerate() {
-        let entry = match entry {
-            Ok(entry) => entry,
-            Err(error) => {
-                found.could_not.push(Failure::on("look into", archive, error));
-                closed.push(String::new());
-                continue;
-            }
-        };
-        if let Err(failure) = holder::bounded(archive, at) {
-            found.could_not.push(failure);
-            closed.push(String::new());
-            break;
-        }
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let kind = match entry.file_type() {
-            Ok(kind) => kind,
-            Err(error) => {
-                found.could_not.push(Failure::on("look at", &entry.path(), error));
-                closed.push(name);
-                continue;
-            }
-        };
-        let is_file = kind.is_file();
-        match name.as_str() {
-            REGISTER | LOCK if is_file => {}
-            _ if is_file && is_torn_line(&name) => {
-                found.not_shown.push(statement::torn_aside(&name));
-            }
-            _ if kind.is_dir() && names::check_job(&name).is_ok() => {
-                jobs.push(name);
-            }
-            _ => found.flaws.push(problems::foreign(&name)),
-        }
-    }
-    jobs.sort();
-    jobs
-}
-
-/// The name under which the bytes of a torn line are put aside.
-fn is_torn_line(name: &str) -> bool {
-    let number = name.strip_prefix("register.torn-").and_then(|rest| rest.strip_suffix(".txt"));
-    number.is_some_and(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
 }
 
 /// The folder of one job, beside what the register says.
@@ -359,6 +278,15 @@ impl JobFolder<'_> {
                     judged.judgement.not_shown.extend(late);
                 }
                 let flaws = &mut judged.judgement.flaws;
+                match &judged.history {
+                    Some(history)
+                        if history.line < entry.line && history.is_in(self.lines.register) =>
+                    {
+                        judged.judgement.shown.push(statement::history(history.line));
+                    }
+                    Some(history) => flaws.push(problems::history("", history.line)),
+                    None => {}
+                }
                 let says = judged.info.value("Keep-Until");
                 if !judged.info.is_unread && says != entry.keep_until.as_deref() {
                     let there = entry.keep_until.as_deref().unwrap_or("nothing");

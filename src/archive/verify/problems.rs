@@ -263,6 +263,19 @@ pub(super) fn time(line: u64, says: &str, why: &str) -> Flaw {
     register(format!("line {line} is dated `{says}`, {why}"))
 }
 
+pub(super) fn history(place: &str, line: u64) -> Flaw {
+    let message = format!(
+        "`register-head.txt` does not hold the digest of line {line} of the register, or that line \
+         is not before this bag's own"
+    );
+    Flaw::new("archive/history", place, message)
+}
+
+pub(super) fn page(name: &str) -> Flaw {
+    let message = "this page is not as this program writes it, so its lines may mislead";
+    Flaw::new("archive/page", name, message).hint("take it away; the next `seal` writes it anew")
+}
+
 pub(super) fn stamp_time(place: &str, says: &str, why: &str) -> Flaw {
     Flaw::new("archive/stamp-time", place, format!("it is dated {says}, {why}"))
 }

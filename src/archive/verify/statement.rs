@@ -262,6 +262,27 @@ pub(super) fn named(paths: &[&str]) -> String {
     text.join(", ")
 }
 
+/// A bag holds the digest of a line before it.
+pub(super) fn history(line: u64) -> Statement {
+    let text = match line {
+        0 => "the bag says that no line of the register was there before it".to_owned(),
+        _ => format!(
+            "the bag holds the digest of line {line} of the register: a signature or time stamp of \
+             the bag covers all lines up to that one"
+        ),
+    };
+    Statement::new("archive/history", text)
+}
+
+/// The bags of an archive hold the digests of lines before them.
+pub(super) fn histories(bags: usize) -> Statement {
+    let text = format!(
+        "bags that hold the digest of the register's last line before them: {bags}; a signature or \
+         time stamp of such a bag covers all lines up to that one"
+    );
+    Statement::new("archive/history", text)
+}
+
 /// Nothing outside vouches.
 pub(super) fn no_voucher() -> Statement {
     let text = "whoever can write here could have made all of it anew, digests, dates, papers and \
