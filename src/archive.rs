@@ -8,6 +8,7 @@ pub mod bag;
 pub mod bag_info;
 mod durable;
 pub mod entry;
+pub mod erase;
 pub mod history;
 pub mod holdings;
 pub mod how_to_check;

@@ -108,6 +108,7 @@ fn dispatch(arguments: Arguments) -> Result<Ending, Failure> {
         }
         Command::Seal(seal) => archiving::seal(seal, cores),
         Command::Verify(verify) => archiving::verify(&verify),
+        Command::Erase(erase) => archiving::erase(&erase),
         Command::Photos(photos) => {
             let wanted = Wanted::PhotoSheet;
             let order = Order {

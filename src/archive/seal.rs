@@ -160,6 +160,7 @@ fn news<'a>(order: &SealOrder<'a>, shelf: Shelf<'_>, version: u32, bag: &Bag) ->
         sha256: bag.digest.hex(),
         time: order.sealed_at,
         keep_until: order.keep_until,
+        because: None,
     }
 }
 

@@ -73,6 +73,11 @@ impl Shelf<'_> {
         self.folder().join(format!("{}.tar", self.name(version)))
     }
 
+    /// Path of the reply of a time-stamp authority for a version.
+    pub fn stamp(&self, version: u32) -> PathBuf {
+        self.folder().join(format!("{}.tsr", self.name(version)))
+    }
+
     /// The versions that something stands for: a bag, a tar, a reply.
     fn versions(&self) -> Result<BTreeSet<u32>, Failure> {
         let folder = self.folder();
@@ -136,6 +141,7 @@ impl Shelf<'_> {
                         sha256: found.digest.hex(),
                         time,
                         keep_until: found.keep_until,
+                        because: None,
                     })?;
                     remarks.push(Remark::Registered { bag });
                 }

@@ -391,6 +391,32 @@ fn what_systems_leave_in_folders_is_not_sealed_and_named() {
 }
 
 #[test]
+fn an_erased_bag_leaves_its_reason_and_an_archive_that_agrees_with_itself() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive", "--tar", "--for-owner"]);
+    let erase =
+        |because: &str| shop.run(&["erase", "A-1", "--archive", "archive", "--because", because]);
+    assert_eq!(erase(" ").code, 2);
+    assert!(shop.has("archive/A-1/A-1-v1"));
+    let erased = erase("asked for by the owner");
+    assert_eq!(erased.code, 0, "{}", erased.err);
+    assert!(erased.out.contains("still there: A-1-owner"), "{}", erased.out);
+    assert!(!shop.has("archive/A-1"));
+    let verify = shop.run(&["verify", "archive"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    let said = "line 1: its bag was erased, by line 3 of the register: asked for by the owner";
+    assert!(verify.out.contains(said), "{}", verify.out);
+    // Nothing is left to erase, and what is sealed now gets a new number.
+    assert_eq!(erase("again").code, 2);
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(shop.has("archive/A-1/A-1-v2"));
+    assert_eq!(shop.run(&["verify", "archive"]).code, 0);
+    // A bag that is there though it was erased is no part of the archive any more.
+    fs::rename(shop.path("archive/A-1/A-1-v2"), shop.path("archive/A-1/A-1-v1")).unwrap();
+    assert_eq!(shop.run(&["verify", "archive"]).code, 1);
+}
+
+#[test]
 fn sealing_an_unfinished_job_warns() {
     let shop = shop();
     shop.file(

@@ -88,6 +88,11 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let unseen = lines.sealed.iter().filter(|(path, _)| !seen.contains(**path));
     for (path, entry) in unseen.filter(|(path, _)| !holder::lies_in(&closed, path)) {
         match lines.released(path) {
+            _ if lines.erased.contains_key(path) => {
+                let erased = lines.erased[path];
+                let because = erased.because.as_deref().unwrap_or_default();
+                found.not_shown.push(statement::bag_erased(entry.line, erased.line, because));
+            }
             Some(day) => found.not_shown.push(statement::bag_gone(entry.line, day)),
             None if found.flaws.len() > MAX_FLAWS => {}
             None => found.flaws.push(problems::bag_missing(path, entry.line)),
@@ -96,7 +101,7 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     if lines.is_read && !is_missing && lines.sealed.is_empty() && seen.is_empty() {
         found.could_not.push(problems::nothing_sealed(archive));
     }
-    let told = tally.told(lines.sealed.len());
+    let told = tally.told(lines.sealed.len() - lines.erased.len());
     found.shown.splice(0..0, told.shown);
     found.not_shown.splice(0..0, told.not_shown);
     found.vouchers.splice(0..0, told.vouchers);
@@ -143,6 +148,7 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
 struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
+    erased: BTreeMap<&'a str, &'a Entry>,
     register: &'a Register,
     /// Day of the latest line, or of the reader's clock where that is earlier.
     latest: Option<NaiveDate>,
@@ -159,6 +165,7 @@ impl<'a> Lines<'a> {
         let mut lines = Self {
             sealed: BTreeMap::new(),
             stamped: BTreeMap::new(),
+            erased: BTreeMap::new(),
             register,
             latest,
             is_read: true,
@@ -179,6 +186,12 @@ impl<'a> Lines<'a> {
                         found.flaws.push(problems::registered_twice(*line, path));
                     }
                 }
+                Event::Erased => match lines.sealed.get(path.as_str()) {
+                    Some(sealed) if *path == bag && sealed.sha256 == entry.sha256 => {
+                        lines.erased.insert(path, entry);
+                    }
+                    _ => found.flaws.push(problems::erased_unsealed(*line, path)),
+                },
                 Event::Stamped if !is_safe || *path != format!("{bag}.tsr") => {
                     found.flaws.push(problems::register_path(*line, path));
                 }
@@ -263,6 +276,9 @@ impl JobFolder<'_> {
             None if !self.lines.is_read => {}
             None => flaws.push(problems::not_registered("")),
             Some(entry) => {
+                if let Some(erased) = self.lines.erased.get(bag) {
+                    flaws.push(problems::erased_and_there(erased.line));
+                }
                 let seal = judged.seal.map(|seal| seal.hex());
                 if let Some(seal) = seal.filter(|seal| *seal != entry.sha256) {
                     flaws.push(problems::other_seal("", entry.line, &seal));
@@ -309,7 +325,8 @@ impl JobFolder<'_> {
                 .iter()
                 .any(|name| self.parts.contains_key(name));
             // With a bag whose last day has passed its time stamp may go too.
-            if is_kept || self.lines.released(bag).is_none() {
+            let may_go = self.lines.erased.contains_key(bag) || self.lines.released(bag).is_some();
+            if is_kept || !may_go {
                 found.flaws.push(problems::stamp_missing(path, entry.line));
             }
             return;

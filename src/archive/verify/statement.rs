@@ -165,6 +165,14 @@ pub(super) fn some_bags(good: usize, bags: usize) -> Statement {
     Statement::new("archive/some-whole", text)
 }
 
+/// A bag that was taken away for a reason, and is gone.
+pub(super) fn bag_erased(line: u64, erased: u64, because: &str) -> Statement {
+    let because = names::shown(because);
+    let text =
+        format!("line {line}: its bag was erased, by line {erased} of the register: {because}");
+    Statement::new("archive/bag-erased", text)
+}
+
 /// The register's lines hang together.
 pub(super) fn chained(lines: u64, head: &str) -> Statement {
     let text = match lines {

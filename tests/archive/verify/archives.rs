@@ -281,6 +281,7 @@ fn a_time_stamp_that_came_is_held_against_its_line() {
         sha256: splitcase::photo::Digest::of(b"no real reply").hex(),
         time: "2026-03-12T09:00:00Z".parse().unwrap(),
         keep_until: None,
+        because: None,
     };
     Registrar::open(&made.archive).unwrap().add(&news).unwrap();
     // It is the file that came, but no time stamp.

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use splitcase::archive::erase::erase;
 use splitcase::archive::verify::{Against, Judgement, head, verify};
 
 use super::described::Described;
@@ -89,6 +90,7 @@ const LICENCES: &[(&str, &str)] = &[
         "archive/bag-gone",
         "the bag is gone, and its day had passed for the register and for the reader's clock",
     ),
+    ("archive/bag-erased", "the bag is gone, and a later line erases it under the same digest"),
     ("archive/torn-aside", "a file of that name lies at the top"),
     ("archive/stamp-not-registered", "a reply lies there and no line names it"),
     ("archive/making", "a folder of that name lies there"),
@@ -190,6 +192,8 @@ fn cases() -> Cases {
     fs::remove_dir_all(gone.seal("HD-2614", "grinding", false)).unwrap();
     gone.at = "2033-01-01T08:00:00Z";
     gone.seal("HD-2620", "no fault", false);
+    let at = "2033-01-01T09:00:00Z".parse().unwrap();
+    erase("HD-2620", None, "asked for by the owner", &gone.archive, at).unwrap();
     let now = Some("2033-02-01T08:00:00Z".parse().unwrap());
     cases.add(&gone.archive, &Against { now, ..none });
     cases
