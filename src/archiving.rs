@@ -10,11 +10,11 @@ use chrono::{DateTime, Utc};
 use serde_json::json;
 
 use crate::archive::verify::{self, Against, Maker};
-use crate::archive::{signature, stamped};
+use crate::archive::{self, signature, stamped};
 use crate::batch::order::Order;
 use crate::batch::teller::{Format, Teller};
 use crate::batch::{self, Ending};
-use crate::cli::{OutputFormat, Seal, Verify};
+use crate::cli::{Erase, OutputFormat, Seal, Verify};
 use crate::closing::Terms;
 use crate::failure::Failure;
 use crate::intake;
@@ -59,6 +59,22 @@ pub fn seal(seal: Seal, workers: usize) -> Result<Ending, Failure> {
         OutputFormat::Json => Format::Json,
     };
     batch::run(&order, &Teller::new(format))
+}
+
+/// Takes the bags of a job away.
+///
+/// # Errors
+/// There is no such bag, the reason is none, or the disk refuses.
+pub fn erase(erase: &Erase) -> Result<Ending, Failure> {
+    let Erase { job, archive, because, sealed_version } = erase;
+    for bag in archive::erase::erase(job, *sealed_version, because, archive, now())? {
+        say(&format!("erased: {bag}"))?;
+    }
+    let copy = format!("{job}-owner");
+    if archive.join(&copy).is_dir() {
+        say(&format!("still there: {copy}, the owner's copy"))?;
+    }
+    Ok(Ending::AllGood)
 }
 
 /// Judges what was sealed, or answers a question about an archive.

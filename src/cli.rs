@@ -31,10 +31,12 @@ pub enum Command {
     Photos(Photos),
     /// Seal jobs into the evidence archive: originals, sheet and papers, each a bag that anybody can check.
     Seal(Seal),
-    /// Say what is proved about a bag, a tar, an archive or a PDF, and what is not; writes nothing.
+    /// Say whether a bag, a tar, an archive or a PDF agrees with itself and who vouches for it; writes nothing.
     ///
-    /// Exit code: 0 intact, 1 not intact, 2 could not check.
+    /// Exit code: 0 it agrees with itself or is vouched for, 1 it does not agree, 2 it cannot be judged.
     Verify(Verify),
+    /// Take the sealed bags of a job away, for a reason that the register keeps.
+    Erase(Erase),
     /// Print the JSON Schema of the findings sheet and of the workshop profile.
     Schema(Schema),
     /// Does one task of another run of this program within bounds; not for people.
@@ -155,7 +157,7 @@ pub struct Verify {
     /// Certificates of the time-stamp authority that is trusted (PEM).
     #[arg(long, value_name = "CERT.pem")]
     pub authority: Option<PathBuf>,
-    /// The register's head as it was noted earlier.
+    /// The register's head as it was noted earlier, at least 32 digits.
     #[arg(long, value_name = "DIGEST")]
     pub head_was: Option<String>,
     /// The archive that `--head`, `--due` and `--digest` ask about.
@@ -178,6 +180,22 @@ pub struct Verify {
 /// Reads a day such as `2026-03-11`.
 fn day(text: &str) -> Result<NaiveDate, String> {
     text.parse().map_err(|_| "write the day as 2026-03-11".to_owned())
+}
+
+/// Arguments of `erase`.
+#[derive(Debug, clap::Args)]
+pub struct Erase {
+    /// Number of the job; an owner's copy is erased by its own number, `JOB-owner`.
+    pub job: String,
+    /// Folder of the archive.
+    #[arg(long, value_name = "DIR")]
+    pub archive: PathBuf,
+    /// Why: the register keeps it for ever, so name nobody in it.
+    #[arg(long, value_name = "REASON")]
+    pub because: String,
+    /// Erase this version alone; all of the job where none is given.
+    #[arg(long = "sealed-version", value_name = "N")]
+    pub sealed_version: Option<u32>,
 }
 
 /// Arguments of `schema`.

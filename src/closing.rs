@@ -73,6 +73,9 @@ pub fn close(
 ) -> Result<Closed, Failure> {
     check_place(folder, basis, terms)?;
     let mut remarks = left_out(folder);
+    if basis.returned.is_none() {
+        remarks.push(problems::unfinished(whole(folder.shown_name(intake::SHEET))));
+    }
     let papers = papers(done, basis, terms, &mut remarks)?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
     let mut bags = vec![originals(folder, shop, basis, &papers)];
@@ -124,7 +127,10 @@ fn check_place(folder: &JobFolder, basis: &Basis, terms: &Terms) -> Result<(), F
 /// What lies in the job folder and is not sealed.
 fn left_out(folder: &JobFolder) -> Vec<Diagnostic> {
     let shown = folder.left_out.iter().map(|name| folder.shown_name(name));
-    shown.map(|name| problems::left_out(whole(name))).collect()
+    let left_out = shown.map(|name| problems::left_out(whole(name)));
+    let systems = folder.files.iter().filter(|file| is_of_system(&file.name));
+    let systems = systems.map(|file| problems::of_system(whole(folder.shown_name(&file.name))));
+    left_out.chain(systems).collect()
 }
 
 fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
@@ -159,7 +165,16 @@ fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) ->
 /// The files of a job folder that are originals.
 fn files(folder: &JobFolder) -> impl Iterator<Item = &str> {
     let names = folder.files.iter().map(|file| file.name.as_str());
-    names.filter(|name| !NOT_ORIGINAL.contains(name))
+    names.filter(|name| !NOT_ORIGINAL.contains(name) && !is_of_system(name))
+}
+
+/// Files that systems and editors leave in folders, in lower case; nobody put them there as evidence.
+const OF_SYSTEM: [&str; 5] = ["thumbs.db", "ehthumbs.db", "desktop.ini", "icon\r", "__macosx"];
+
+/// True for a file that a system or an editor left.
+fn is_of_system(name: &str) -> bool {
+    let mut steps = name.split('/');
+    steps.any(|step| OF_SYSTEM.contains(&step.to_ascii_lowercase().as_str())) || name.ends_with('~')
 }
 
 /// A copy without places: the photos of the report without metadata, the sheet as issued, the papers.

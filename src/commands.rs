@@ -1,7 +1,7 @@
 //! What each command does, from typed arguments to printed words.
 //!
-//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Order`] of them; `seal`
-//! and `verify` are `archiving`.
+//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Order`] of them; `seal`,
+//! `verify` and `erase` are `archiving`.
 
 mod new;
 mod schema;
@@ -32,6 +32,7 @@ pub fn run(command: Command) -> Result<Ending, Failure> {
         Command::Render(render) => jobs(of_render(render, cores)),
         Command::Seal(seal) => archiving::seal(seal, cores),
         Command::Verify(verify) => archiving::verify(&verify),
+        Command::Erase(erase) => archiving::erase(&erase),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| Ending::AllGood)
         }

@@ -53,7 +53,7 @@ fn one_new_bearing_is_not_called_all_while_more_is_billed() {
         opened("{part: main-bearing-drive-side, condition: worn, action: replaced}")
             + &format!("work: {{parts: [{parts}]}}\noutcome: repaired\n")
     };
-    let only = "One new bearing was all that it needed";
+    let only = "The unit is repaired; it has one new bearing";
     let bearing = "{what: bearing, price: £9.80}";
     assert!(paper(&sheet(bearing)).contains(only));
     for more in [

@@ -301,8 +301,8 @@ def check_stamp(tally, program, sealed, authority, query, message, strangers):
         shutil.copytree(sealed, copy)
         return program.reply(copy, reply), copy
 
-    def must_be_refused(case, reply, trusted=root):
-        """A reply that is refused on the way in must not be in the archive, which stays intact."""
+    def must_be_refused(case, reply, trusted=root, code=1):
+        """A reply that is refused on the way in must not be in the archive."""
         taken, copy = archive_with(case.replace(" ", "-"), reply)
         if taken.returncode:
             problems = refused(taken, "seal --reply")
@@ -311,9 +311,9 @@ def check_stamp(tally, program, sealed, authority, query, message, strangers):
             # Put where it would lie, as somebody else could do.
             bag = the_bag(copy)
             shutil.copy(reply, bag.with_name(f"{bag.name}.tsr"))
-            problems += refused(program.verify(copy, authority=trusted), "verify", 1)
+            problems += refused(program.verify(copy, authority=trusted), "verify", code)
         else:
-            problems = refused(program.verify(copy, authority=trusted), "verify", 1)
+            problems = refused(program.verify(copy, authority=trusted), "verify", code)
         tally.record("stamp", f"{name}, {case}", problems)
 
     reply = authority.reply(query)
@@ -338,7 +338,8 @@ def check_stamp(tally, program, sealed, authority, query, message, strangers):
     changed = authority.folder / "changed.tsr"
     for place in (8, len(good) // 4, len(good) // 2, len(good) - 20):
         changed.write_bytes(altered(good, place))
-        must_be_refused(f"byte {place} altered", changed)
+        # Byte 8 is the status, which no signature covers: "granted with changes" cannot be judged.
+        must_be_refused(f"byte {place} altered", changed, code=2 if place == 8 else 1)
     changed.write_bytes(good[:-1])
     must_be_refused("cut short", changed)
     authority.certify("expired", "stamping", "-startdate", "20200101000000Z",

@@ -7,6 +7,8 @@ use std::path::Path;
 
 use super::bag_info;
 use super::durable;
+use super::history::{self, History};
+use super::how_to_check;
 use super::names;
 use super::order::SealOrder;
 use super::payload::{self, Held};
@@ -30,6 +32,21 @@ pub struct Bag {
     pub digest: Digest,
     /// The list of tag files.
     pub tag_manifest: Vec<u8>,
+}
+
+impl Bag {
+    /// The list of tag files that it would have with another text in `register-head.txt`: bags of
+    /// the same material differ in that alone.
+    pub fn tag_manifest_with(&self, history: &[u8]) -> Vec<u8> {
+        let text = String::from_utf8_lossy(&self.tag_manifest);
+        let lines = text.split_inclusive('\n').map(|line| {
+            match line.ends_with(&format!("  {}\n", history::FILE)) {
+                true => tag_line(history::FILE, history),
+                false => line.to_owned(),
+            }
+        });
+        lines.collect::<String>().into_bytes()
+    }
 }
 
 /// Checks the names of an order before anything is written; says which of them another disk could
@@ -66,7 +83,7 @@ pub fn check_names(order: &SealOrder<'_>) -> Result<Vec<Remark>, Failure> {
 ///
 /// # Errors
 /// A file is refused or changes while it is copied, or the disk refuses.
-pub fn make(order: &SealOrder<'_>, folder: &Path) -> Result<Bag, Failure> {
+pub fn make(order: &SealOrder<'_>, folder: &Path, history: &History) -> Result<Bag, Failure> {
     durable::make_folder(&folder.join("data"))?;
     let mut held = Vec::new();
     for original in order.originals {
@@ -81,17 +98,27 @@ pub fn make(order: &SealOrder<'_>, folder: &Path) -> Result<Bag, Failure> {
     let info = bag_info::text(order.info, order.bagging_date, order.keep_until, payload)?;
     let manifest: String = held.iter().map(manifest_line).collect();
     // In the order of their names, which is that of the list.
-    let tags = [(INFO, info.as_str()), DECLARATION, (MANIFEST, &manifest)];
+    let history = history.text();
+    let tags = [
+        (INFO, info.as_str()),
+        DECLARATION,
+        (how_to_check::NAME, how_to_check::BAG),
+        (MANIFEST, &manifest),
+        (history::FILE, &history),
+    ];
     let mut tag_manifest = String::new();
     for (name, text) in tags {
         durable::write_new(&folder.join(name), text.as_bytes())?;
-        let sha256 = Digest::of(text.as_bytes()).hex();
-        let bytes = text.len() as u64;
-        tag_manifest += &manifest_line(&Held { path: name.to_owned(), bytes, sha256 });
+        tag_manifest += &tag_line(name, text.as_bytes());
     }
     durable::write_new(&folder.join(TAG_MANIFEST), tag_manifest.as_bytes())?;
     durable::sync_folders(folder)?;
     Ok(Bag { digest: Digest::of(tag_manifest.as_bytes()), tag_manifest: tag_manifest.into_bytes() })
+}
+
+fn tag_line(name: &str, bytes: &[u8]) -> String {
+    let sha256 = Digest::of(bytes).hex();
+    manifest_line(&Held { path: name.to_owned(), bytes: bytes.len() as u64, sha256 })
 }
 
 fn manifest_line(file: &Held) -> String {

@@ -15,6 +15,8 @@ pub enum Event {
     Sealed,
     /// The reply of a time-stamp authority came for a bag.
     Stamped,
+    /// A bag was taken away, for the reason that the line keeps.
+    Erased,
 }
 
 /// A line of the register, its keys in the order in which they are written.
@@ -37,6 +39,9 @@ pub struct Entry {
     pub time: String,
     /// Until which day the bag is to be kept: `2032-11-25`.
     pub keep_until: Option<String>,
+    /// Why the bag was taken away; in lines of that kind alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
     /// SHA-256 of the line before, without its newline; [`NO_LINE`] in the first.
     pub previous: String,
 }

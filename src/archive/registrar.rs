@@ -32,6 +32,8 @@ pub struct News<'a> {
     pub time: DateTime<Utc>,
     /// Until which day the bag is to be kept.
     pub keep_until: Option<NaiveDate>,
+    /// Why it was taken away, where it was.
+    pub because: Option<&'a str>,
 }
 
 /// Holds the lock of an archive as long as it lives.
@@ -103,6 +105,7 @@ impl Registrar {
             sha256: news.sha256.clone(),
             time: self.time_of(news)?,
             keep_until: news.keep_until.map(|day| day.to_string()),
+            because: news.because.map(str::to_owned),
             previous: self.register.next_previous(),
         };
         let text = entry.text();

@@ -41,6 +41,13 @@ pub enum Remark {
         /// The newest version.
         newest: u32,
     },
+    /// This version holds something else than the one before it.
+    Replaces {
+        /// Path of the earlier bag below the archive.
+        bag: String,
+        /// What was changed, added, left out, in words.
+        changes: String,
+    },
     /// The same bytes were sealed before without what was wanted beside them now, such as a signature.
     NotAdded {
         /// Path of the bag below the archive.
@@ -86,6 +93,7 @@ impl fmt::Display for Remark {
             Self::NewerVersion { newest } => {
                 write!(f, "version {newest} is newer and holds something else")
             }
+            Self::Replaces { bag, changes } => write!(f, "it replaces `{bag}`: {changes}"),
             Self::NotAdded { bag } => write!(
                 f,
                 "`{bag}` holds the same and was sealed without this signature or time-stamp query; \

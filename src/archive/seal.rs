@@ -8,6 +8,8 @@ use std::path::{Path, PathBuf};
 
 use super::bag::{self, Bag};
 use super::entry::{Entry, Event};
+use super::history::History;
+use super::how_to_check;
 use super::making::Making;
 use super::names;
 use super::order::{SealOrder, Sealed};
@@ -15,8 +17,9 @@ use super::register;
 use super::registrar::{News, Registrar};
 use super::remark::Remark;
 use super::shelf::Shelf;
-use super::{tar, whole};
+use super::{durable, tar, whole};
 use crate::failure::Failure;
+use crate::photo::Digest;
 
 /// Seals a job, unless the same bytes were sealed before.
 ///
@@ -27,16 +30,17 @@ pub fn seal(order: &SealOrder<'_>, archive: &Path) -> Result<Sealed, Failure> {
     let mut remarks = bag::check_names(order)?;
     let shelf = Shelf { archive, job: order.job };
     let making = begin(order, shelf, &mut remarks)?;
-    let bag = bag::make(order, &making.bag())?;
+    let history = History::of(&register::read(archive)?);
+    let bag = bag::make(order, &making.bag(), &history)?;
     let mut is_signed = false;
     loop {
         let register = register::read(archive)?;
-        let (before, noticed) = shelf.sealed_before(&register, bag.digest);
+        let (before, noticed) = shelf.sealed_before(&register, &bag);
         add(&mut remarks, noticed);
         if let Some(entry) = before {
             add(&mut remarks, not_added(order, shelf, &bag, entry.version)?);
             let tar = make_missing_tar(order, shelf, &making, entry.version, &mut remarks)?;
-            return Ok(sealed(shelf, &bag, &entry, false, tar, remarks));
+            return Ok(sealed(shelf, &entry, false, tar, remarks));
         }
         if let Some(sign) = order.sign.filter(|_| !is_signed) {
             bag::lay_beside(&sign(&bag.tag_manifest)?, &making.bag())?;
@@ -55,12 +59,17 @@ pub fn seal(order: &SealOrder<'_>, archive: &Path) -> Result<Sealed, Failure> {
             continue;
         }
         let entry = shelf.put(&making.bag(), &mut registrar, &news(order, shelf, version, &bag))?;
-        drop(registrar);
         let tar = order.tar.then(|| shelf.tar(version));
         if order.tar {
             shelf.put_tar(making.tar(), version)?;
         }
-        return Ok(sealed(shelf, &bag, &entry, true, tar, remarks));
+        let page = archive.join(how_to_check::NAME);
+        if page.symlink_metadata().is_err() {
+            durable::write_new(&page, how_to_check::ARCHIVE.as_bytes())?;
+        }
+        drop(registrar);
+        remarks.extend(replaced(shelf, version));
+        return Ok(sealed(shelf, &entry, true, tar, remarks));
     }
 }
 
@@ -117,6 +126,14 @@ fn make_missing_tar(
     Ok(Some(place))
 }
 
+/// What a new version holds otherwise than the newest one before it that is still there.
+fn replaced(shelf: Shelf<'_>, version: u32) -> Option<Remark> {
+    let old = (1..version).rev().find_map(|old| Some((old, whole::listed(&shelf.bag(old))?)));
+    let ((old, before), now) = (old?, whole::listed(&shelf.bag(version))?);
+    let changes = whole::changes(&before, &now);
+    Some(Remark::Replaces { bag: shelf.below(old), changes })
+}
+
 /// What was wanted beside a bag that was sealed before without it.
 fn not_added(
     order: &SealOrder<'_>,
@@ -125,7 +142,8 @@ fn not_added(
     version: u32,
 ) -> Result<Vec<Remark>, Failure> {
     let Some(sign) = order.sign else { return Ok(Vec::new()) };
-    let wanted = sign(&bag.tag_manifest)?;
+    let history = whole::history(&shelf.bag(version)).unwrap_or_default();
+    let wanted = sign(&bag.tag_manifest_with(&history))?;
     let lies =
         |(name, bytes): &(String, Vec<u8>)| whole::holds(&shelf.bag(version).join(name), bytes);
     let is_there = wanted.iter().all(lies);
@@ -142,19 +160,21 @@ fn news<'a>(order: &SealOrder<'a>, shelf: Shelf<'_>, version: u32, bag: &Bag) ->
         sha256: bag.digest.hex(),
         time: order.sealed_at,
         keep_until: order.keep_until,
+        because: None,
     }
 }
 
 fn sealed(
     shelf: Shelf<'_>,
-    bag: &Bag,
     entry: &Entry,
     is_new: bool,
     tar: Option<PathBuf>,
     remarks: Vec<Remark>,
 ) -> Sealed {
     let (version, line) = (entry.version, entry.line);
-    Sealed { path: shelf.bag(version), version, digest: bag.digest, line, is_new, tar, remarks }
+    // Lines that this program wrote or read hold whole digests.
+    let digest = Digest::parse(&entry.sha256).unwrap_or_else(|| Digest::of(&[]));
+    Sealed { path: shelf.bag(version), version, digest, line, is_new, tar, remarks }
 }
 
 /// Adds what was not said yet.

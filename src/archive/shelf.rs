@@ -11,8 +11,10 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 
+use super::bag::Bag;
 use super::durable;
 use super::entry::{Entry, Event};
+use super::history::History;
 use super::register::Register;
 use super::registrar::{News, Registrar};
 use super::remark::Remark;
@@ -69,6 +71,11 @@ impl Shelf<'_> {
     /// Path of a version's tar.
     pub fn tar(&self, version: u32) -> PathBuf {
         self.folder().join(format!("{}.tar", self.name(version)))
+    }
+
+    /// Path of the reply of a time-stamp authority for a version.
+    pub fn stamp(&self, version: u32) -> PathBuf {
+        self.folder().join(format!("{}.tsr", self.name(version)))
     }
 
     /// The versions that something stands for: a bag, a tar, a reply.
@@ -134,6 +141,7 @@ impl Shelf<'_> {
                         sha256: found.digest.hex(),
                         time,
                         keep_until: found.keep_until,
+                        because: None,
                     })?;
                     remarks.push(Remark::Registered { bag });
                 }
@@ -145,15 +153,19 @@ impl Shelf<'_> {
 
     /// The newest line whose bag has this digest and is still whole, and what is to be said of it
     /// and of those that are not.
-    pub fn sealed_before(
-        &self,
-        register: &Register,
-        digest: Digest,
-    ) -> (Option<Entry>, Vec<Remark>) {
+    pub fn sealed_before(&self, register: &Register, bag: &Bag) -> (Option<Entry>, Vec<Remark>) {
         let mut remarks = Vec::new();
         let newest = register.sealed(self.job).map(|entry| entry.version).max().unwrap_or(0);
-        let same = register.sealed(self.job).rev().filter(|entry| entry.sha256 == digest.hex());
-        for entry in same {
+        for entry in register.sealed(self.job).rev() {
+            // Where the bag is gone, it most likely held the head that its own line follows.
+            let history = whole::history(&self.bag(entry.version)).unwrap_or_else(|| {
+                let line = entry.line.saturating_sub(1);
+                History { line, digest: entry.previous.clone() }.text().into_bytes()
+            });
+            let digest = Digest::of(&bag.tag_manifest_with(&history));
+            if entry.sha256 != digest.hex() {
+                continue;
+            }
             let cause = match whole::check(&self.bag(entry.version)) {
                 Ok(found) if found.digest == digest => {
                     if entry.version < newest {

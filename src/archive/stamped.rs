@@ -67,6 +67,7 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
         sha256: Digest::of(&bytes).hex(),
         time: at,
         keep_until: None,
+        because: None,
     })?;
     Ok(path)
 }

@@ -9,6 +9,7 @@ mod algorithm;
 mod asked;
 mod bag;
 mod bag_info;
+mod beside;
 mod chain;
 mod contents;
 mod declaration;
@@ -34,6 +35,7 @@ mod tar_name;
 mod target;
 mod times;
 mod told;
+mod top;
 mod voucher;
 
 use std::path::Path;
@@ -154,8 +156,8 @@ pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
     let mut judged = match kind {
         target::Kind::Archive => chain::judge(path, against),
         target::Kind::Paper => paper_check::judge(path, against),
-        target::Kind::Bag => chain::beside(path, bag::folder(path, against, false)),
-        target::Kind::Tar => chain::beside(path, bag::tar(path, against, false)),
+        target::Kind::Bag => beside::judge(path, bag::folder(path, against, false)),
+        target::Kind::Tar => beside::judge(path, bag::tar(path, against, false)),
     };
     judged.could_not.extend(unusable);
     if against.head.is_some() && kind != target::Kind::Archive {

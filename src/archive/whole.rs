@@ -14,6 +14,8 @@ use walkdir::WalkDir;
 
 use super::bag::{DECLARATION, INFO, MANIFEST, TAG_MANIFEST};
 use super::bag_info;
+use super::history;
+use super::how_to_check;
 use super::names;
 use super::stream;
 use crate::failure::Failure;
@@ -39,7 +41,8 @@ pub fn check(bag: &Path) -> Result<Whole, String> {
     }
     let tag_manifest = text(bag, TAG_MANIFEST)?;
     let tags = lines(&tag_manifest, TAG_MANIFEST)?;
-    if !tags.keys().eq([INFO, DECLARATION.0, MANIFEST].iter()) {
+    let names = [INFO, DECLARATION.0, how_to_check::NAME, MANIFEST, history::FILE];
+    if !tags.keys().eq(names.iter()) {
         return Err(format!("`{TAG_MANIFEST}` does not name the files that it should"));
     }
     if text(bag, DECLARATION.0)? != DECLARATION.1 {
@@ -73,9 +76,42 @@ pub fn holds(path: &Path, bytes: &[u8]) -> bool {
     fs::read(path).is_ok_and(|own| own == bytes)
 }
 
+/// Digests of the payload files by path, as their list has it.
+pub fn listed(bag: &Path) -> Option<BTreeMap<String, String>> {
+    lines(&manifest(bag)?, MANIFEST).ok()
+}
+
+/// How one list differs from another, in words: what was changed, added, left out.
+pub fn changes(before: &BTreeMap<String, String>, now: &BTreeMap<String, String>) -> String {
+    const SHOWN: usize = 8;
+    let short =
+        |path: &String| path.strip_prefix("data/").unwrap_or(path).escape_debug().to_string();
+    let changed = before.iter().filter(|(path, sum)| now.get(*path).is_some_and(|own| own != *sum));
+    let added = now.keys().filter(|path| !before.contains_key(*path));
+    let left_out = before.keys().filter(|path| !now.contains_key(*path));
+    let part = |word: &str, paths: Vec<String>| {
+        let named: Vec<String> = paths.iter().take(SHOWN).map(|path| format!("`{path}`")).collect();
+        let more = paths.len().saturating_sub(SHOWN);
+        let more = if more == 0 { String::new() } else { format!(" and {more} more") };
+        (!paths.is_empty()).then(|| format!("{word} {}{more}", named.join(", ")))
+    };
+    let parts = [
+        part("changed:", changed.map(|(path, _)| short(path)).collect()),
+        part("added:", added.map(short).collect()),
+        part("left out:", left_out.map(short).collect()),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    if parts.is_empty() { "no file differs".to_owned() } else { parts.join("; ") }
+}
+
 /// The list of payload files as it stands, unread where it cannot be read.
 pub fn manifest(bag: &Path) -> Option<String> {
     text(bag, MANIFEST).ok()
+}
+
+/// What a bag holds of the register before it, as it is written there.
+pub fn history(bag: &Path) -> Option<Vec<u8>> {
+    text(bag, history::FILE).ok().map(String::into_bytes)
 }
 
 fn text(bag: &Path, name: &str) -> Result<String, String> {

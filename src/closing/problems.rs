@@ -9,6 +9,19 @@ pub fn left_out(place: Place) -> Diagnostic {
         .hint("only files with plain names inside the job folder are, and no links out of it")
 }
 
+/// A file of the system or an editor, which is no evidence.
+pub fn of_system(place: Place) -> Diagnostic {
+    Diagnostic::warning("archive/of-system", place, "a system left this here; it is not sealed")
+        .hint("if it belongs to the job, give it another name")
+}
+
+/// A job that is sealed before its unit went back.
+pub fn unfinished(place: Place) -> Diagnostic {
+    let message = "the sheet tells no day of return: what is sealed here is an unfinished job";
+    Diagnostic::warning("archive/unfinished", place, message)
+        .hint("seal it again when it is closed; that makes a new version beside this one")
+}
+
 /// Something that was noticed in the archive on the way.
 pub fn noticed(place: Place, remark: &Remark) -> Diagnostic {
     Diagnostic::warning("archive/noticed", place, remark.to_string())

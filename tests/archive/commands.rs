@@ -52,7 +52,9 @@ fn sealing_again_changes_nothing_and_a_change_makes_a_second_version() {
     assert!(again.out.contains("A-1: sealed before"), "{}", again.out);
     assert_eq!(shop.read("archive/register.jsonl"), register);
     shop.file("jobs/A-1/note.txt", "another note");
-    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let second = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    let said = "it replaces `A-1/A-1-v1`: changed: `originals/note.txt`";
+    assert!(second.err.contains(said), "{}", second.err);
     assert_eq!(shop.read("archive/A-1/A-1-v1/data/originals/note.txt"), b"spoken note, typed up");
     assert_eq!(shop.read("archive/A-1/A-1-v2/data/originals/note.txt"), b"another note");
     assert_eq!(shop.run(&["verify", "archive"]).code, 0);
@@ -367,6 +369,63 @@ fn what_was_wanted_too_late_is_said_and_a_foreign_tar_is_left_alone() {
     let tar = shop.run(&["seal", "jobs", "--archive", "archive", "--tar"]);
     assert!(tar.err.contains("is not this bag's tar"), "{}", tar.err);
     assert_eq!(shop.read("archive/A-1/A-1-v1.tar"), b"foreign");
+}
+
+#[test]
+fn what_systems_leave_in_folders_is_not_sealed_and_named() {
+    let shop = shop();
+    shop.file("jobs/A-1/Thumbs.db", "x").file("jobs/A-1/photos/desktop.ini", "x");
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!(seal.code, 0);
+    for name in ["Thumbs.db", "desktop.ini"] {
+        assert!(
+            seal.err.contains("warning[archive/of-system]") && seal.err.contains(name),
+            "{}",
+            seal.err
+        );
+    }
+    let data = "archive/A-1/A-1-v1/data/originals/";
+    assert!(
+        !shop.has(&format!("{data}Thumbs.db")) && !shop.has(&format!("{data}photos/desktop.ini"))
+    );
+}
+
+#[test]
+fn an_erased_bag_leaves_its_reason_and_an_archive_that_agrees_with_itself() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive", "--tar", "--for-owner"]);
+    let erase =
+        |because: &str| shop.run(&["erase", "A-1", "--archive", "archive", "--because", because]);
+    assert_eq!(erase(" ").code, 2);
+    assert!(shop.has("archive/A-1/A-1-v1"));
+    let erased = erase("asked for by the owner");
+    assert_eq!(erased.code, 0, "{}", erased.err);
+    assert!(erased.out.contains("still there: A-1-owner"), "{}", erased.out);
+    assert!(!shop.has("archive/A-1"));
+    let verify = shop.run(&["verify", "archive"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    let said = "line 1: its bag was erased, by line 3 of the register: asked for by the owner";
+    assert!(verify.out.contains(said), "{}", verify.out);
+    // Nothing is left to erase, and what is sealed now gets a new number.
+    assert_eq!(erase("again").code, 2);
+    shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(shop.has("archive/A-1/A-1-v2"));
+    assert_eq!(shop.run(&["verify", "archive"]).code, 0);
+    // A bag that is there though it was erased is no part of the archive any more.
+    fs::rename(shop.path("archive/A-1/A-1-v2"), shop.path("archive/A-1/A-1-v1")).unwrap();
+    assert_eq!(shop.run(&["verify", "archive"]).code, 1);
+}
+
+#[test]
+fn sealing_an_unfinished_job_warns() {
+    let shop = shop();
+    shop.file(
+        "jobs/A-1/findings.yaml",
+        sheet("A-1", "a.jpg").replace("returned: 2026-03-11\n", ""),
+    );
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!(seal.code, 0, "{}", seal.err);
+    assert!(seal.err.contains("warning[archive/unfinished]"), "{}", seal.err);
 }
 
 #[cfg(unix)]

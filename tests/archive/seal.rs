@@ -5,6 +5,7 @@ use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use splitcase::archive::how_to_check;
 use splitcase::archive::remark::Remark;
 use splitcase::archive::{tar as bag_tar, whole};
 use splitcase::failure::Failure;
@@ -41,10 +42,14 @@ fn a_bag_holds_originals_texts_and_papers_and_says_what_it_holds() {
     let info = "Source-Organization: Hollowmere Drive Works\nBagging-Date: 2026-11-25\n\
                 Keep-Until: 2032-11-25\nBag-Size: 77 B\nPayload-Oxum: 77.5\n";
     let declaration = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n";
+    let head = format!("Register-Line: 0\nRegister-Head: {}\n", "0".repeat(64));
     let tags = manifest_line("bag-info.txt", info)
         + &manifest_line("bagit.txt", declaration)
-        + &manifest_line("manifest-sha256.txt", &manifest);
+        + &manifest_line("how-to-check.txt", how_to_check::BAG)
+        + &manifest_line("manifest-sha256.txt", &manifest)
+        + &manifest_line("register-head.txt", &head);
     assert_eq!(sealed.digest, Digest::of(tags.as_bytes()));
+    let how_to = how_to_check::BAG;
     let wanted: BTreeMap<String, Vec<u8>> = [
         ("bag-info.txt", info),
         ("bagit.txt", declaration),
@@ -57,13 +62,16 @@ fn a_bag_holds_originals_texts_and_papers_and_says_what_it_holds() {
         ("data/papers/", ""),
         ("data/papers/return-report.pdf", "%PDF-1.7\n%%EOF\n"),
         ("data/workshop.yaml", "name: Hollowmere Drive Works\n"),
+        ("how-to-check.txt", how_to),
         ("manifest-sha256.txt", &manifest),
+        ("register-head.txt", &head),
         ("tagmanifest-sha256.txt", &tags),
     ]
     .map(|(path, text)| (path.to_owned(), text.as_bytes().to_vec()))
     .into();
     assert_eq!(tree(&sealed.path), wanted);
-    assert_eq!(desk.names("archive"), ["HD-2614", "register.jsonl", "register.lock"]);
+    let top = ["HD-2614", "how-to-check.txt", "register.jsonl", "register.lock"];
+    assert_eq!(desk.names("archive"), top);
     assert_eq!(desk.names("archive/HD-2614"), ["HD-2614-v1"]);
 }
 
@@ -146,10 +154,14 @@ fn a_damaged_bag_is_left_as_it_is_and_the_job_sealed_again() {
     let first = desk.seal(&full_wish()).unwrap();
     fs::write(first.path.join("data/originals/bearing.jpg"), b"A photo").unwrap();
     let second = desk.seal(&full_wish()).unwrap();
-    assert_eq!((second.version, second.is_new, second.digest), (2, true, first.digest));
+    assert_eq!((second.version, second.is_new), (2, true));
     let cause = "`data/originals/bearing.jpg` was changed".to_owned();
     let damaged = Remark::SealedAgain { bag: "HD-2614/HD-2614-v1".to_owned(), cause };
-    assert_eq!(second.remarks, [damaged]);
+    let replaces = Remark::Replaces {
+        bag: "HD-2614/HD-2614-v1".to_owned(),
+        changes: "no file differs".to_owned(),
+    };
+    assert_eq!(second.remarks, [damaged, replaces]);
     assert_eq!(desk.read("archive/HD-2614/HD-2614-v1/data/originals/bearing.jpg"), b"A photo");
     assert_eq!(desk.seal(&full_wish()).unwrap().version, 2);
 }

@@ -24,6 +24,8 @@ mod made;
 mod owners;
 /// PDFs against what they were made from.
 mod papers;
+/// Every sentence beside the check that licenses it.
+mod sentences;
 /// The same bags as tar, and tars made to hurt.
 mod tars;
 /// What cannot be read is not told as wrong.

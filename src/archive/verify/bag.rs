@@ -18,6 +18,7 @@ use super::manifest::{self, Manifest, Part};
 use super::payload::{self, Compared};
 use super::tar::Tar;
 use super::{Against, Judgement, fetch, names, paper_check, problems, seal, statement, tag_text};
+use crate::archive::history::{self, History};
 use crate::failure::Failure;
 use crate::photo::Digest;
 
@@ -42,6 +43,8 @@ pub(super) struct Bag {
     pub seal: Option<Digest>,
     /// What it says of itself.
     pub info: BagInfo,
+    /// What it holds of the register before it.
+    pub history: Option<History>,
     /// The time of a sound stamp beside it.
     pub stamped: Option<DateTime<Utc>>,
 }
@@ -145,7 +148,11 @@ fn judge(
     }
     tell_names(holder, &mut found);
     let seal = sealed.map(|bytes| Digest::of(&bytes));
-    Bag { judgement: found, files, contents, seal, info, stamped }
+    let history = holder::has_file(holder, history::FILE)
+        .then(|| holder::read(holder, history::FILE, history::MAX_BYTES).ok())
+        .flatten()
+        .and_then(|text| History::read(&text));
+    Bag { judgement: found, files, contents, seal, info, history, stamped }
 }
 
 fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {

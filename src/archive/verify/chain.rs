@@ -5,7 +5,6 @@
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
@@ -14,7 +13,7 @@ use chrono::NaiveDate;
 use super::bag::{self, Bag};
 use super::job_folder::{self, Part};
 use super::tally::Tally;
-use super::{Against, Judgement, Voucher, folder, holder, lookup, problems, statement, times};
+use super::{Against, Judgement, Voucher, folder, holder, lookup, problems, statement, times, top};
 use crate::archive::entry::{Entry, Event};
 use crate::archive::names;
 use crate::archive::register::{self, LOCK, REGISTER, Register};
@@ -73,7 +72,7 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let mut tally = Tally::default();
     let mut seen = BTreeSet::new();
     let mut closed = Vec::new();
-    for job in jobs(archive, &mut closed, &mut found) {
+    for job in top::jobs(archive, &mut closed, &mut found) {
         match job_folder::list(&archive.join(&job), &job) {
             Ok(parts) => {
                 let folder =
@@ -89,6 +88,11 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let unseen = lines.sealed.iter().filter(|(path, _)| !seen.contains(**path));
     for (path, entry) in unseen.filter(|(path, _)| !holder::lies_in(&closed, path)) {
         match lines.released(path) {
+            _ if lines.erased.contains_key(path) => {
+                let erased = lines.erased[path];
+                let because = erased.because.as_deref().unwrap_or_default();
+                found.not_shown.push(statement::bag_erased(entry.line, erased.line, because));
+            }
             Some(day) => found.not_shown.push(statement::bag_gone(entry.line, day)),
             None if found.flaws.len() > MAX_FLAWS => {}
             None => found.flaws.push(problems::bag_missing(path, entry.line)),
@@ -97,7 +101,7 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     if lines.is_read && !is_missing && lines.sealed.is_empty() && seen.is_empty() {
         found.could_not.push(problems::nothing_sealed(archive));
     }
-    let told = tally.told(lines.sealed.len());
+    let told = tally.told(lines.sealed.len() - lines.erased.len());
     found.shown.splice(0..0, told.shown);
     found.not_shown.splice(0..0, told.not_shown);
     found.vouchers.splice(0..0, told.vouchers);
@@ -144,6 +148,8 @@ fn tell_head(register: &Register, noted: &str, found: &mut Judgement) {
 struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
+    erased: BTreeMap<&'a str, &'a Entry>,
+    register: &'a Register,
     /// Day of the latest line, or of the reader's clock where that is earlier.
     latest: Option<NaiveDate>,
     /// False where the register is there and could not be read: then it accuses nothing.
@@ -156,8 +162,14 @@ impl<'a> Lines<'a> {
         let latest = times.max().map(|time| time.date_naive());
         // A line from the future releases nothing.
         let latest = latest.min(against.now.map(|now| now.date_naive()));
-        let mut lines =
-            Self { sealed: BTreeMap::new(), stamped: BTreeMap::new(), latest, is_read: true };
+        let mut lines = Self {
+            sealed: BTreeMap::new(),
+            stamped: BTreeMap::new(),
+            erased: BTreeMap::new(),
+            register,
+            latest,
+            is_read: true,
+        };
         for entry in &register.entries {
             if found.flaws.len() > MAX_FLAWS {
                 break;
@@ -174,6 +186,12 @@ impl<'a> Lines<'a> {
                         found.flaws.push(problems::registered_twice(*line, path));
                     }
                 }
+                Event::Erased => match lines.sealed.get(path.as_str()) {
+                    Some(sealed) if *path == bag && sealed.sha256 == entry.sha256 => {
+                        lines.erased.insert(path, entry);
+                    }
+                    _ => found.flaws.push(problems::erased_unsealed(*line, path)),
+                },
                 Event::Stamped if !is_safe || *path != format!("{bag}.tsr") => {
                     found.flaws.push(problems::register_path(*line, path));
                 }
@@ -193,92 +211,6 @@ impl<'a> Lines<'a> {
         let day = self.sealed.get(bag)?.keep_until.as_ref()?.parse().ok()?;
         (day < self.latest?).then_some(day)
     }
-}
-
-/// Holds a bag that was asked about alone against the register above it, where it lies in an archive.
-pub(super) fn beside(path: &Path, bag: Bag) -> Judgement {
-    let mut found = bag.judgement;
-    let Ok(real) = path.canonicalize() else { return found };
-    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned());
-    let (Some(own), Some(above)) = (name(&real), real.parent()) else { return found };
-    let (Some(job), Some(archive)) = (name(above), above.parent()) else { return found };
-    if archive.join(REGISTER).symlink_metadata().is_err() {
-        return found;
-    }
-    let own = format!("{job}/{}", own.trim_end_matches(".tar"));
-    let register = match register(archive) {
-        Ok(register) => register,
-        Err(failure) => {
-            found.could_not.push(failure);
-            return found;
-        }
-    };
-    let line = register.entries.iter().find(|one| one.event == Event::Sealed && one.bag == own);
-    match (line, bag.seal.map(|seal| seal.hex())) {
-        (None, _) => found.flaws.push(problems::not_registered("")),
-        (Some(entry), Some(seal)) if seal != entry.sha256 => {
-            found.flaws.push(problems::other_seal("", entry.line, &seal));
-        }
-        (Some(entry), _) => found.shown.push(statement::registered(entry.line)),
-    }
-    found
-}
-
-/// The folders of jobs; everything else at the top is told of. What cannot be looked at goes to
-/// `closed`, by its name, or as an empty one for all.
-fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Vec<String> {
-    let mut jobs = Vec::new();
-    let entries = match fs::read_dir(archive) {
-        Ok(entries) => entries,
-        Err(error) => {
-            found.could_not.push(Failure::on("look into", archive, error));
-            closed.push(String::new());
-            return jobs;
-        }
-    };
-    for (at, entry) in entries.enumerate() {
-        let entry = match entry {
-            Ok(entry) => entry,
-            Err(error) => {
-                found.could_not.push(Failure::on("look into", archive, error));
-                closed.push(String::new());
-                continue;
-            }
-        };
-        if let Err(failure) = holder::bounded(archive, at) {
-            found.could_not.push(failure);
-            closed.push(String::new());
-            break;
-        }
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let kind = match entry.file_type() {
-            Ok(kind) => kind,
-            Err(error) => {
-                found.could_not.push(Failure::on("look at", &entry.path(), error));
-                closed.push(name);
-                continue;
-            }
-        };
-        let is_file = kind.is_file();
-        match name.as_str() {
-            REGISTER | LOCK if is_file => {}
-            _ if is_file && is_torn_line(&name) => {
-                found.not_shown.push(statement::torn_aside(&name));
-            }
-            _ if kind.is_dir() && names::check_job(&name).is_ok() => {
-                jobs.push(name);
-            }
-            _ => found.flaws.push(problems::foreign(&name)),
-        }
-    }
-    jobs.sort();
-    jobs
-}
-
-/// The name under which the bytes of a torn line are put aside.
-fn is_torn_line(name: &str) -> bool {
-    let number = name.strip_prefix("register.torn-").and_then(|rest| rest.strip_suffix(".txt"));
-    number.is_some_and(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
 }
 
 /// The folder of one job, beside what the register says.
@@ -344,6 +276,9 @@ impl JobFolder<'_> {
             None if !self.lines.is_read => {}
             None => flaws.push(problems::not_registered("")),
             Some(entry) => {
+                if let Some(erased) = self.lines.erased.get(bag) {
+                    flaws.push(problems::erased_and_there(erased.line));
+                }
                 let seal = judged.seal.map(|seal| seal.hex());
                 if let Some(seal) = seal.filter(|seal| *seal != entry.sha256) {
                     flaws.push(problems::other_seal("", entry.line, &seal));
@@ -359,6 +294,15 @@ impl JobFolder<'_> {
                     judged.judgement.not_shown.extend(late);
                 }
                 let flaws = &mut judged.judgement.flaws;
+                match &judged.history {
+                    Some(history)
+                        if history.line < entry.line && history.is_in(self.lines.register) =>
+                    {
+                        judged.judgement.shown.push(statement::history(history.line));
+                    }
+                    Some(history) => flaws.push(problems::history("", history.line)),
+                    None => {}
+                }
                 let says = judged.info.value("Keep-Until");
                 if !judged.info.is_unread && says != entry.keep_until.as_deref() {
                     let there = entry.keep_until.as_deref().unwrap_or("nothing");
@@ -381,7 +325,8 @@ impl JobFolder<'_> {
                 .iter()
                 .any(|name| self.parts.contains_key(name));
             // With a bag whose last day has passed its time stamp may go too.
-            if is_kept || self.lines.released(bag).is_none() {
+            let may_go = self.lines.erased.contains_key(bag) || self.lines.released(bag).is_some();
+            if is_kept || !may_go {
                 found.flaws.push(problems::stamp_missing(path, entry.line));
             }
             return;

@@ -7,7 +7,7 @@ const MAX_DEPTH: usize = 32;
 /// Most objects inside one.
 const MAX_OBJECTS: usize = 10_000;
 /// Longest object in bytes: attachments need dictionaries and short lists alone.
-const MAX_SPAN: usize = 256 * 1024;
+const MAX_SPAN: usize = 64 * 1024;
 
 /// An object, as far as attachments need it.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,10 +2,13 @@
 //!
 //! Facts -> [`Flaw`]s and refusals. Not here: what is shown (statement).
 
-use std::path::Path;
+mod could_not;
 
+pub(super) use self::could_not::{
+    no_workshops_bag, not_a_paper, not_an_archive, nothing_sealed, short_head, unknown_algorithm,
+    unknown_encoding,
+};
 use super::{names, statement};
-use crate::failure::Failure;
 
 /// Something that is not as it was sealed, or not as the rules of its form are.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -258,9 +261,32 @@ pub(super) fn stamp_changed(path: &str, line: u64) -> Flaw {
     Flaw::new("archive/stamp", path, message)
 }
 
+pub(super) fn erased_unsealed(line: u64, path: &str) -> Flaw {
+    let path = names::shown(path);
+    register(format!("line {line} erases `{path}`, and no line before it sealed such a bag"))
+}
+
+pub(super) fn erased_and_there(line: u64) -> Flaw {
+    let message = format!("line {line} of the register says that it was erased, and it is there");
+    Flaw::new("archive/erased", "", message).hint("`splitcase erase` takes it away")
+}
+
 pub(super) fn time(line: u64, says: &str, why: &str) -> Flaw {
     let says = names::shown(says);
     register(format!("line {line} is dated `{says}`, {why}"))
+}
+
+pub(super) fn history(place: &str, line: u64) -> Flaw {
+    let message = format!(
+        "`register-head.txt` does not hold the digest of line {line} of the register, or that line \
+         is not before this bag's own"
+    );
+    Flaw::new("archive/history", place, message)
+}
+
+pub(super) fn page(name: &str) -> Flaw {
+    let message = "this page is not as this program writes it, so its lines may mislead";
+    Flaw::new("archive/page", name, message).hint("take it away; the next `seal` writes it anew")
 }
 
 pub(super) fn stamp_time(place: &str, says: &str, why: &str) -> Flaw {
@@ -335,50 +361,4 @@ pub(super) fn no_sealed_paper(sealed: &[&str]) -> Flaw {
         statement::named(sealed)
     );
     Flaw::new("archive/paper-not-sealed", "", message).hint("read the one in the bag")
-}
-
-// What could not be looked at.
-
-pub(super) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
-    Failure::on(
-        "use the manifest",
-        path,
-        format_args!("nothing is known here of `{}`", names::shown(name)),
-    )
-    .hint("md5, sha1, sha224, sha256, sha384 and sha512 are known")
-}
-
-pub(super) fn unknown_encoding(path: &Path, name: &str) -> Failure {
-    let cause = format!("nothing is known here of the encoding `{}`", names::shown(name));
-    Failure::on("read the text files of", path, cause)
-}
-
-pub(super) fn short_head(head: &str, least: usize) -> Failure {
-    let cause = format!("it has {} digits, and so short a one can be forged", head.len());
-    Failure::new("look for the noted head", cause).hint(format!(
-        "give at least {least} digits; `splitcase verify --archive DIR --head` prints all 64"
-    ))
-}
-
-pub(super) fn no_workshops_bag(archive: &Path, job: &str) -> Failure {
-    let cause = format!(
-        "only an owner's copy is here, and no workshop's bag of the job `{}`",
-        names::shown(job)
-    );
-    Failure::on("hold the PDF against the originals in", archive, cause)
-        .hint("ask the workshop for its own bag; an owner's copy holds no originals")
-}
-
-pub(super) fn nothing_sealed(path: &Path) -> Failure {
-    Failure::on("verify", path, "nothing is sealed here: its register names no bag")
-}
-
-pub(super) fn not_an_archive(path: &Path) -> Failure {
-    Failure::on("hold the noted head against", path, "it is no archive")
-        .hint("`--head-was` goes with the folder that holds `register.jsonl`")
-}
-
-pub(super) fn not_a_paper(path: &Path) -> Failure {
-    Failure::on("hold the originals against", path, "it is no PDF")
-        .hint("`--against` goes with a PDF")
 }

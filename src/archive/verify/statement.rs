@@ -165,6 +165,14 @@ pub(super) fn some_bags(good: usize, bags: usize) -> Statement {
     Statement::new("archive/some-whole", text)
 }
 
+/// A bag that was taken away for a reason, and is gone.
+pub(super) fn bag_erased(line: u64, erased: u64, because: &str) -> Statement {
+    let because = names::shown(because);
+    let text =
+        format!("line {line}: its bag was erased, by line {erased} of the register: {because}");
+    Statement::new("archive/bag-erased", text)
+}
+
 /// The register's lines hang together.
 pub(super) fn chained(lines: u64, head: &str) -> Statement {
     let text = match lines {
@@ -260,6 +268,27 @@ pub(super) fn named(paths: &[&str]) -> String {
         text.push(format!("{} more", paths.len() - SHOWN));
     }
     text.join(", ")
+}
+
+/// A bag holds the digest of a line before it.
+pub(super) fn history(line: u64) -> Statement {
+    let text = match line {
+        0 => "the bag says that no line of the register was there before it".to_owned(),
+        _ => format!(
+            "the bag holds the digest of line {line} of the register: a signature or time stamp of \
+             the bag covers all lines up to that one"
+        ),
+    };
+    Statement::new("archive/history", text)
+}
+
+/// The bags of an archive hold the digests of lines before them.
+pub(super) fn histories(bags: usize) -> Statement {
+    let text = format!(
+        "bags that hold the digest of the register's last line before them: {bags}; a signature or \
+         time stamp of such a bag covers all lines up to that one"
+    );
+    Statement::new("archive/history", text)
 }
 
 /// Nothing outside vouches.

@@ -12,6 +12,7 @@ const COUNTED: &[&str] = &[
     "archive/paper-fits",
     "archive/made-again",
     "archive/carried-sheet",
+    "archive/history",
 ];
 /// Statements that say the same of every bag.
 const GENERAL: &[&str] = &["archive/own-clock", "archive/camera-clock", "archive/signature"];
@@ -28,6 +29,7 @@ pub(super) struct Tally {
     again: usize,
     unread_pages: usize,
     unsigned: usize,
+    histories: usize,
     vouchers: Vec<Voucher>,
     stamps: usize,
     shown: List,
@@ -47,6 +49,8 @@ pub(super) struct Told {
 impl Tally {
     /// Counts a bag with so many files as listed, flaws from the register included.
     pub(super) fn add(&mut self, bag: &str, files: usize, judged: &Judgement) {
+        let held = judged.shown.iter().any(|one| one.code == "archive/history");
+        self.histories += usize::from(held);
         self.bags += 1;
         self.files += files;
         self.whole += usize::from(judged.flaws.is_empty() && judged.could_not.is_empty());
@@ -86,6 +90,9 @@ impl Tally {
         }
         if self.again > 0 {
             shown.push(statement::all_made_again(self.again));
+        }
+        if self.histories > 0 {
+            shown.push(statement::histories(self.histories));
         }
         shown.extend(self.shown.told());
         let mut not_shown = Vec::new();

@@ -28,7 +28,8 @@ fn a_sealed_archive_agrees_with_itself_and_says_what_that_means() {
     let shown: Vec<&str> = judged.shown.iter().map(|one| one.text.as_str()).collect();
     assert_eq!(shown[0], "all 3 bags match their own lists: 15 files");
     assert_eq!(shown[1], "3 papers list the photos and the sheets that lie with them");
-    assert!(shown[2].starts_with("each of the 3 lines of the register holds"), "{shown:?}");
+    assert!(shown[2].starts_with("bags that hold the digest of"), "{shown:?}");
+    assert!(shown[3].starts_with("each of the 3 lines of the register holds"), "{shown:?}");
     assert_eq!(
         codes(&judged),
         [
@@ -280,6 +281,7 @@ fn a_time_stamp_that_came_is_held_against_its_line() {
         sha256: splitcase::photo::Digest::of(b"no real reply").hex(),
         time: "2026-03-12T09:00:00Z".parse().unwrap(),
         keep_until: None,
+        because: None,
     };
     Registrar::open(&made.archive).unwrap().add(&news).unwrap();
     // It is the file that came, but no time stamp.

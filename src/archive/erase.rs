@@ -1,0 +1,102 @@
+//! Takes sealed bags of a job away for a reason that the register keeps: job, reason -> what went.
+//!
+//! The line is written before anything is removed, so that nothing is ever missing without one; a
+//! kill between the two leaves a bag that the next `erase` of the job takes away.
+//! Not here: whether a bag is due (verify).
+
+#![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::io::{self, ErrorKind};
+use std::path::Path;
+
+use chrono::{DateTime, Utc};
+
+use super::entry::{Entry, Event};
+use super::registrar::{News, Registrar};
+use super::shelf::Shelf;
+use super::{durable, names};
+use crate::failure::Failure;
+
+/// Longest reason in characters.
+const MAX_REASON: usize = 200;
+
+/// Erases the bags of a job, or the one of a version; gives their paths below the archive.
+///
+/// # Errors
+/// The reason is none, no such bag is there, or the disk refuses.
+pub fn erase(
+    job: &str,
+    version: Option<u32>,
+    because: &str,
+    archive: &Path,
+    at: DateTime<Utc>,
+) -> Result<Vec<String>, Failure> {
+    let action = format!("erase the job `{}`", job.escape_debug());
+    names::check_job(job)?;
+    let because = because.split_whitespace().collect::<Vec<_>>().join(" ");
+    let is_reason = (1..=MAX_REASON).contains(&because.chars().count())
+        && !because.contains(|c: char| c.is_control());
+    if !is_reason {
+        let cause = format!("the reason has to be 1 to {MAX_REASON} plain characters");
+        return Err(Failure::new(action, cause).hint("the register keeps it: name nobody in it"));
+    }
+    if !archive.is_dir() {
+        return Err(Failure::on(action, archive, "there is no such archive"));
+    }
+    let mut registrar = Registrar::open(archive)?;
+    let shelf = Shelf { archive, job };
+    let wanted: Vec<Entry> = registrar
+        .register()
+        .sealed(job)
+        .filter(|entry| version.is_none_or(|version| version == entry.version))
+        .filter(|entry| is_there(shelf, entry.version))
+        .cloned()
+        .collect();
+    if wanted.is_empty() {
+        return Err(Failure::on(action, archive, "no such bag is registered and there")
+            .hint("`splitcase verify DIR` lists what is there"));
+    }
+    let erased = registrar.register().entries.iter().filter(|one| one.event == Event::Erased);
+    let erased: BTreeSet<String> = erased.map(|one| one.bag.clone()).collect();
+    let mut gone = Vec::new();
+    for entry in wanted {
+        if !erased.contains(&entry.bag) {
+            registrar.add(&News {
+                event: Event::Erased,
+                job,
+                version: entry.version,
+                bag: entry.bag.clone(),
+                sha256: entry.sha256.clone(),
+                time: at,
+                keep_until: entry.keep_until.as_deref().and_then(|day| day.parse().ok()),
+                because: Some(&because),
+            })?;
+        }
+        remove(shelf, entry.version)?;
+        gone.push(entry.bag);
+    }
+    // Goes only where nothing else is in it.
+    let _ = fs::remove_dir(shelf.folder());
+    Ok(gone)
+}
+
+fn is_there(shelf: Shelf<'_>, version: u32) -> bool {
+    let paths = [shelf.bag(version), shelf.tar(version), shelf.stamp(version)];
+    paths.iter().any(|path| path.symlink_metadata().is_ok())
+}
+
+fn remove(shelf: Shelf<'_>, version: u32) -> Result<(), Failure> {
+    let files =
+        [shelf.tar(version), shelf.stamp(version)].map(|path| (fs::remove_file(&path), path));
+    let bag = shelf.bag(version);
+    for (done, path) in files.into_iter().chain([(fs::remove_dir_all(&bag), bag)]) {
+        done.or_else(|error: io::Error| match error.kind() {
+            ErrorKind::NotFound => Ok(()),
+            _ => Err(durable::failed("erase", &path, &error)
+                .hint("the register says that it was erased; erase it again")),
+        })?;
+    }
+    durable::sync_folder(&shelf.folder())
+}
