@@ -172,7 +172,7 @@ record! {
         error_codes: Option<Text>, "none" => AsNoted;
         /// Where the codes point, by the maker's list of codes; the codes themselves are never read.
         codes_point_to: Option<CodesPointTo>, "unit" => AsNoted;
-        /// The help while pedalling.
+        /// The assistance while pedalling.
         assistance: Option<Assistance>, "weak" => AsNoted;
         /// The sound.
         noise: Option<BikeNoise>, "grinding" => AsNoted;

@@ -37,7 +37,7 @@ record! {
         paper: Option<Paper>, "a4";
         /// What is charged.
         rates: Option<Rates>, "";
-        /// Rules for help while riding, where the bikes are ridden.
+        /// Rules for assistance while riding, where the bikes are ridden.
         rules: Option<RulesOf>, "epac";
         /// The workshop's own scores of signs, in place of the built-in ones.
         scores: Vec<OwnScore>, "";

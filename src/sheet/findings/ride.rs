@@ -19,7 +19,7 @@ record! {
         bike: Option<WhoseBike>, "owner" => AsNoted;
         /// The wheel of that bike, with the size that was set.
         wheel: Option<Text>, "29 x 2.4 inch, set to 2290 mm" => AsNoted;
-        /// The level of help.
+        /// The level of assistance.
         assist: Option<Text>, "highest, then middle" => AsNoted;
         /// How long the ride took.
         duration: Option<Duration>, "35 min" => AsNoted;
@@ -29,9 +29,9 @@ record! {
         distance: Option<Distance>, "7.4 mi";
         /// Height climbed.
         climb: Option<Distance>, "310 ft";
-        /// Speed at which the help stops.
+        /// Speed at which the motor stops assisting.
         cut_off: Option<SpeedReading>, "25.2 km/h ± 0.3 km/h";
-        /// Way that the help runs on after the pedals stop.
+        /// Way that the motor runs on after the pedals stop.
         run_on: Option<LengthReading>, "1.2 m";
         /// Whether every brake lever cuts the motor off.
         brake_switches: Option<YesNo>, "yes" => AsNoted;
@@ -42,6 +42,6 @@ record! {
         /// The sound: silent, humming, grinding.
         noise: Option<Text>, "silent";
         /// How it rode, in plain words.
-        note: Option<Text>, "Even help on every climb.";
+        note: Option<Text>, "It pulls evenly on every climb.";
     }
 }
