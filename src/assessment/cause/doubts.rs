@@ -2,7 +2,7 @@
 //!
 //! In: a sheet and its weighing; out: warnings at their places.
 
-use super::Weighing;
+use super::outcome::Weighing;
 use super::scores::Fault;
 use super::stated::{Agreement, Reason};
 use super::triage::{Likelier, Place as Elsewhere, Triage};

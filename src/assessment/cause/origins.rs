@@ -5,7 +5,7 @@
 
 use std::cmp::Reverse;
 
-use super::weighing::Weighed;
+use super::weighed::Weighed;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
 

@@ -2,7 +2,7 @@
 
 use crate::assessment::cause::evidence::{Derivation, Origin};
 use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighing::Weighed;
+use crate::assessment::cause::weighed::Weighed;
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
