@@ -132,12 +132,9 @@ pub struct Assessed<'a> {
 }
 
 impl Assessed<'_> {
-    /// The papers that are due, or none if the job is only checked: then they are tried.
-    ///
-    /// # Errors
-    /// Problems in templates or wordings.
-    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
-        let material = Material {
+    /// What its papers are made from.
+    pub fn material(&self) -> Material<'_> {
+        Material {
             sheet: &self.sheet,
             workshop: &self.shop.workshop,
             photos: &self.photos,
@@ -146,10 +143,18 @@ impl Assessed<'_> {
             issued: &self.issued,
             digest: Digest::of(self.manifest.as_bytes()),
             logo: self.shop.logo(),
-        };
+        }
+    }
+
+    /// The papers that are due, or none if the job is only checked: then they are tried.
+    ///
+    /// # Errors
+    /// Problems in templates or wordings.
+    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
+        let (press, material) = (&self.shop.press, self.material());
         match wanted {
-            Wanted::Check => document::check(&self.shop.press, &material).map(|()| Vec::new()),
-            _ => document::due(&self.shop.press, &material),
+            Wanted::Check => document::check(press, &material).map(|()| Vec::new()),
+            _ => document::due(press, &material),
         }
     }
 
