@@ -5,14 +5,15 @@
 
 mod choose;
 mod doubts;
+mod place;
 
-use crate::diagnostic::source::SourceText;
-use crate::diagnostic::{Place, Problems, Severity};
+use crate::diagnostic::{Problems, Severity};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, PhotoFile};
 use crate::photo::{self, NamedPhoto, PixelBudget, PrintSize};
-use crate::sheet::{Sheet, photo_use};
+use crate::sheet::Sheet;
 use crate::workers;
+use place::{named, place};
 
 pub use choose::check_named;
 
@@ -88,20 +89,4 @@ fn prepare(
         }
     }
     Ok(photos)
-}
-
-/// Where a sheet first names a photo.
-fn named(sheet: &Sheet, name: &str) -> Option<Place> {
-    let used = photo_use::uses(&sheet.fields).find(|used| used.file.0 == name)?;
-    Some(sheet.place(&used.file.span))
-}
-
-/// Where a problem of a photo is reported: where the sheet first names it, else its file.
-fn place(folder: &JobFolder, sheet: Option<&Sheet>, name: &str) -> Place {
-    sheet.and_then(|sheet| named(sheet, name)).unwrap_or_else(|| file_place(folder, name))
-}
-
-/// The file of a photo as a place.
-fn file_place(folder: &JobFolder, name: &str) -> Place {
-    Place::whole(&SourceText::named(folder.shown_name(name)))
 }

@@ -4,6 +4,7 @@
 
 mod claims;
 pub mod order;
+mod outcome;
 pub mod shops;
 pub mod teller;
 
@@ -30,16 +31,7 @@ use order::{Order, inputs_digest};
 use shops::Shops;
 use teller::{Status, Teller, Told};
 
-/// How a run ended, as the exit code says it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Ending {
-    /// Every job is done.
-    AllGood,
-    /// A job was refused; the others are done.
-    SomeRefused,
-    /// Nothing could be run.
-    CouldNotRun,
-}
+pub use outcome::Ending;
 
 /// Runs an order.
 ///

@@ -9,6 +9,7 @@
 
 mod contact_sheet;
 mod done;
+mod means;
 pub mod number;
 
 use crate::album;
@@ -19,11 +20,14 @@ use crate::document::material::Material;
 use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
-use crate::photo::{Digest, NamedPhoto, PixelBudget};
+use crate::photo::{Digest, NamedPhoto};
 use crate::sheet::{self, Sheet, issued};
 use crate::shop::Shop;
 
+use done::{on_disk, refused};
+
 pub use done::{Basis, Done, Wanted};
+pub use means::Means;
 
 /// Takes a job from its folder to its papers.
 ///
@@ -45,21 +49,6 @@ pub fn run(
     match job.papers(wanted) {
         Ok(papers) => Ok(job.done(papers, problems)),
         Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
-    }
-}
-
-/// What a job may use of the machine.
-#[derive(Debug, Clone, Copy)]
-pub struct Means<'a> {
-    /// Number of threads for its photos, at least 1.
-    pub threads: usize,
-    /// The pixels that all jobs of a run may hold at once.
-    pub budget: &'a PixelBudget,
-}
-
-impl<'a> Means<'a> {
-    fn of_photos(&self) -> album::Means<'a> {
-        album::Means { threads: self.threads, budget: self.budget, print: document::print_size() }
     }
 }
 
@@ -130,14 +119,6 @@ impl<'a> Job<'a> {
     }
 }
 
-/// The facts of photos under the names that the files have: evidence is looked for under those.
-fn on_disk<'a>(
-    folder: &'a JobFolder,
-    photos: &'a [NamedPhoto],
-) -> Vec<(&'a str, &'a crate::photo::Facts)> {
-    photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect()
-}
-
 /// A job with everything that its papers are made from.
 pub struct Assessed<'a> {
     shop: &'a Shop,
@@ -151,12 +132,9 @@ pub struct Assessed<'a> {
 }
 
 impl Assessed<'_> {
-    /// The papers that are due, or none if the job is only checked: then they are tried.
-    ///
-    /// # Errors
-    /// Problems in templates or wordings.
-    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
-        let material = Material {
+    /// What its papers are made from.
+    pub fn material(&self) -> Material<'_> {
+        Material {
             sheet: &self.sheet,
             workshop: &self.shop.workshop,
             photos: &self.photos,
@@ -165,10 +143,18 @@ impl Assessed<'_> {
             issued: &self.issued,
             digest: Digest::of(self.manifest.as_bytes()),
             logo: self.shop.logo(),
-        };
+        }
+    }
+
+    /// The papers that are due, or none if the job is only checked: then they are tried.
+    ///
+    /// # Errors
+    /// Problems in templates or wordings.
+    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
+        let (press, material) = (&self.shop.press, self.material());
         match wanted {
-            Wanted::Check => document::check(&self.shop.press, &material).map(|()| Vec::new()),
-            _ => document::due(&self.shop.press, &material),
+            Wanted::Check => document::check(press, &material).map(|()| Vec::new()),
+            _ => document::due(press, &material),
         }
     }
 
@@ -180,8 +166,4 @@ impl Assessed<'_> {
             basis: Some(Basis::of(&self.sheet, self.photos, self.issued, self.profile)),
         }
     }
-}
-
-fn refused(problems: Problems) -> Done {
-    Done { problems: problems.into_sorted(), ..Done::default() }
 }

@@ -20,6 +20,7 @@ mod encode;
 mod exif_block;
 mod facts;
 mod guard;
+mod header;
 #[cfg(feature = "heic")]
 mod heic;
 mod jpeg;
@@ -32,6 +33,7 @@ mod raster;
 mod refusal;
 mod scale;
 mod source;
+mod taken;
 mod tiff_palette;
 mod turn;
 mod without_metadata;
@@ -40,18 +42,17 @@ pub use budget::{Permit, PixelBudget};
 pub use colour::Colour;
 pub use digest::Digest;
 pub use edited::{EditSign, Edited};
-pub use facts::{Facts, Taken};
+pub use facts::Facts;
+pub use header::MAX_PIXELS;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
 pub use quality::{Fingerprint, Likeness, Quality};
 pub use refusal::Refusal;
+pub use taken::Taken;
 pub use without_metadata::without_metadata;
 
 /// Most bytes that one photo file may have: 80 MiB.
 pub const MAX_FILE_BYTES: u64 = 80 << 20;
-
-/// Most pixels that one photo may have: 64 million, so that a 50 megapixel phone passes.
-pub const MAX_PIXELS: u64 = 64_000_000;
 
 /// One photo, ready to be set into a paper.
 #[derive(Debug, Clone)]
@@ -130,7 +131,7 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
 }
 
 /// Refuses a photo that alone takes more memory than the whole run may.
-fn check_weight(header: &source::Header) -> Result<(), Refusal> {
+fn check_weight(header: &header::Header) -> Result<(), Refusal> {
     let (width, height) = (header.width, header.height);
     if header.weight <= PixelBudget::WHOLE {
         return Ok(());

@@ -31,10 +31,9 @@ pub mod schema;
 pub mod shape;
 pub mod signs;
 pub mod text;
+mod typed;
 pub mod vocabulary;
 pub mod yaml;
-
-use std::ops::Range;
 
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Place, Problems};
@@ -43,35 +42,7 @@ use profile::Profile;
 use reader::{Reader, Value};
 use yaml::{Content, Node};
 
-/// A findings sheet that was read.
-pub struct Sheet {
-    /// Its text, which problems of later stages point into.
-    pub source: Source,
-    /// The marked tree, for the customer's copy and for checks on every text.
-    pub tree: Node,
-    /// What it says.
-    pub fields: FindingsSheet,
-    /// True where every value of it could be read; what is left out of `fields` is else not missing
-    /// but unknown.
-    pub is_whole: bool,
-}
-
-impl Sheet {
-    /// A place in the sheet.
-    pub fn place(&self, span: &Range<usize>) -> Place {
-        Place::at(&self.source, span.clone())
-    }
-}
-
-/// A workshop profile that was read.
-pub struct Workshop {
-    /// Its text.
-    pub source: Source,
-    /// The marked tree.
-    pub tree: Node,
-    /// What it says.
-    pub fields: Profile,
-}
+pub use typed::{Sheet, Workshop};
 
 /// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
 /// needs cannot be read.

@@ -49,6 +49,8 @@ mod samples;
 mod sceptic;
 /// Quantities, prices, dates and grid places against published values.
 mod values;
+/// What the papers of the samples say, as files; a second language made for the test.
+mod views;
 /// Every language has every key and every catalogue row its words.
 mod wording;
 /// A folder of jobs to run the program on.

@@ -14,11 +14,11 @@ use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
 use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
+use splitcase::sheet;
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
 use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::yaml::{Content, Node};
-use splitcase::sheet::{self, photo_use};
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
     rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
@@ -257,7 +257,9 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
             .unwrap();
         bytes.into_inner()
     };
-    let photos: Vec<NamedPhoto> = photo_use::uses(&sheet.fields)
+    let photos: Vec<NamedPhoto> = sheet
+        .fields
+        .photo_uses()
         .map(|used| NamedPhoto {
             name: used.file.0.clone(),
             photo: photo::prepare(

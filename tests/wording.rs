@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use splitcase::document::templates::Templates;
+use splitcase::document::text::fill;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
@@ -260,4 +261,49 @@ fn the_customer_never_reads_the_bare_word_neglect() {
             .collect();
         assert!(!without_keys.to_lowercase().contains("neglect"), "{path}");
     }
+}
+
+#[test]
+fn a_form_is_filled_in_one_pass_so_that_braces_in_what_somebody_typed_stay() {
+    let values = [("what", "{amount} of {what}"), ("amount", "£4.00")];
+    let filled = fill("{what}: {amount}, {nobody} {", &values);
+    assert_eq!(filled, "{amount} of {what}: £4.00, {nobody} {");
+}
+
+/// A name in braces that no code fills would be printed as it is.
+#[test]
+fn every_name_in_braces_of_a_form_is_filled_somewhere() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let (mut code, mut folders) =
+        (String::new(), vec![root.join("src/document"), root.join("report-templates")]);
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            match path.extension().and_then(|ending| ending.to_str()) {
+                None if path.is_dir() => folders.push(path),
+                Some("rs" | "typ") => code += &std::fs::read_to_string(path).unwrap(),
+                _ => {}
+            }
+        }
+    }
+    let code: String = code.split_whitespace().collect();
+    let templates = Templates::built_in();
+    let forms = templates
+        .iter()
+        .filter(|(path, _)| path.starts_with("wording/") && !path.ends_with("clauses.yaml"));
+    let mut n_names = 0;
+    for (path, source) in forms {
+        for line in source.text().lines().filter(|line| !line.trim_start().starts_with('#')) {
+            for name in line.split('{').skip(1).filter_map(|part| part.split_once('}')) {
+                let name = name.0;
+                if name.is_empty() || !name.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
+                    continue;
+                }
+                n_names += 1;
+                let is_filled = code.contains(&format!("(\"{name}\","))
+                    || code.contains(&format!("\"{{{name}}}\""));
+                assert!(is_filled, "{path}: nothing fills {{{name}}}: {line}");
+            }
+        }
+    }
+    assert!(100 < n_names, "{n_names}");
 }

@@ -1,11 +1,11 @@
 //! Which files of a job folder become its photos, and what is wrong with the others.
 
-use super::file_place;
+use super::place::file_place;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Place, Problems};
 use crate::intake::{JobFolder, PhotoFile};
 use crate::photo::{self, Kind};
-use crate::sheet::{Sheet, photo_use, problems as sheet_problems};
+use crate::sheet::{Sheet, problems as sheet_problems};
 
 /// The photos to prepare: those of the sheet in its order, then the others of the folder.
 pub(super) fn of_sheet(
@@ -18,8 +18,7 @@ pub(super) fn of_sheet(
     let still = files.iter().filter(|file| !is_passed_over(file.kind));
     let still: Vec<&str> = still.map(|file| file.name.as_str()).collect();
     check_named(sheet, &folder.shown, &names, &still, problems);
-    let used: Vec<&str> =
-        photo_use::uses(&sheet.fields).map(|photo| photo.file.0.as_str()).collect();
+    let used: Vec<&str> = sheet.fields.photo_uses().map(|photo| photo.file.0.as_str()).collect();
     report_left_out(folder, problems);
     for file in files.iter().filter(|file| !used.contains(&file.name.as_str())) {
         report_passed_over(folder, file, problems);
@@ -58,7 +57,7 @@ pub fn check_named(
     still: &[&str],
     problems: &mut Problems,
 ) {
-    let used: Vec<_> = photo_use::uses(&sheet.fields).map(|photo| &photo.file).collect();
+    let used: Vec<_> = sheet.fields.photo_uses().map(|photo| &photo.file).collect();
     for file in used.iter().filter(|file| !files.contains(&file.0.as_str())) {
         problems.push(sheet_problems::photo_missing(sheet.place(&file.span), &file.0, files));
     }

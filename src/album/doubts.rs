@@ -1,6 +1,6 @@
 //! What is implausible about the photos of a sheet, each doubt at the first of its photos.
 
-use super::place;
+use super::place::place;
 use crate::assessment::plausibility::{self, Seen};
 use crate::diagnostic::Diagnostic;
 use crate::intake::JobFolder;

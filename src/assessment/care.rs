@@ -3,6 +3,7 @@
 //! In: [`CareInput`], what a sheet tells of cause, use and habits; out: [`Care`], in names and
 //! figures. The rules stand in `care/rules.yaml`; the words that a customer reads are not here.
 
+pub mod fact;
 pub mod input;
 pub mod pace;
 pub mod reason;

@@ -5,6 +5,7 @@
 //! is left to pay is the total less credit and deposit. Nothing is worded here.
 
 mod amount;
+mod bill;
 pub mod discount;
 pub mod early;
 pub mod economy;
@@ -24,55 +25,18 @@ use rust_decimal::Decimal;
 use super::problems::cost as problems;
 use crate::diagnostic::Problems;
 use crate::sheet::catalogue::Part;
-use crate::sheet::charges::{BillKind, TaxScheme};
-use crate::sheet::price::Currency;
+use crate::sheet::charges::BillKind;
 use crate::sheet::vocabulary::{OptionKind, Outcome, YesNo};
 use crate::sheet::{Sheet, Workshop};
-use discount::TakenOff;
+pub use bill::Bill;
 use early::{Caught, NotTold};
 use economy::Economy;
 use gap::Gap;
 use levy::Taxed;
 pub use lines::{Line, LineKind};
 use options::OptionCost;
-use settlement::Settlement;
-use tax::TaxShare;
 use tier::Tier;
 use till::Till;
-
-/// A bill in one currency.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Bill {
-    /// Who bears it.
-    pub kind: BillKind,
-    /// The tax scheme of this job, where it has one of its own; no tax is shown then.
-    pub scheme: Option<TaxScheme>,
-    /// Its lines, as typed prices tell: with the tax in them or without. Empty where nothing is
-    /// charged and only a deposit or credit is to be settled.
-    pub lines: Vec<Line>,
-    /// What is taken off the lines.
-    pub discount: Option<TakenOff>,
-    /// The taxes; empty where the profile has none.
-    pub taxes: Vec<TaxShare>,
-    /// Lines less discount, tax in it; what it would have cost, where the workshop bears it.
-    pub total: Decimal,
-    /// From the total to what is left to pay; `None` where nothing was given or paid before.
-    pub settlement: Option<Settlement>,
-    /// The currency.
-    pub currency: Currency,
-}
-
-impl Bill {
-    /// The sum of the lines, before discount.
-    pub fn sum(&self) -> Decimal {
-        self.lines.iter().map(|line| line.sum).sum()
-    }
-
-    /// True where the owner pays, false under a guarantee or as goodwill.
-    pub fn is_borne_by_owner(&self) -> bool {
-        self.kind == BillKind::Charged
-    }
-}
 
 /// Everything about money that follows from a sheet.
 #[derive(Clone, Debug, PartialEq)]

@@ -6,6 +6,7 @@
 //! and words are not here, nor is the verdict on readings of a bench.
 
 mod clean;
+mod cleaned;
 mod climb;
 mod curve;
 mod cut_off;
@@ -13,7 +14,9 @@ mod geodesy;
 mod gpx;
 pub mod judged;
 mod pace;
+mod pause;
 mod proof;
+mod recorded;
 mod refusal;
 pub mod rule;
 mod timeline;
@@ -21,57 +24,19 @@ mod typed;
 
 use std::ops::RangeInclusive;
 
-use chrono::NaiveDate;
+use pause::tenths;
 
-pub use clean::Cleaned;
+pub use cleaned::Cleaned;
 pub use climb::{Climb, NoClimb, hysteresis};
 pub use curve::CurvePoint;
 pub use cut_off::{AssistLimit, CutOff};
 pub use geodesy::distance;
 pub use pace::Speeds;
+pub use pause::Pause;
 pub use proof::{Proof, Unproven};
+pub use recorded::Ride;
 pub use refusal::Refusal;
 pub use typed::{Remark, TypedRide, compare};
-
-/// What a recorded ride shows.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ride {
-    /// Day of the first point in UTC, where the track has times; a local day may be one off.
-    pub day: Option<NaiveDate>,
-    /// Points that were kept.
-    pub points: usize,
-    /// Length ridden in m, to 0.1 m: over the ellipsoid, without gaps, jumps and the drift of stops.
-    pub distance_m: f64,
-    /// Time from first to last point in s.
-    pub elapsed_s: Option<f64>,
-    /// Time in motion in s: without stops and gaps.
-    pub moving_s: Option<f64>,
-    /// Stops of at least [`rule::STOP`] outside the clipped ends.
-    pub stops: Vec<Pause>,
-    /// Places outside the clipped ends where reception or recording was lost.
-    pub gaps: Vec<Pause>,
-    /// Height climbed and descended, or why it cannot be told.
-    pub climb: Result<Climb, NoClimb>,
-    /// Speeds in motion, where the track has times.
-    pub speed: Option<Speeds>,
-    /// At most [`rule::SAMPLES`] points for drawing, both ends clipped; empty where too little is left.
-    pub curve: Vec<CurvePoint>,
-    /// Whether the speed at which the help stops was ridden.
-    pub cut_off: CutOff,
-    /// What was dropped, and by which rule.
-    pub cleaned: Cleaned,
-    /// Whether the ride proves the repair.
-    pub proof: Proof,
-}
-
-/// A stop or a gap.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Pause {
-    /// Where, in m ridden from the start.
-    pub at_m: f64,
-    /// How long in s, where the track has times.
-    pub seconds: Option<f64>,
-}
 
 /// The facts of a ride from the bytes of its GPX file.
 ///
@@ -112,9 +77,4 @@ fn inside(pauses: &[Pause], shown: Option<&RangeInclusive<f64>>) -> Vec<Pause> {
     let rounded =
         |pause: &Pause| Pause { at_m: pause.at_m.round(), seconds: pause.seconds.map(f64::round) };
     pauses.iter().filter(is_shown).map(rounded).collect()
-}
-
-/// Rounds to a tenth, well below what a receiver can tell.
-fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
 }

@@ -10,7 +10,7 @@ use std::sync::{Mutex, PoisonError};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::json;
 
-use super::Ending;
+use super::outcome::Ending;
 use crate::archive::order::Sealed;
 use crate::diagnostic::source::tame;
 use crate::diagnostic::{Diagnostic, Severity, print};

@@ -8,7 +8,8 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use crate::assessment::care::reason::{Aspect, Reason};
+use crate::assessment::care::fact::Aspect;
+use crate::assessment::care::reason::Reason;
 use crate::sheet::vocabulary::UnitKind;
 
 type Words = BTreeMap<String, String>;

@@ -3,6 +3,7 @@
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
 
+mod derived;
 mod known;
 mod ride;
 pub mod signs;
@@ -14,22 +15,14 @@ use super::clauses::Facts;
 use super::format;
 use super::wording::Wording;
 use crate::assessment::Assessment;
-use crate::assessment::bench::line::Line;
-use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::care::state::Hazard;
-use crate::assessment::cause::evidence::Origin;
-use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::verdict::Support;
-use crate::assessment::ride::Proof;
-use crate::assessment::ride::judged::TestRide;
 use crate::sheet::catalogue::{OTHER, Sign};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, Outcome};
-use signs::is_harmed;
+use crate::sheet::vocabulary::{Action, Condition};
+use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
-/// Most signs that page 1 names for a cause.
-const MOST_SHOWN: usize = 3;
+pub use derived::{by_weight, is_work_done};
 
 /// One part of a job.
 #[derive(Clone, Debug, Serialize)]
@@ -216,33 +209,6 @@ pub fn of(
     }
 }
 
-/// Signs that can hurt somebody, on parts that go back as they were found.
-fn dangers(assessment: &Assessment, hazard: Hazard) -> Vec<Sign> {
-    let dangers = assessment.care.dangers.iter().filter(|danger| danger.hazard == hazard);
-    dangers.map(|danger| danger.sign).collect()
-}
-
-/// Parts that failed or are missing, were not mended, and carry the rider or the drive's force.
-fn unfit(findings: &[Finding]) -> Vec<&Finding> {
-    let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
-    let is_unfit = |one: &&Finding| {
-        matches!(one.condition, Condition::Failed | Condition::Missing)
-            && !matches!(one.action, Some(Action::Replaced | Action::Repaired | Action::Added))
-            && (one.part.0.safety || carries.contains(&one.part.0.group.as_str()))
-    };
-    findings.iter().filter(is_unfit).collect()
-}
-
-/// Readings of bench and ride whose last value is outside its limit.
-fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Line> {
-    let ride = assessment.ride.iter().flat_map(|ride| &ride.lines);
-    assessment
-        .bench
-        .iter()
-        .chain(ride)
-        .filter(|line| line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside))
-}
-
 /// Their names, each once.
 fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
@@ -253,72 +219,6 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
         }
     }
     names
-}
-
-/// The strongest signs that were seen and speak for the stated cause.
-fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<Sign> {
-    let main = fields.cause.as_ref().and_then(|cause| Fault::of(cause.main.value));
-    let Some(fault) = main else { return Vec::new() };
-    let (for_it, _) = assessment.weighing.for_and_against(fault);
-    let is_seen = |origin: &Origin| {
-        matches!(origin, Origin::Finding { .. } | Origin::Arrival { .. } | Origin::Bench(_))
-    };
-    for_it
-        .into_iter()
-        .filter(|one| one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen))
-        .map(|one| one.sign)
-        .take(MOST_SHOWN)
-        .collect()
-}
-
-/// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open` or `judgement`.
-fn carried(assessment: &Assessment) -> &'static str {
-    match assessment.weighing.verdict.support {
-        _ if assessment.weighing.is_judgement() => "judgement",
-        Support::WellSupported | Support::NoFaultFound => "shows",
-        Support::PointsTo => "points",
-        Support::Mixed => "mixed",
-        Support::NotDeterminable => "open",
-    }
-}
-
-/// What a ride is worth: `enough`, `too-short`, `too-slow`, `not-known`.
-fn proof(judged: &TestRide) -> &'static str {
-    match judged.recorded.as_ref().map_or_else(|| judged.typed.proof(), |track| track.proof) {
-        Proof::Enough => "enough",
-        Proof::TooShort => "too-short",
-        Proof::TooSlow => "too-slow",
-        Proof::NotDetermined(_) => "not-known",
-    }
-}
-
-/// True where a guarantee on parts and work has something to stand on.
-pub fn is_work_done(fields: &FindingsSheet) -> bool {
-    let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
-    matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged | Outcome::Serviced))
-}
-
-/// Findings by what they say, worst condition first, each condition in the order of the sheet.
-pub fn by_weight(findings: &[Finding]) -> Vec<&Finding> {
-    let mut findings: Vec<&Finding> = findings.iter().collect();
-    findings.sort_by_key(|finding| match finding.condition {
-        Condition::Failed => 0,
-        Condition::Missing => 1,
-        Condition::Damaged => 2,
-        Condition::Worn => 3,
-        Condition::Sound => 4,
-        Condition::NotExamined => 5,
-    });
-    findings
-}
-
-/// The part that fared worst. Beside water as the cause it is not the part that let the water in, if
-/// another was harmed.
-fn worst<'f>(fields: &FindingsSheet, findings: &'f [Finding]) -> Option<&'f Finding> {
-    let wet = fields.cause.as_ref().is_some_and(|cause| cause.main.value == CauseKind::Ingress);
-    let harmed = || by_weight(findings).into_iter().filter(|finding| is_harmed(finding));
-    let lets_in = |finding: &&Finding| signs::shows(finding, signs::is_way_in);
-    harmed().find(|finding| !(wet && lets_in(finding))).or_else(|| harmed().next())
 }
 
 /// A part and what licenses its sentences. Its heading says its first sign.

@@ -4,6 +4,7 @@ use chrono::{Datelike, NaiveDate};
 use rust_decimal::prelude::FromPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
 
+use super::text;
 use super::wording::Wording;
 use crate::photo::Taken;
 use crate::sheet::price::Currency;
@@ -16,8 +17,10 @@ const THIN: char = '\u{202f}';
 /// `2 March 2026`, in the order of the language.
 pub fn day(date: NaiveDate, wording: &Wording) -> String {
     let month = wording.item("months", date.month0() as usize);
-    let filled = wording.label("date").replace("{day}", &date.day().to_string());
-    filled.replace("{month}", month).replace("{year}", &date.year().to_string())
+    text::fill(
+        wording.label("date"),
+        &[("day", &date.day().to_string()), ("month", month), ("year", &date.year().to_string())],
+    )
 }
 
 /// `2 March`, with its year only where that is not the year of the day it stands near.
@@ -26,7 +29,7 @@ pub fn day_near(date: NaiveDate, near: NaiveDate, wording: &Wording) -> String {
         return day(date, wording);
     }
     let month = wording.item("months", date.month0() as usize);
-    wording.label("date-short").replace("{day}", &date.day().to_string()).replace("{month}", month)
+    text::fill(wording.label("date-short"), &[("day", &date.day().to_string()), ("month", month)])
 }
 
 /// Digits in groups of three with the language's decimal mark.
@@ -192,7 +195,7 @@ fn measured(value: f64, places: u32, symbol: &str, wording: &Wording) -> String 
 /// An amount with its currency, by the language's pattern.
 pub fn money(amount: Decimal, currency: Currency, wording: &Wording) -> String {
     let number = number(amount, wording);
-    wording.label("money").replace("{amount}", &number).replace("{currency}", currency.symbol)
+    text::fill(wording.label("money"), &[("amount", &number), ("currency", currency.symbol)])
 }
 
 /// When a photo was taken, by the camera's clock.

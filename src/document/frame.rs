@@ -2,6 +2,7 @@
 
 use super::format;
 use super::material::Cover;
+use super::text;
 use super::view::{Attached, Foot, Frame, Logo, Sender};
 use super::wording::Wording;
 use crate::sheet::text::Text;
@@ -46,7 +47,7 @@ pub fn frame(cover: &Cover<'_>, wording: &Wording, title: String) -> Frame {
             contact: lines(&profile.contact),
             logo: cover.logo.map(|(name, _)| Logo {
                 file: logo_file(name),
-                alt: wording.label("logo-alt").replace("{name}", &profile.name.0),
+                alt: text::fill(wording.label("logo-alt"), &[("name", &profile.name.0)]),
             }),
         },
         foot: Foot {

@@ -12,3 +12,30 @@ pub fn ended(text: &str) -> String {
     let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));
     if is_open { format!("{text}.") } else { text.to_owned() }
 }
+
+/// Fills the words in braces of a form: `fill("{day} {month}", &[("day", "2"), ("month", "March")])`.
+///
+/// Values are never looked into, so that braces in what somebody typed stay as they are. A name in braces
+/// that no value is given for stays as well.
+pub fn fill(form: &str, values: &[(&str, &str)]) -> String {
+    let mut filled = String::with_capacity(form.len());
+    let mut rest = form;
+    while let Some((before, after)) = rest.split_once('{') {
+        filled.push_str(before);
+        let named = after.split_once('}').and_then(|(name, after)| {
+            let value = values.iter().find(|(own, _)| *own == name)?;
+            Some((value.1, after))
+        });
+        match named {
+            Some((value, after)) => {
+                filled.push_str(value);
+                rest = after;
+            }
+            None => {
+                filled.push('{');
+                rest = after;
+            }
+        }
+    }
+    filled + rest
+}

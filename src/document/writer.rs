@@ -72,7 +72,7 @@ impl<'a> Writer<'a> {
     /// Until when parts and work are guaranteed, in words.
     pub(super) fn guarantee(&self) -> Option<String> {
         let to = self.facts.guaranteed_to()?;
-        Some(self.wording.label("guaranteed-to").replace("{day}", to))
+        Some(text::fill(self.wording.label("guaranteed-to"), &[("day", to)]))
     }
 }
 

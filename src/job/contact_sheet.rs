@@ -5,7 +5,9 @@
 
 use chrono::NaiveDate;
 
-use super::{Done, Means, number, on_disk, refused};
+use super::done::{Done, on_disk, refused};
+use super::means::Means;
+use super::number;
 use crate::album;
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};

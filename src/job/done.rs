@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, Problems};
 use crate::document::{self, Document};
-use crate::photo::{Digest, NamedPhoto};
-use crate::sheet::{Sheet, photo_use};
+use crate::intake::JobFolder;
+use crate::photo::{Digest, Facts, NamedPhoto};
+use crate::sheet::Sheet;
 
 /// Which papers are wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,7 +71,7 @@ impl Basis {
         Self {
             day: document::day(sheet),
             returned: sheet.fields.returned.as_ref().map(|date| date.0),
-            used: photo_use::uses(&sheet.fields).map(|used| used.file.0.clone()).collect(),
+            used: sheet.fields.photo_uses().map(|used| used.file.0.clone()).collect(),
             job: sheet.fields.job.0.clone(),
             issued,
             profile,
@@ -82,4 +83,17 @@ impl Basis {
 /// The photos by name and digest.
 pub(super) fn digests(photos: &[NamedPhoto]) -> Vec<(String, Digest)> {
     photos.iter().map(|one| (one.name.clone(), one.photo.facts.sha256)).collect()
+}
+
+/// A job that was refused.
+pub(super) fn refused(problems: Problems) -> Done {
+    Done { problems: problems.into_sorted(), ..Done::default() }
+}
+
+/// The facts of photos under the names that the files have: evidence is looked for under those.
+pub(super) fn on_disk<'a>(
+    folder: &'a JobFolder,
+    photos: &'a [NamedPhoto],
+) -> Vec<(&'a str, &'a Facts)> {
+    photos.iter().map(|one| (folder.on_disk(&one.name), &one.photo.facts)).collect()
 }

@@ -9,7 +9,7 @@ mod xmp;
 
 use chrono::TimeDelta;
 
-use crate::photo::facts::Taken;
+use crate::photo::taken::Taken;
 
 /// A camera writes the file's time when it has developed the picture; longer than this, in seconds,
 /// and something else wrote it. Own judgement, no source.

@@ -8,7 +8,7 @@ use chrono::{FixedOffset, NaiveDate, NaiveDateTime, TimeDelta};
 use exif::{Context, Exif, In, Reader, Tag, Value};
 
 use crate::photo::edited::LastChange;
-use crate::photo::facts::Taken;
+use crate::photo::taken::Taken;
 
 /// Longest camera name in characters.
 const CAMERA_CHARS: usize = 80;

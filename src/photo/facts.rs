@@ -2,12 +2,11 @@
 //!
 //! Not here: wording and language (document), reading the Exif block (`exif_block`).
 
-use chrono::{FixedOffset, NaiveDateTime};
-
 use crate::photo::colour::Colour;
 use crate::photo::digest::Digest;
 use crate::photo::edited::Edited;
 use crate::photo::kind::Format;
+use crate::photo::taken::Taken;
 
 /// What is known about an original photo. Nothing in it tells where the photo was taken or which
 /// single camera took it.
@@ -35,13 +34,4 @@ pub struct Facts {
     pub colour: Colour,
     /// The original names a place in its Exif block; the print copy never does.
     pub has_location: bool,
-}
-
-/// When a photo was taken, by the camera's own clock.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct Taken {
-    /// Date and time as the camera's clock showed them, with its fraction of a second if recorded.
-    pub local: NaiveDateTime,
-    /// Distance of that clock from UTC; many cameras do not record it.
-    pub offset: Option<FixedOffset>,
 }

@@ -7,9 +7,9 @@
 use heic_decoder::{HeifError, ImageInfo, Metadata};
 
 use crate::photo::colour::Profile;
+use crate::photo::header::{Decoded, Header, check_size};
 use crate::photo::raster::{Channels, Raster};
 use crate::photo::refusal::Refusal;
-use crate::photo::source::{Decoded, Header, check_size};
 use crate::photo::turn::Turn;
 
 /// Bytes that the decoder holds for a pixel: four for each sample, in the tiles and in the whole picture

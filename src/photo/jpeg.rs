@@ -12,12 +12,11 @@ use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder};
 use jpeg_decoder::{Decoder, Error, PixelFormat};
 
-use crate::photo::MAX_PIXELS;
 use crate::photo::colour::Profile;
+use crate::photo::header::{Decoded, Header, MAX_PIXELS, check_size, raster_of};
 use crate::photo::jpeg_markers::{self, Markers};
 use crate::photo::raster::{Channels, Raster};
 use crate::photo::refusal::Refusal;
-use crate::photo::source::{Decoded, Header, check_size, raster_of};
 use crate::photo::turn::Turn;
 
 /// Most passes over a picture: a progressive file of a camera has about ten, and each pass costs time

@@ -3,8 +3,6 @@
 //! A file name is never asked: phones, mail programs and people rename files. Not here: whether the
 //! picture inside is sound, which only decoding shows.
 
-use crate::photo::refusal::Refusal;
-
 /// A picture format that this stage reads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Format {
@@ -89,23 +87,6 @@ pub enum Kind {
 }
 
 impl Kind {
-    /// The format to decode, or why there is nothing to decode.
-    pub(super) fn readable(self) -> Result<Format, Refusal> {
-        match self {
-            Self::Picture(Format::Heic) if !cfg!(feature = "heic") => {
-                Err(Refusal::Unsupported(self))
-            }
-            Self::Picture(format) => Ok(format),
-            Self::Empty => Err(Refusal::Empty),
-            Self::Avif | Self::Gif | Self::JpegXl | Self::CameraRaw | Self::Film(_) => {
-                Err(Refusal::Unsupported(self))
-            }
-            Self::Pdf | Self::Markup | Self::Archive | Self::Unknown => {
-                Err(Refusal::NotAPicture(self))
-            }
-        }
-    }
-
     /// What to call it in a sentence, with its article: `a film (MP4)`.
     pub fn phrase(self) -> &'static str {
         match self {

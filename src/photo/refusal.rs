@@ -8,7 +8,7 @@ use std::fmt;
 
 use image::ImageError;
 
-use crate::photo::kind::Kind;
+use crate::photo::kind::{Format, Kind};
 
 /// Why no print copy was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -95,3 +95,22 @@ impl fmt::Display for Refusal {
 }
 
 impl Error for Refusal {}
+
+impl Kind {
+    /// The format to decode, or why there is nothing to decode.
+    pub(super) fn readable(self) -> Result<Format, Refusal> {
+        match self {
+            Self::Picture(Format::Heic) if !cfg!(feature = "heic") => {
+                Err(Refusal::Unsupported(self))
+            }
+            Self::Picture(format) => Ok(format),
+            Self::Empty => Err(Refusal::Empty),
+            Self::Avif | Self::Gif | Self::JpegXl | Self::CameraRaw | Self::Film(_) => {
+                Err(Refusal::Unsupported(self))
+            }
+            Self::Pdf | Self::Markup | Self::Archive | Self::Unknown => {
+                Err(Refusal::NotAPicture(self))
+            }
+        }
+    }
+}

@@ -9,6 +9,7 @@ use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
 
 use crate::photo::colour::Profile;
+use crate::photo::header::{Decoded, Header, MAX_PIXELS, check_size, raster_of};
 #[cfg(feature = "heic")]
 use crate::photo::heic;
 use crate::photo::kind::{Format, Kind};
@@ -16,7 +17,7 @@ use crate::photo::raster::{Channels, Raster};
 use crate::photo::refusal::Refusal;
 use crate::photo::tiff_palette::{self, Palette};
 use crate::photo::turn::Turn;
-use crate::photo::{MAX_PIXELS, exif_block, jpeg};
+use crate::photo::{exif_block, jpeg};
 
 /// Most memory that a PNG's side chunks may inflate to, 32 MiB: it bounds a compressed profile that
 /// unpacks without end.
@@ -24,30 +25,6 @@ const PNG_ALLOCATION: u64 = 32 << 20;
 
 /// Most memory that any other decoder may take for itself: eight bytes a pixel.
 const ALLOCATION: u64 = MAX_PIXELS * 8;
-
-/// What is known before decoding.
-#[derive(Debug, Clone)]
-pub(super) struct Header {
-    /// Stored width in pixels, before turning.
-    pub(super) width: u32,
-    /// Stored height in pixels, before turning.
-    pub(super) height: u32,
-    pub(super) turn: Turn,
-    pub(super) profile: Profile,
-    /// The raw Exif block.
-    pub(super) exif: Option<Vec<u8>>,
-    /// The XMP packet.
-    pub(super) xmp: Option<Vec<u8>>,
-    /// Weighted pixels that decoding takes from the budget; one stands for about five bytes.
-    pub(super) weight: u64,
-}
-
-/// Pixels, and whether the file was damaged.
-#[derive(Debug)]
-pub(super) struct Decoded {
-    pub(super) raster: Raster,
-    pub(super) damaged: bool,
-}
 
 /// An opened photo whose pixels are still packed.
 pub(super) enum Source<'a> {
@@ -85,18 +62,6 @@ pub(super) fn open(bytes: &[u8], format: Format) -> Result<(Header, Source<'_>),
             Ok((header, source))
         }
     }
-}
-
-/// Refuses a claimed size before it is believed.
-pub(super) fn check_size(width: u32, height: u32) -> Result<(), Refusal> {
-    let pixels = u64::from(width) * u64::from(height);
-    if pixels > MAX_PIXELS {
-        return Err(Refusal::TooManyPixels { width, height, limit: MAX_PIXELS });
-    }
-    if pixels == 0 {
-        return Err(Refusal::broken("it claims to have no pixels"));
-    }
-    Ok(())
 }
 
 fn tiff(bytes: &[u8]) -> Result<(Header, Source<'_>), Refusal> {
@@ -178,18 +143,5 @@ impl Source<'_> {
                 Ok(Decoded { raster: raster_of(picture)?, damaged: false })
             }
         }
-    }
-}
-
-/// Eight bits a channel, with the opacity kept.
-pub(super) fn raster_of(picture: DynamicImage) -> Result<Raster, Refusal> {
-    let size = (picture.width(), picture.height());
-    let colour = picture.color();
-    if colour.has_alpha() {
-        Raster::new(size, Channels::Rgba, picture.into_rgba8().into_raw())
-    } else if colour.has_color() {
-        Raster::new(size, Channels::Rgb, picture.into_rgb8().into_raw())
-    } else {
-        Raster::new(size, Channels::Grey, picture.into_luma8().into_raw())
     }
 }

@@ -3,6 +3,7 @@
 //! In: `catalogue/parts.yaml` and `catalogue/signs.yaml`, embedded; out: [`Part`] and [`Sign`].
 //! Their printed names stand in the wordings, what signs speak for is weighed elsewhere.
 
+mod embedded;
 mod near;
 mod part;
 pub mod sign;
@@ -18,23 +19,12 @@ use super::shape::Shape;
 use super::yaml::Node;
 use sign::SignRow;
 
+pub use embedded::embedded;
 pub use part::{OTHER, PARTS, Part, PartRow};
 
 /// Every sign, in the order of the table.
 pub static SIGNS: LazyLock<Vec<SignRow>> =
     LazyLock::new(|| embedded(include_str!("catalogue/signs.yaml")));
-
-/// Reads a table that is embedded in the program.
-///
-/// # Panics
-/// If it does not parse, which tests rule out.
-#[expect(
-    clippy::expect_used,
-    reason = "an embedded table that does not parse is our own mistake, and tests read both"
-)]
-pub fn embedded<T: for<'a> Deserialize<'a>>(text: &str) -> Vec<T> {
-    serde_yaml::from_str(text).expect("the embedded catalogue is well-formed")
-}
 
 /// Defines a name that must stand in a table.
 macro_rules! named {

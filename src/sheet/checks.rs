@@ -8,13 +8,13 @@ mod examples;
 mod parts;
 mod photos;
 
-use super::Sheet;
 use super::catalogue::{OTHER, Sign};
 use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
 use super::problems;
 use super::quantity::Distance;
 use super::reader::Marked;
+use super::typed::Sheet;
 use super::vocabulary::{Action, CauseKind, Condition, Outcome};
 use crate::diagnostic::Problems;
 
@@ -63,16 +63,12 @@ fn days_in_order(sheet: &Sheet, problems: &mut Problems) {
     }
 }
 
-fn findings(sheet: &Sheet) -> &[Finding] {
-    sheet.fields.strip_down.as_ref().map_or(&[], |strip| &strip.findings)
-}
-
 /// The whole unit, as a place of signs.
 const UNIT: &str = "unit";
 
 fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
     let stands_on = |sign: &Sign, group: &str| sign.0.on.iter().any(|on| on == group || on == UNIT);
-    for finding in findings(sheet) {
+    for finding in sheet.fields.findings() {
         let group = &finding.part.0.group;
         // Nobody knows what can stand on a part that the catalogue lacks.
         if group == OTHER {
@@ -93,7 +89,7 @@ fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
 fn nothing_both_seen_and_not(sheet: &Sheet, problems: &mut Problems) {
     let Some(strip) = &sheet.fields.strip_down else { return };
     for sign in &strip.not_seen {
-        let seen = findings(sheet).iter().flat_map(|finding| &finding.signs);
+        let seen = sheet.fields.findings().iter().flat_map(|finding| &finding.signs);
         let seen = seen.chain(&sheet.fields.arrival.signs);
         if let Some(seen) = seen.into_iter().find(|other| other.value == sign.value) {
             let (place, seen) = (sheet.place(&sign.span), sheet.place(&seen.span));
@@ -130,7 +126,7 @@ const SEVERAL: &[&str] = &[
 
 /// One part found sound and not sound in the same strip-down, where the unit has only one of it.
 fn no_part_judged_twice(sheet: &Sheet, problems: &mut Problems) {
-    let all = findings(sheet);
+    let all = sheet.fields.findings();
     for (at, finding) in all.iter().enumerate() {
         if SEVERAL.contains(&finding.part.name()) {
             continue;
@@ -166,17 +162,19 @@ fn outcome_is_carried(sheet: &Sheet, problems: &mut Problems) {
 fn outcome_fits(sheet: &Sheet, problems: &mut Problems) {
     let fields = &sheet.fields;
     let Some(outcome) = &fields.outcome else { return };
-    let renewed = findings(sheet).iter().find(|finding| {
+    let renewed = sheet.fields.findings().iter().find(|finding| {
         matches!(finding.action, Some(Action::Replaced | Action::Repaired | Action::Added))
     });
-    let failed = findings(sheet)
+    let failed = sheet
+        .fields
+        .findings()
         .iter()
         .find(|finding| matches!(finding.condition, Condition::Failed | Condition::Damaged));
     let against = match outcome.value {
         Outcome::NoFaultFound => failed.or(renewed),
         Outcome::ReturnedUnrepaired => renewed,
         // Whoever rides it trusts that what can hurt was renewed.
-        Outcome::Repaired => findings(sheet).iter().find(|finding| {
+        Outcome::Repaired => sheet.fields.findings().iter().find(|finding| {
             finding.part.0.safety
                 && matches!(finding.condition, Condition::Failed | Condition::Damaged)
                 && !matches!(

@@ -330,3 +330,19 @@ record! {
         photos: Vec<PhotoUse>, "[unit-exchange.jpg]";
     }
 }
+
+impl FindingsSheet {
+    /// The findings, part by part; none before the strip-down.
+    pub fn findings(&self) -> &[Finding] {
+        self.strip_down.as_ref().map_or(&[], |strip| &strip.findings)
+    }
+
+    /// Every photo that the sheet names, in its order.
+    pub fn photo_uses(&self) -> impl Iterator<Item = &PhotoUse> {
+        let findings = self.findings().iter();
+        let of_findings =
+            findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
+        let of_exchange = self.exchange.iter().flat_map(|exchange| &exchange.photos);
+        self.arrival.photos.iter().chain(of_findings).chain(of_exchange)
+    }
+}

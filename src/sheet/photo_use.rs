@@ -3,7 +3,6 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::findings::FindingsSheet;
 use super::grid::GridPlace;
 use super::number;
 use super::problems;
@@ -185,13 +184,4 @@ impl Value for Cells {
     fn shape() -> Shape {
         Shape::Number { name: "number of cells", least: 0.5, most: 12.0 }
     }
-}
-
-/// Every photo that a sheet names, in the order of the sheet.
-pub fn uses(fields: &FindingsSheet) -> impl Iterator<Item = &PhotoUse> {
-    let findings = fields.strip_down.iter().flat_map(|strip| &strip.findings);
-    let of_findings =
-        findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
-    let of_exchange = fields.exchange.iter().flat_map(|exchange| &exchange.photos);
-    fields.arrival.photos.iter().chain(of_findings).chain(of_exchange)
 }

@@ -6,10 +6,10 @@
 
 use rust_decimal::Decimal;
 
-use super::Sheet;
 use super::number;
 use super::problems;
 use super::quantity::unit::Dimension;
+use super::typed::Sheet;
 use super::yaml::{Content, Entry, Node};
 use crate::diagnostic::Problems;
 

@@ -5,6 +5,7 @@
 
 mod file;
 mod job;
+mod nearest;
 
 use super::shape::Shape;
 use crate::diagnostic::{Diagnostic, Place};
@@ -19,6 +20,7 @@ pub use job::{
     outcome_lacks, passed_over, path_climbs, photo_found_and_left, photo_missing, photo_twice,
     photo_unused, seen_and_not_seen, sign_elsewhere, track_missing,
 };
+pub use nearest::nearest;
 
 /// Another kind of value than the field takes.
 pub fn wrong_type(place: Place, expected: &str, found: &str) -> Diagnostic {
@@ -186,13 +188,6 @@ pub fn long_text(place: Place, letters: usize, most: usize) -> Diagnostic {
     let message = format!("a text of {letters} letters is here; one field takes {most}");
     Diagnostic::error("sheet/long-text", place, message)
         .hint("shorten it; a longer account can lie beside the sheet as a file of its own")
-}
-
-/// `did you mean` for the nearest word, where one is near.
-pub fn nearest(word: &str, words: &[&str]) -> Option<String> {
-    let near = words.iter().map(|known| (strsim::jaro_winkler(word, known), known));
-    let (likeness, known) = near.max_by(|a, b| a.0.total_cmp(&b.0))?;
-    (0.85 < likeness).then(|| format!("did you mean `{known}`?"))
 }
 
 /// `a`, `b` or `c`.

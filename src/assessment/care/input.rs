@@ -5,12 +5,11 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
-use super::pace::{NoPace, Pace};
-use super::reason::Aspect;
+use super::fact::Aspect;
+use super::pace::{NoPace, Pace, kilometres};
 use super::state::State;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{FindingsSheet, Offer};
-use crate::sheet::quantity::Distance;
 use crate::sheet::vocabulary::{CauseKind, OptionKind, Outcome, Storage, UnitKind, Use, Washing};
 
 /// What care advice is made from.
@@ -115,9 +114,4 @@ fn is_greased(fields: &FindingsSheet) -> bool {
     let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
     let grease = fields.work.as_ref().and_then(|work| work.grease.as_ref());
     grease.is_some() && chose != Some(OptionKind::SingleBearing)
-}
-
-/// A distance in kilometres.
-pub fn kilometres(distance: &Distance) -> Option<Decimal> {
-    distance.0.in_base().checked_div(Decimal::ONE_THOUSAND)
 }

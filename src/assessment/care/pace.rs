@@ -6,7 +6,6 @@
 use chrono::{Days, NaiveDate};
 use rust_decimal::Decimal;
 
-use super::input::kilometres;
 use crate::sheet::date::Date;
 use crate::sheet::findings::FindingsSheet;
 use crate::sheet::quantity::Distance;
@@ -113,4 +112,9 @@ impl Pace {
         let days = if days < 7 { days.max(1) } else { days - days % 7 };
         from.checked_add_days(Days::new(days))
     }
+}
+
+/// A distance in kilometres.
+pub fn kilometres(distance: &Distance) -> Option<Decimal> {
+    distance.0.in_base().checked_div(Decimal::ONE_THOUSAND)
 }

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::reason::Facts;
+use super::fact::Facts;
 
 /// What `source` says where nothing was published.
 pub const COMMON_PRACTICE: &str = "common practice, no source";

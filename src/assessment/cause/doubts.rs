@@ -2,9 +2,10 @@
 //!
 //! In: a sheet and its weighing; out: warnings at their places.
 
-use super::Weighing;
+use super::compare;
+use super::outcome::Weighing;
 use super::scores::Fault;
-use super::stated::{self, Agreement, Reason};
+use super::stated::{Agreement, Reason};
 use super::triage::{Likelier, Place as Elsewhere, Triage};
 use crate::assessment::problems::cause as problems;
 use crate::diagnostic::Diagnostic;
@@ -42,7 +43,7 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     let bare = bare.filter(|one| stated.contributing_not_carried.contains(&one.value));
     doubts.extend(bare.map(|one| {
         let place = sheet.place(&one.span);
-        match stated::speaks_for_kind(one.value, weighing) {
+        match compare::speaks_for_kind(one.value, weighing) {
             true => problems::contributing_outweighed(place, one.value, weighing),
             false => problems::contributing_bare(place, one.value),
         }

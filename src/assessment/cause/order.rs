@@ -9,7 +9,7 @@ use serde::Deserialize;
 
 use super::scores::{Fault, PerCause, weight};
 use super::site;
-use super::weighing::Weighed;
+use super::weighed::Weighed;
 use crate::sheet::catalogue::{Sign, embedded};
 
 /// One cause that came before another, and the sign that shows it.

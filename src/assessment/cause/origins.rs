@@ -8,7 +8,7 @@
 
 use std::cmp::Reverse;
 
-use super::weighing::Weighed;
+use super::weighed::Weighed;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::Damage;
 use crate::sheet::vocabulary::{CauseKind, OriginKind};

@@ -1,12 +1,12 @@
 //! Signs that are claimed in a finding without a photo or a reading.
 //!
-//! In: a [`Weighing`]; out: the claims, for the warning `cause/no-evidence`. Told and logged signs
+//! In: weighed signs; out: the claims, for the warning `cause/no-evidence`. Told and logged signs
 //! are not asked for a photo: their proof is a date.
 
 use std::ops::Range;
 
-use super::Weighing;
 use super::evidence::{Evidence, Origin};
+use super::weighed::Weighed;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::SignKind;
 
@@ -22,8 +22,8 @@ pub struct Unproven {
 /// Every sign that counts and has neither a photo on one of its findings nor a reading.
 ///
 /// A sign of kind `measured` is proved by a bench reading as found, whichever check it is of.
-pub fn unproven(weighing: &Weighing, evidence: &Evidence) -> Vec<Unproven> {
-    let claims = weighing.signs.iter().filter(|one| one.seen && one.counted);
+pub fn unproven(signs: &[Weighed], evidence: &Evidence) -> Vec<Unproven> {
+    let claims = signs.iter().filter(|one| one.seen && one.counted);
     let claims = claims.filter(|one| match one.sign.0.kind {
         SignKind::Told | SignKind::Logged => false,
         SignKind::Measured => !evidence.has_readings,

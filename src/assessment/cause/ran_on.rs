@@ -6,7 +6,7 @@
 use chrono::NaiveDate;
 
 use super::evidence::{Derivation, Evidence, Noticing, Origin};
-use super::weighing::Weighed;
+use super::weighed::Weighed;
 use crate::sheet::catalogue::sign::Role;
 
 /// What can be said about running on.

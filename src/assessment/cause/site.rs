@@ -3,7 +3,7 @@
 //! In: weighed signs; out: whether one clears another, and whether a crack lies where the water was.
 
 use super::evidence::Origin;
-use super::weighing::Weighed;
+use super::weighed::Weighed;
 use crate::sheet::catalogue::Part;
 use crate::sheet::catalogue::sign::{Link, Role};
 

@@ -11,7 +11,7 @@ use super::order::{self, Step};
 use super::ran_on::RanOn;
 use super::scores::{Fault, PerCause, weight};
 use super::water::{WaterProof, is_trace};
-use super::weighing::{Weighed, is_clear, is_strong_damage};
+use super::weighed::{Weighed, is_clear, is_strong_damage};
 use crate::sheet::catalogue::sign::{Damage, Link, Role, SignKind};
 use crate::sheet::vocabulary::CauseKind;
 

@@ -5,7 +5,7 @@
 
 use super::scores::Fault;
 use super::site;
-use super::weighing::{SetAside, Weighed, is_clear};
+use super::weighed::{SetAside, Weighed, is_clear};
 use crate::sheet::catalogue::sign::{Role, SignKind};
 
 /// What rule 1 asks for before water is more than pointed to.

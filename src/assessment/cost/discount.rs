@@ -7,8 +7,8 @@ use rust_decimal::Decimal;
 
 use super::amount;
 use super::lines::{Line, LineKind};
-use super::problems;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::{Discount, TakenFrom};
 
 /// What is taken off a bill.

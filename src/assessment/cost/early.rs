@@ -8,7 +8,7 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
-use super::Bill;
+use super::bill::Bill;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
 use super::till::Till;

@@ -6,7 +6,7 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use super::Bill;
+use super::bill::Bill;
 use super::options::{Firm, OptionCost};
 use super::tier::Tier;
 use super::till::Till;

@@ -6,11 +6,12 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
-use super::Bill;
+use super::bill::Bill;
 use super::lines::{Line, LineKind};
 use super::options::{Firm, OptionCost, Quote};
-use super::problems;
+use super::tax::TaxShare;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::vocabulary::AnsweredBy;
 
 /// A bill this share below its offer, in per cent, is doubted (common practice, no source).
@@ -108,7 +109,7 @@ fn items(quote: &Quote, bill: &Bill, by: Decimal) -> (Vec<(LineKind, Decimal)>, 
     let items = beyond(&quote.lines, &bill.lines);
     let sum: Decimal = items.iter().map(|(_, sum)| *sum).sum();
     let is_more = items.iter().all(|(_, sum)| Decimal::ZERO < *sum);
-    let net = |taxes: &[super::TaxShare], total: Decimal| {
+    let net = |taxes: &[TaxShare], total: Decimal| {
         total - taxes.iter().filter(|tax| !tax.included).map(|tax| tax.amount).sum::<Decimal>()
     };
     let before_tax = net(&bill.taxes, bill.total) - net(&quote.taxes, quote.total);

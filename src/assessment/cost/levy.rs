@@ -7,8 +7,8 @@
 use rust_decimal::Decimal;
 
 use super::amount;
-use super::problems;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::TaxScheme;
 use crate::sheet::line_tax::LineTax;
 use crate::sheet::profile::{TaxedKind, TaxedPrices};

@@ -8,8 +8,8 @@ use rust_decimal::Decimal;
 
 use super::amount;
 use super::levy::{Levy, Taxable, Taxed};
-use super::problems;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::{Fee, Labour, LabourLine, Offer, PartLine, PartState};
 use crate::sheet::line_tax::LineTax;
 use crate::sheet::price::Price;

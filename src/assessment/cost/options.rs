@@ -7,9 +7,9 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::lines::{Line, LineKind};
-use super::problems;
 use super::tax::TaxShare;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::asked_price::AskedPrice;
 use crate::sheet::charges::Offer;
 use crate::sheet::quantity::Duration;

@@ -6,7 +6,7 @@
 use rust_decimal::Decimal;
 
 use super::amount;
-use super::problems;
+use crate::assessment::problems::cost as problems;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::price::{Currency, Price};

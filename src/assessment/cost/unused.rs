@@ -2,11 +2,11 @@
 //!
 //! In: the sheet, its bill, how far that is from the offer; out: warnings for the workshop.
 
-use super::Bill;
+use super::bill::Bill;
 use super::gap::Gap;
 use super::lines::LineKind;
-use super::problems;
 use super::till::Till;
+use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::BillKind;
 
 impl Till<'_> {

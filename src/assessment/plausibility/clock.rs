@@ -15,8 +15,16 @@ use std::collections::BTreeMap;
 
 use chrono::{Datelike, NaiveDate, TimeDelta};
 
-use super::{Doubt, Seen, Span};
+use super::doubt::{ClockDoubt, Doubt, Side};
+use super::seen::Seen;
 use crate::photo::Taken;
+
+/// The days between which photos of a job are taken.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Span {
+    pub(super) arrival: Option<NaiveDate>,
+    pub(super) returned: Option<NaiveDate>,
+}
 
 /// First year in which a day is believed.
 const FIRST_YEAR: i32 = 2001;
@@ -26,56 +34,6 @@ const MOST_BACK: TimeDelta = TimeDelta::days(1);
 
 /// Numbers that lie further apart come from two rounds of the counter.
 const ONE_ROUND: u16 = 5000;
-
-/// Which end of the job.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
-    /// Before the arrival.
-    Before,
-    /// After the return.
-    After,
-}
-
-/// Why a clock is doubted.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum ClockDoubt {
-    /// It was never set.
-    NeverSet {
-        /// The photo.
-        photo: usize,
-        /// The day that it shows.
-        day: NaiveDate,
-    },
-    /// Everything that this camera took lies on one side.
-    WholeCamera {
-        /// Its photos, two or more.
-        photos: Vec<usize>,
-        /// On which side they lie.
-        side: Side,
-        /// Days between the end of the job and the nearest of them.
-        days: i64,
-    },
-    /// A higher number has an earlier time.
-    RanBack {
-        /// The photo with the lower number.
-        earlier: usize,
-        /// The photo with the next number.
-        later: usize,
-        /// By how much the clock ran back.
-        by: TimeDelta,
-    },
-}
-
-impl ClockDoubt {
-    /// The photos that it speaks of.
-    pub(super) fn photos(&self) -> Vec<usize> {
-        match self {
-            Self::NeverSet { photo, .. } => vec![*photo],
-            Self::WholeCamera { photos, .. } => photos.clone(),
-            Self::RanBack { earlier, later, .. } => vec![*later, *earlier],
-        }
-    }
-}
 
 /// A photo whose clock is believed.
 #[derive(Clone, Copy)]

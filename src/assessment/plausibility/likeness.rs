@@ -26,7 +26,8 @@ use std::collections::BTreeMap;
 
 use chrono::TimeDelta;
 
-use super::{BRIGHT_FROM, DARK_BELOW, Doubt, Seen};
+use super::doubt::Doubt;
+use super::seen::{BRIGHT_FROM, DARK_BELOW, Seen};
 
 /// From here on, in thousandths, two pictures do not look alike.
 pub const ALIKE_PERMILLE: u32 = 350;

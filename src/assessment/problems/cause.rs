@@ -2,7 +2,7 @@
 
 use crate::assessment::cause::Weighing;
 use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighing::Weighed;
+use crate::assessment::cause::weighed::Weighed;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::catalogue::{SIGNS, Sign};
 use crate::sheet::vocabulary::{CauseKind, OriginKind};

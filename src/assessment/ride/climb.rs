@@ -5,7 +5,8 @@
 //! [`rule::HYSTERESIS`] on, and the figure is printed together with that rule.
 
 use super::clean::{Link, Path};
-use super::{rule, tenths};
+use super::pause::tenths;
+use super::rule;
 
 /// Height gained and lost.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

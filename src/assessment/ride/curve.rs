@@ -7,7 +7,8 @@
 use std::ops::RangeInclusive;
 
 use super::pace::Pace;
-use super::{rule, tenths};
+use super::pause::tenths;
+use super::rule;
 
 /// One point of the curve.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -10,7 +10,8 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::clean::{Link, Path};
 use super::pace::Pace;
-use super::{rule, tenths};
+use super::pause::tenths;
+use super::rule;
 use crate::assessment::bench::ride_limits::rules::RuleSet;
 
 /// Up to which speed the bike may help.

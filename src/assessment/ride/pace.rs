@@ -4,7 +4,8 @@
 //! speed from positions is no proof of a cut-off: a meter for that reads within 2 % (EN 15194).
 
 use super::clean::{Link, Path, Sample};
-use super::{Pause, rule, tenths};
+use super::pause::{Pause, tenths};
+use super::rule;
 
 /// Speeds in motion in km/h, to 0.1.
 #[derive(Clone, Copy, Debug, PartialEq)]

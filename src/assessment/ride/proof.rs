@@ -2,7 +2,8 @@
 //!
 //! In: path, pace and what was dropped, or typed values; out: [`Proof`].
 
-use super::clean::{Cleaned, Path};
+use super::clean::Path;
+use super::cleaned::Cleaned;
 use super::pace::Pace;
 use super::rule;
 

@@ -3,7 +3,7 @@
 //! In: points in the order of the file; out: the kept ones and how many were dropped, and why. One
 //! point from the future costs itself, not every point after it.
 
-use super::clean::Cleaned;
+use super::cleaned::Cleaned;
 use super::gpx::Fix;
 use super::rule;
 

@@ -8,7 +8,8 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::proof::{Proof, Unproven};
-use super::{Ride, rule};
+use super::recorded::Ride;
+use super::rule;
 use crate::sheet::findings;
 
 /// Typed values in base units.

@@ -2,8 +2,9 @@
 //!
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
+use super::derived::{carried, dangers, outside_lines, proof, shown_by, unfit};
 use super::signs::{self, is_harmed, seen, shows};
-use super::{carried, dangers, outside_lines, proof, shown_by, unfit};
+use super::{derived, ride};
 use crate::assessment::Assessment;
 use crate::assessment::care::state::{Fitness, Hazard};
 use crate::assessment::cause::evidence::Noticing;
@@ -90,7 +91,7 @@ fn outcome(
     known.add(outcome == Some(Outcome::ReturnedUnrepaired), Fact::OutcomeUnrepaired);
     known.add(outcome == Some(Outcome::NoFaultFound), Fact::OutcomeNoFault);
     known.add(outcome == Some(Outcome::Serviced), Fact::OutcomeServiced);
-    known.add(super::is_work_done(fields), Fact::WorkDone);
+    known.add(derived::is_work_done(fields), Fact::WorkDone);
     let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
     known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
     let model = fields.exchange.as_ref().and_then(|unit| unit.model.as_ref());
@@ -168,7 +169,7 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
 }
 
 fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
-    let Some(worst) = super::worst(fields, findings) else { return };
+    let Some(worst) = derived::worst(fields, findings) else { return };
     known.add(true, Fact::HasWorst);
     known.add(worst.condition == Condition::Missing, Fact::WorstMissing);
     known.add(shows(worst, signs::is_rust), Fact::RustOnWorst);
@@ -231,7 +232,7 @@ fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
 fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     let judged = assessment.ride.as_ref();
     let recorded = judged.and_then(|judged| judged.recorded.as_ref());
-    let climb = recorded.is_some_and(super::ride::has_climb);
+    let climb = recorded.is_some_and(ride::has_climb);
     known.add(true, Fact::Ridden);
     known.add(ride.bike == Some(WhoseBike::Workshop), Fact::WorkshopsBike);
     known.add(ride.distance.is_some(), Fact::RideTypedWay);

@@ -8,6 +8,7 @@ use crate::document::fonts;
 use crate::document::format;
 use crate::document::frame;
 use crate::document::material::Cover;
+use crate::document::text;
 use crate::document::view::Frame;
 use crate::document::wording::Wording;
 
@@ -49,7 +50,7 @@ pub fn view(cover: &Cover<'_>, wording: &Wording) -> PhotoSheet {
         height: named.photo.height,
         name: fonts::printable(&named.name),
         taken: format::taken(named.photo.facts.taken.as_ref(), wording),
-        alt: wording.label("photo-alt").replace("{name}", &named.name),
+        alt: text::fill(wording.label("photo-alt"), &[("name", &named.name)]),
     });
     PhotoSheet {
         frame: frame::frame(cover, wording, title),

@@ -69,10 +69,15 @@ pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
     let dots = [&before, &after].into_iter().flatten().map(|dot| dot.text.as_str());
     let readings: Vec<&str> = dots.collect();
     let readings = [readings.join(", "), limit.clone()].into_iter().filter(|part| !part.is_empty());
-    let alt = writer.wording.label("bench-alt").replace("{measure}", &label);
-    let alt = alt.replace("{readings}", &format!("{}.", readings.collect::<Vec<_>>().join("; ")));
+    let alt = text::fill(
+        writer.wording.label("bench-alt"),
+        &[
+            ("measure", &label),
+            ("readings", &format!("{}.", readings.collect::<Vec<_>>().join("; "))),
+        ],
+    );
     BenchRow {
-        alt: alt.replace("{verdict}", &text::capitalised(&verdict)),
+        alt: text::fill(&alt, &[("verdict", &text::capitalised(&verdict))]),
         label,
         drawn: before.is_some() || after.is_some(),
         before,
@@ -93,12 +98,14 @@ fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
         format!("{}{}", format::number(rounded, wording), figure::with_space(line.unit))
     };
     let bounds = match limit.bounds {
-        Bounds::AtMost(most) => wording.label("limit-most").replace("{limit}", &edge(most)),
-        Bounds::AtLeast(least) => wording.label("limit-least").replace("{limit}", &edge(least)),
-        Bounds::Between(least, most) => wording
-            .label("limit-between")
-            .replace("{least}", &edge(least))
-            .replace("{most}", &edge(most)),
+        Bounds::AtMost(most) => text::fill(wording.label("limit-most"), &[("limit", &edge(most))]),
+        Bounds::AtLeast(least) => {
+            text::fill(wording.label("limit-least"), &[("limit", &edge(least))])
+        }
+        Bounds::Between(least, most) => text::fill(
+            wording.label("limit-between"),
+            &[("least", &edge(least)), ("most", &edge(most))],
+        ),
     };
     let source = match limit.origin {
         Origin::Published(source) => source.citation(),

@@ -63,7 +63,7 @@ pub fn care(writer: &Writer<'_>) -> Option<CareView> {
         let mut because = String::new();
         add(writer, &mut because, "fits", reasons(writer, &one.because));
         if let Source::Published(source) = &one.source {
-            let source = words.form("source").replace("{source}", source);
+            let source = text::fill(words.form("source"), &[("source", source)]);
             join(&mut because, &source);
         }
         CareItem { what: text("what"), why: text("why"), because }
@@ -78,7 +78,7 @@ pub fn care(writer: &Writer<'_>) -> Option<CareView> {
             Hazard::Battery => "danger-caution-battery",
             Hazard::Ride => "danger-caution-ride",
         });
-        caution.replace("{sign}", writer.wording.sign(danger.sign.name(), "plain"))
+        text::fill(caution, &[("sign", writer.wording.sign(danger.sign.name(), "plain"))])
     });
     let cautions = care.cautions.iter().map(|name| words.caution(name).to_owned());
     if items.is_empty() && schedule.is_none() && care.cautions.is_empty() {
@@ -117,7 +117,7 @@ fn schedule(writer: &Writer<'_>) -> Option<Schedule> {
         care.checks.iter().filter_map(|check| check_row(writer, check)).collect();
     let note = match &care.pace {
         Ok(pace) => {
-            words.form("by-pace").replace("{distance}", &pace_a_day(writer, pace.km_a_day()))
+            text::fill(words.form("by-pace"), &[("distance", &pace_a_day(writer, pace.km_a_day()))])
         }
         Err(_) => words.form("by-calendar").to_owned(),
     };
@@ -135,8 +135,8 @@ fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
     let words = writer.wording.care();
     let day: NaiveDate = check.date?;
     let or = match check.odometer {
-        Some(reading) => words.form("or-at").replace("{distance}", &way(writer, reading)),
-        None => words.form("or-after").replace("{distance}", &way(writer, check.after)),
+        Some(reading) => text::fill(words.form("or-at"), &[("distance", &way(writer, reading))]),
+        None => text::fill(words.form("or-after"), &[("distance", &way(writer, check.after))]),
     };
     // Whoever posted the unit seldom lives near us.
     let is_posted = writer.material.assessment.care.posted && check.kind == WORKSHOP_LOOK;
@@ -147,7 +147,7 @@ fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
     more = text::capitalised(&more) + ".";
     add(writer, &mut more, "sooner", reasons(writer, &check.because));
     if let Source::Published(source) = &check.source {
-        more = format!("{more} {}", words.form("source").replace("{source}", source));
+        more = format!("{more} {}", text::fill(words.form("source"), &[("source", source)]));
     }
     Some(CheckRow {
         when: format::day(day, writer.wording),
@@ -165,8 +165,10 @@ fn every_text(writer: &Writer<'_>, every: Interval) -> String {
         Span::Months(1) => ("every-month", 1),
         Span::Months(n) => ("every-months", n),
     };
-    let form = writer.wording.care().form(key).replace("{n}", &n.to_string());
-    form.replace("{distance}", &way(writer, every.km))
+    text::fill(
+        writer.wording.care().form(key),
+        &[("n", &n.to_string()), ("distance", &way(writer, every.km))],
+    )
 }
 
 fn reasons(writer: &Writer<'_>, because: &[Reason]) -> Vec<String> {
@@ -183,7 +185,7 @@ fn reasons(writer: &Writer<'_>, because: &[Reason]) -> Vec<String> {
 fn add(writer: &Writer<'_>, text: &mut String, form: &str, list: Vec<String>) {
     if !list.is_empty() {
         let list = list.join("; ");
-        let form = writer.wording.care().form(form).replace("{list}", &list);
+        let form = text::fill(writer.wording.care().form(form), &[("list", &list)]);
         join(text, &form);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::assessment::cause::evidence::{Derivation, Origin};
 use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighing::Weighed;
+use crate::assessment::cause::weighed::Weighed;
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
@@ -70,7 +70,7 @@ fn signs(writer: &Writer<'_>, stated: CauseKind) -> Option<Signs> {
         && signs.iter().any(|one| own.iter().any(|score| score.sign == one.sign));
     let cause = wording.choice("causes-as-subject", stated.word());
     Some(Signs {
-        label: wording.label("signs-weighed").replace("{cause}", cause),
+        label: text::fill(wording.label("signs-weighed"), &[("cause", cause)]),
         note: is_own.then(|| wording.label("house-values").to_owned()),
         columns: ["sign", "shown-by", "speaks"].map(|key| wording.label(key).to_owned()).to_vec(),
         rows: rows.collect(),
@@ -89,7 +89,8 @@ fn looked_for_too(writer: &Writer<'_>, stated: CauseKind) -> Option<String> {
     let known = signs.map(|sign| writer.wording.sign(sign.name(), "plain").to_owned());
     let plain: Vec<String> = known.chain(strip.not_seen.others().map(str::to_owned)).collect();
     let list = format::listed(&plain, writer.wording);
-    (!list.is_empty()).then(|| writer.wording.label("looked-for-too").replace("{list}", &list))
+    (!list.is_empty())
+        .then(|| text::fill(writer.wording.label("looked-for-too"), &[("list", &list)]))
 }
 
 fn sign_text(writer: &Writer<'_>, one: &Weighed) -> String {
@@ -100,7 +101,7 @@ fn sign_text(writer: &Writer<'_>, one: &Weighed) -> String {
     let plain = writer.wording.sign(one.sign.name(), "plain");
     match one.seen {
         true => text::capitalised(plain),
-        false => writer.wording.label("sign-not-found").replace("{sign}", plain),
+        false => text::fill(writer.wording.label("sign-not-found"), &[("sign", plain)]),
     }
 }
 

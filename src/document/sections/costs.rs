@@ -60,7 +60,7 @@ fn work_text(writer: &Writer<'_>) -> Vec<String> {
         text.extend(
             work.grease
                 .iter()
-                .map(|grease| wording.label("grease-used").replace("{grease}", &grease.0)),
+                .map(|grease| text::fill(wording.label("grease-used"), &[("grease", &grease.0)])),
         );
     }
     text
@@ -75,12 +75,14 @@ fn row(writer: &Writer<'_>, line: &Line, bill: &Bill) -> [String; 5] {
     };
     let each = line.each.filter(|each| !each.is_sign_negative()).map(money);
     let each = each.map(|each| match line.kind {
-        LineKind::Labour { .. } => wording.label("an-hour").replace("{amount}", &each),
+        LineKind::Labour { .. } => text::fill(wording.label("an-hour"), &[("amount", &each)]),
         _ => each,
     });
     let taxes = line.taxes.iter().filter(|tax| !tax.rate.is_zero()).map(|tax| {
-        let words = wording.label("line-tax").replace("{tax}", &tax.name);
-        words.replace("{rate}", &format::number(tax.rate, wording))
+        text::fill(
+            wording.label("line-tax"),
+            &[("tax", &tax.name), ("rate", &format::number(tax.rate, wording))],
+        )
     });
     let taxes: Vec<String> = taxes.collect();
     let taxes = match taxes.is_empty() {
@@ -89,7 +91,7 @@ fn row(writer: &Writer<'_>, line: &Line, bill: &Bill) -> [String; 5] {
     };
     let what = text::capitalised(&line_name::of(writer, &line.kind));
     let sum = match line.sum.is_sign_negative() && !line.sum.is_zero() {
-        true => wording.label("taken-off").replace("{amount}", &money(line.sum.abs())),
+        true => text::fill(wording.label("taken-off"), &[("amount", &money(line.sum.abs()))]),
         false => money(line.sum),
     };
     [what, how_much, each.unwrap_or_default(), taxes, sum]
@@ -116,10 +118,10 @@ fn totals(writer: &Writer<'_>, bill: &Bill) -> Vec<Total> {
     totals.extend(on_top);
     let settled = settled::settled(writer, bill);
     let label = match &settled.detail {
-        Some(detail) => wording
-            .label("with-detail")
-            .replace("{label}", &settled.label)
-            .replace("{detail}", detail),
+        Some(detail) => text::fill(
+            wording.label("with-detail"),
+            &[("label", &settled.label), ("detail", detail)],
+        ),
         None => settled.label,
     };
     let last = Total { label, amount: money(settled.amount), strong: true };
@@ -142,8 +144,10 @@ fn totals(writer: &Writer<'_>, bill: &Bill) -> Vec<Total> {
 
 fn tax_total(writer: &Writer<'_>, tax: &TaxShare, bill: &Bill) -> Total {
     let key = if tax.included { "tax-included" } else { "tax-on-top" };
-    let label = writer.wording.label(key).replace("{tax}", &tax.name);
-    let label = label.replace("{rate}", &format::number(tax.rate, writer.wording));
+    let label = text::fill(
+        writer.wording.label(key),
+        &[("tax", &tax.name), ("rate", &format::number(tax.rate, writer.wording))],
+    );
     let amount = format::money(tax.amount, bill.currency, writer.wording);
     Total { label, amount, strong: false }
 }
@@ -151,9 +155,10 @@ fn tax_total(writer: &Writer<'_>, tax: &TaxShare, bill: &Bill) -> Total {
 fn discount_total(writer: &Writer<'_>, discount: &TakenOff, bill: &Bill) -> Total {
     let wording = writer.wording;
     let mut label = match discount.share {
-        Some(share) => {
-            wording.label("discount-share").replace("{rate}", &format::number(share, wording))
-        }
+        Some(share) => text::fill(
+            wording.label("discount-share"),
+            &[("rate", &format::number(share, wording))],
+        ),
         None => wording.label("discount").to_owned(),
     };
     let on = match discount.on {
@@ -162,14 +167,20 @@ fn discount_total(writer: &Writer<'_>, discount: &TakenOff, bill: &Bill) -> Tota
         TakenFrom::Parts => Some("discount-parts"),
     };
     if let Some(key) = on {
-        label = wording.label(key).replace("{discount}", &label);
+        label = text::fill(wording.label(key), &[("discount", &label)]);
     }
     if let Some(reason) = &discount.reason {
-        let with_reason = wording.label("discount-reason").replace("{discount}", &label);
-        label = with_reason.replace("{reason}", reason);
+        label = text::fill(
+            wording.label("discount-reason"),
+            &[("discount", &label), ("reason", reason)],
+        );
     }
     let amount = format::money(discount.amount, bill.currency, wording);
-    Total { label, amount: wording.label("taken-off").replace("{amount}", &amount), strong: false }
+    Total {
+        label,
+        amount: text::fill(wording.label("taken-off"), &[("amount", &amount)]),
+        strong: false,
+    }
 }
 
 fn paid_before(writer: &Writer<'_>, settled: &Settlement, bill: &Bill) -> Vec<Total> {
@@ -177,7 +188,7 @@ fn paid_before(writer: &Writer<'_>, settled: &Settlement, bill: &Bill) -> Vec<To
     let money = |amount| format::money(amount, bill.currency, wording);
     let off = |key, amount| Total {
         label: wording.label(key).to_owned(),
-        amount: wording.label("taken-off").replace("{amount}", &money(amount)),
+        amount: text::fill(wording.label("taken-off"), &[("amount", &money(amount))]),
         strong: false,
     };
     let credit = settled.credit.map(|credit| off("exchange-credit", credit));
@@ -191,8 +202,10 @@ pub fn early_sentence(writer: &Writer<'_>) -> Option<String> {
     let currency = writer.material.workshop.fields.currency;
     let money = |amount| format::money(amount, currency, writer.wording);
     let day = format::day(told.heard, writer.wording);
-    let words = writer.wording.label("early-price").replace("{day}", &day);
-    Some(words.replace("{price}", &money(told.price)))
+    Some(text::fill(
+        writer.wording.label("early-price"),
+        &[("day", &day), ("price", &money(told.price))],
+    ))
 }
 
 /// The columns that say something: tax where lines differ in it, quantities where one is not 1.

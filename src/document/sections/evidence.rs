@@ -2,6 +2,7 @@
 
 use qrcodegen::{QrCode, QrCodeEcc};
 
+use crate::document::text;
 use crate::document::view::{Digest, Evidence, Qr};
 use crate::document::writer::Writer;
 use crate::document::{fonts, format};
@@ -48,6 +49,6 @@ fn qr(writer: &Writer<'_>) -> Option<Qr> {
     let text = format!("splitcase {job} {}", writer.material.digest.hex());
     let code = QrCode::encode_text(&text, QrCodeEcc::Medium).ok()?;
     let row = |y| (0..code.size()).map(|x| if code.get_module(x, y) { '1' } else { '0' }).collect();
-    let alt = writer.wording.label("qr-alt").replace("{text}", &text);
+    let alt = text::fill(writer.wording.label("qr-alt"), &[("text", &text)]);
     Some(Qr { modules: (0..code.size()).map(row).collect(), alt })
 }

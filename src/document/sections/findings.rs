@@ -63,9 +63,9 @@ fn finding_view(
     let said = writer.said_of(Slot::Finding, &known, &values)?;
     let note = finding.note.iter().map(|note| text::ended(&note.0));
     let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
-    let label = wording.label("finding-of").replace("{number}", &number.to_string());
+    let label = text::fill(wording.label("finding-of"), &[("number", &number.to_string())]);
     Ok(FindingView {
-        number: label.replace("{count}", &count.to_string()),
+        number: text::fill(&label, &[("count", &count.to_string())]),
         part: text::capitalised(wording.part_of(finding)),
         condition: finding.condition.word(),
         condition_word: wording.choice("conditions", finding.condition.word()).to_owned(),
@@ -143,7 +143,7 @@ fn heading_of_sign(writer: &Writer<'_>, finding: &Finding) -> Option<String> {
     let part = writer.wording.part_of(finding);
     Some(match &finding.signs.entries().first()?.value {
         SignEntry::Known(sign) => {
-            writer.wording.sign(sign.name(), "heading").replace("{part}", part)
+            text::fill(writer.wording.sign(sign.name(), "heading"), &[("part", part)])
         }
         SignEntry::Other(own) => text::capitalised(&own.0),
     })
@@ -175,9 +175,9 @@ fn trade_facts(writer: &Writer<'_>, finding: &Finding) -> Vec<Fact> {
 fn bearing_text(writer: &Writer<'_>, bearing: &Bearing) -> String {
     let wording = writer.wording;
     let size = bearing.size.map(|size| {
-        let text = wording.label("bearing-size").replace("{bore}", &size.bore.to_string());
-        let text = text.replace("{outside}", &size.outside.to_string());
-        text.replace("{width}", &size.width.to_string())
+        let (bore, outside) = (size.bore.to_string(), size.outside.to_string());
+        let values = [("bore", &*bore), ("outside", &*outside), ("width", &size.width.to_string())];
+        text::fill(wording.label("bearing-size"), &values)
     });
     let closure = match bearing.closure {
         Closure::Open => "open",
@@ -190,7 +190,7 @@ fn bearing_text(writer: &Writer<'_>, bearing: &Bearing) -> String {
     let closure = wording.choice("closures", closure);
     let closure = match bearing.closed_sides {
         0 => closure.to_owned(),
-        _ => wording.label(sides).replace("{closure}", closure),
+        _ => text::fill(wording.label(sides), &[("closure", closure)]),
     };
     let clearance = match bearing.clearance {
         ClearanceClass::Normal => None,
@@ -201,7 +201,7 @@ fn bearing_text(writer: &Writer<'_>, bearing: &Bearing) -> String {
         ClearanceClass::Motor => Some("CM"),
     };
     let clearance =
-        clearance.map(|class| wording.label("clearance-class").replace("{class}", class));
+        clearance.map(|class| text::fill(wording.label("clearance-class"), &[("class", class)]));
     let parts: Vec<String> = size.into_iter().chain([closure]).chain(clearance).collect();
     parts.join(", ")
 }
@@ -225,5 +225,5 @@ pub fn numbers_of<'p>(
         1 => writer.wording.label("photo-number"),
         _ => writer.wording.label("photo-numbers"),
     };
-    Some(label.replace("{numbers}", &numbers.join(", ")))
+    Some(text::fill(label, &[("numbers", &numbers.join(", "))]))
 }

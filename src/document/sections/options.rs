@@ -55,11 +55,15 @@ fn option_notes(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     let economy = writer.material.assessment.costs.economy;
     notes.extend(economy.and_then(|economy| economy.dear(options)).map(|dear| {
         let repair = text::capitalised(wording.choice("option-kinds", dear.kind.word()));
-        let words = wording.label("dear-repair").replace("{repair}", &repair);
-        words
-            .replace("{price}", &amount_text(writer, dear.repair))
-            .replace("{share}", &dear.share.normalize().to_string())
-            .replace("{exchange}", &amount_text(writer, dear.exchange))
+        text::fill(
+            wording.label("dear-repair"),
+            &[
+                ("repair", &repair),
+                ("price", &amount_text(writer, dear.repair)),
+                ("share", &dear.share.normalize().to_string()),
+                ("exchange", &amount_text(writer, dear.exchange)),
+            ],
+        )
     }));
     notes.extend(costs::early_sentence(writer));
     let terms = writer.material.workshop.fields.terms.as_ref();
@@ -72,14 +76,16 @@ fn taxes_in(writer: &Writer<'_>, options: &[OptionCost]) -> Option<String> {
     let quotes = options.iter().filter_map(|option| option.price.as_ref());
     let mut taxes: Vec<String> = Vec::new();
     for tax in quotes.flat_map(|quote| &quote.taxes).filter(|tax| !tax.rate.is_zero()) {
-        let words = wording.label("tax-at-rate").replace("{tax}", &tax.name);
-        let words = words.replace("{rate}", &format::number(tax.rate, wording));
+        let words = text::fill(
+            wording.label("tax-at-rate"),
+            &[("tax", &tax.name), ("rate", &format::number(tax.rate, wording))],
+        );
         if !taxes.contains(&words) {
             taxes.push(words);
         }
     }
     let list = format::listed(&taxes, wording);
-    (!taxes.is_empty()).then(|| wording.label("prices-with-tax").replace("{list}", &list))
+    (!taxes.is_empty()).then(|| text::fill(wording.label("prices-with-tax"), &[("list", &list)]))
 }
 
 /// Until when the prices hold: once for all, or option by option.
@@ -88,13 +94,15 @@ fn validity(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     let first = options.first().and_then(|option| option.valid_to);
     if options.iter().all(|option| option.valid_to == first) {
         let words = wording.label("prices-hold");
-        let day = first.map(|day| words.replace("{day}", &format::day(day, wording)));
+        let day = first.map(|day| text::fill(words, &[("day", &format::day(day, wording))]));
         return day.into_iter().collect();
     }
     let each = options.iter().filter_map(|option| {
         let name = text::capitalised(wording.choice("option-kinds", option.kind.word()));
-        let words = wording.label("price-holds").replace("{option}", &name);
-        Some(words.replace("{day}", &format::day(option.valid_to?, wording)))
+        Some(text::fill(
+            wording.label("price-holds"),
+            &[("option", &name), ("day", &format::day(option.valid_to?, wording))],
+        ))
     });
     each.collect()
 }
@@ -110,7 +118,7 @@ fn inspection(writer: &Writer<'_>) -> Option<String> {
         return None;
     }
     let key = if is_credited { "inspection-fee-credited" } else { "inspection-fee" };
-    Some(writer.wording.label(key).replace("{amount}", &fee))
+    Some(text::fill(writer.wording.label(key), &[("amount", &fee)]))
 }
 
 fn option_row(writer: &Writer<'_>, option: &OptionCost) -> OptionRow {
@@ -123,7 +131,7 @@ fn option_row(writer: &Writer<'_>, option: &OptionCost) -> OptionRow {
     let made_of = option.price.as_ref().map_or_else(String::new, |price| made_of(writer, price));
     let days = option.days.map_or_else(String::new, |days| {
         let key = if days == 1 { "one-day" } else { "days" };
-        wording.label(key).replace("{days}", &days.to_string())
+        text::fill(wording.label(key), &[("days", &days.to_string())])
     });
     let leaves = option.leaves.as_deref().map_or_else(String::new, text::capitalised);
     OptionRow {
@@ -137,19 +145,19 @@ fn asked(writer: &Writer<'_>, price: &Quote) -> String {
     let most = amount_text(writer, price.total);
     match price.firm {
         Firm::Fixed => most,
-        Firm::AtMost => writer.wording.label("price-at-most").replace("{amount}", &most),
-        Firm::From(least) => writer
-            .wording
-            .label("price-from-to")
-            .replace("{from}", &amount_text(writer, least))
-            .replace("{to}", &most),
+        Firm::AtMost => text::fill(writer.wording.label("price-at-most"), &[("amount", &most)]),
+        Firm::From(least) => text::fill(
+            writer.wording.label("price-from-to"),
+            &[("from", &amount_text(writer, least)), ("to", &most)],
+        ),
     }
 }
 
 /// What the price is the sum of: parts, work, postage, and tax that comes on top.
 fn made_of(writer: &Writer<'_>, price: &Quote) -> String {
     let wording = writer.wording;
-    let named = |key, amount| wording.label(key).replace("{amount}", &amount_text(writer, amount));
+    let named =
+        |key, amount| text::fill(wording.label(key), &[("amount", &amount_text(writer, amount))]);
     let is_fee = |line: &&Line| line.kind == LineKind::Examination;
     let fee = price.lines.iter().find(is_fee).filter(|_| price.firm == Firm::Fixed);
     let sums = [
@@ -163,7 +171,8 @@ fn made_of(writer: &Writer<'_>, price: &Quote) -> String {
     let sums: Vec<String> = sums.collect();
     let is_split = price.parts.is_some() || fee.is_some();
     let on_top = price.taxes.iter().filter(|tax| is_split && !tax.included && !tax.rate.is_zero());
-    let on_top = on_top.map(|tax| named("option-tax", tax.amount).replace("{tax}", &tax.name));
+    let on_top =
+        on_top.map(|tax| text::fill(&named("option-tax", tax.amount), &[("tax", &tax.name)]));
     sums.into_iter().chain(on_top).collect::<Vec<_>>().join(", ")
 }
 

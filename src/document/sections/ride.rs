@@ -9,6 +9,7 @@ use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
+use crate::document::text;
 use crate::document::view::assessed::{Curve, RideView, Tick};
 use crate::document::writer::{Writer, joined};
 use crate::sheet::profile::Units;
@@ -60,21 +61,24 @@ fn curve(writer: &Writer<'_>, track: &Ride, limit: Option<f64>, alt: &str) -> Op
     let height = steps(0.0, top / speed, MOST_TICKS.1);
     let limit_text = |kmh| {
         let words = writer.wording.label("ride-limit");
-        words.replace("{speed}", &format::kmh(kmh, units, writer.wording))
+        text::fill(words, &[("speed", &format::kmh(kmh, units, writer.wording))])
     };
     let ground = ground(points, &across);
     let caption = if ground.is_empty() { "ride-caption" } else { "ride-caption-ground" };
     let highest = points.iter().filter_map(|point| point.height_m).fold(0.0, f64::max);
     let clipped = format::height(rule::CLIP.value, units, writer.wording);
-    let caption = writer.wording.label(caption).replace("{clipped}", &clipped);
+    let caption = text::fill(writer.wording.label(caption), &[("clipped", &clipped)]);
     Some(Curve {
         speed: stretches(points, &across, &up),
         ground,
         limit: limit.map(|kmh| Tick { at: up(kmh), text: limit_text(kmh) }),
         way: along.into_iter().map(|at| tick(across(at * way), at, way_symbol)).collect(),
         height: height.into_iter().map(|at| tick(up(at * speed), at, speed_symbol)).collect(),
-        caption: caption.replace("{height}", &format::height(highest, units, writer.wording)),
-        alt: writer.wording.label("ride-alt").replace("{text}", alt),
+        caption: text::fill(
+            &caption,
+            &[("height", &format::height(highest, units, writer.wording))],
+        ),
+        alt: text::fill(writer.wording.label("ride-alt"), &[("text", alt)]),
     })
 }
 

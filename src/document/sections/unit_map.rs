@@ -46,15 +46,15 @@ pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     }
     let way_in = way_in(writer, findings);
     let way_in = way_in.and_then(|finding| Some((finding, place(finding.part.value, drawn)?)));
-    let mut alt = wording.label("map-alt").replace("{list}", &told.join("; "));
+    let mut alt = text::fill(wording.label("map-alt"), &[("list", &told.join("; "))]);
     if let Some((finding, _)) = way_in {
         let seal = wording.part_of(finding);
-        alt = format!("{alt} {}", wording.label("map-water-alt").replace("{part}", seal));
+        alt = format!("{alt} {}", text::fill(wording.label("map-water-alt"), &[("part", seal)]));
     }
     let caption = if way_in.is_some() { "map-caption-water" } else { "map-caption" };
     let mut caption = text::capitalised(wording.label(caption));
     if !beside.is_empty() {
-        let list = wording.label("map-not-drawn").replace("{list}", &beside.join(", "));
+        let list = text::fill(wording.label("map-not-drawn"), &[("list", &beside.join(", "))]);
         caption = format!("{caption} {list}");
         alt = format!("{alt} {list}");
     }

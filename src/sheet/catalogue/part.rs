@@ -8,6 +8,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::embedded::embedded;
 use super::near;
 use crate::sheet::problems;
 use crate::sheet::reader::{Reader, Value};
@@ -47,8 +48,7 @@ impl PartRow {
 }
 
 /// Every part, in the order of the table.
-pub static PARTS: LazyLock<Vec<PartRow>> =
-    LazyLock::new(|| super::embedded(include_str!("parts.yaml")));
+pub static PARTS: LazyLock<Vec<PartRow>> = LazyLock::new(|| embedded(include_str!("parts.yaml")));
 
 /// The name of a part that the table lacks.
 pub const OTHER: &str = "other";

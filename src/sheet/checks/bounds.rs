@@ -4,11 +4,11 @@
 //! in `checks.rs`.
 
 use crate::diagnostic::Problems;
-use crate::sheet::Sheet;
 use crate::sheet::charges::PartLine;
 use crate::sheet::date::Date;
 use crate::sheet::problems;
 use crate::sheet::reader::Marked;
+use crate::sheet::typed::Sheet;
 
 /// A day with its words.
 type Day<'a> = (&'static str, &'a Marked<Date>);

@@ -6,11 +6,11 @@
 use std::sync::LazyLock;
 
 use crate::diagnostic::{Place, Problems};
-use crate::sheet::Sheet;
 use crate::sheet::findings::FindingsSheet;
 use crate::sheet::problems;
 use crate::sheet::reader::Value;
 use crate::sheet::shape::Shape;
+use crate::sheet::typed::Sheet;
 use crate::sheet::yaml::{Content, Node};
 
 static SHAPE: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);

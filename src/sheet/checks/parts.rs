@@ -2,16 +2,15 @@
 //!
 //! In: a [`Sheet`]; out: problems. Which words are near an unknown one is told where it is read.
 
-use super::findings;
 use crate::diagnostic::Problems;
-use crate::sheet::Sheet;
 use crate::sheet::catalogue::OTHER;
 use crate::sheet::problems;
+use crate::sheet::typed::Sheet;
 
 /// Checks every finding's part.
 pub(super) fn check(sheet: &Sheet, problems: &mut Problems) {
     let kind = sheet.fields.unit.kind;
-    for finding in findings(sheet) {
+    for finding in sheet.fields.findings() {
         let place = sheet.place(&finding.part.span);
         if !finding.part.0.is_of(kind) {
             problems.push(problems::not_on_this_kind(place, finding.part.name(), kind.word()));

@@ -3,17 +3,16 @@
 //! In: a [`Sheet`]; out: problems. Whether the folder holds the photo is asked by the album, and
 //! whether two files hold the same picture by the photo stage.
 
-use super::findings;
 use crate::diagnostic::Problems;
-use crate::sheet::Sheet;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::problems;
+use crate::sheet::typed::Sheet;
 
 /// Checks every list of photos.
 pub(super) fn check(sheet: &Sheet, problems: &mut Problems) {
     let arrival = &sheet.fields.arrival.photos;
     once(sheet, arrival, problems);
-    for finding in findings(sheet) {
+    for finding in sheet.fields.findings() {
         once(sheet, &finding.photos, problems);
         once(sheet, &finding.photos_after, problems);
         apart(sheet, arrival.iter().chain(&finding.photos), &finding.photos_after, problems);

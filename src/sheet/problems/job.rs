@@ -1,6 +1,6 @@
 //! Messages about a job whose values can all be read: what does not fit together, or is not there.
 
-use super::nearest;
+use super::nearest::nearest;
 use crate::diagnostic::{Diagnostic, Place};
 
 /// A part that the catalogue lacks, left without a name.

@@ -2,8 +2,9 @@
 
 use rust_decimal::Decimal;
 use splitcase::assessment::care::advise;
+use splitcase::assessment::care::fact::Aspect;
 use splitcase::assessment::care::input::CareInput;
-use splitcase::assessment::care::reason::{Aspect, Reason};
+use splitcase::assessment::care::reason::Reason;
 use splitcase::assessment::care::state::{Fitness, Hazard};
 use splitcase::assessment::care::table::{Row, Source};
 use splitcase::assessment::care::todo::Todo;

@@ -3,9 +3,10 @@
 use chrono::{Days, Months, NaiveDate};
 use rust_decimal::Decimal;
 use splitcase::assessment::care::advise;
+use splitcase::assessment::care::fact::Aspect;
 use splitcase::assessment::care::input::CareInput;
 use splitcase::assessment::care::pace::NoPace;
-use splitcase::assessment::care::reason::{Aspect, Reason};
+use splitcase::assessment::care::reason::Reason;
 use splitcase::assessment::care::schedule::{Applying, Basis, Interval, NextCheck, Span, reasons};
 use splitcase::sheet::vocabulary::{CauseKind, Outcome, Storage, Use, Washing};
 

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
-use splitcase::assessment::care::reason::{Aspect, Facts};
+use splitcase::assessment::care::fact::{Aspect, Facts};
 use splitcase::assessment::care::state::{Fitness, Hazard};
 use splitcase::assessment::care::table::{IntervalRow, Row, TABLE};
 use splitcase::sheet::vocabulary::{CauseKind, Outcome, Storage, UnitKind, Use, Washing};

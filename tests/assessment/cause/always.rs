@@ -5,7 +5,7 @@ use splitcase::assessment::cause::evidence::{Evidence, Origin};
 use splitcase::assessment::cause::ran_on::RanOn;
 use splitcase::assessment::cause::scores::{Fault, row_of};
 use splitcase::assessment::cause::verdict::Support;
-use splitcase::assessment::cause::weighing::Weighed;
+use splitcase::assessment::cause::weighed::Weighed;
 use splitcase::assessment::cause::{Weighing, judge};
 use splitcase::sheet::catalogue::{PARTS, Part, SIGNS, Sign};
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};

@@ -8,7 +8,7 @@ use splitcase::assessment::cause::ran_on::RanOn;
 use splitcase::assessment::cause::scores::{Fault, HouseScore};
 use splitcase::assessment::cause::stated::{Agreement, Reason};
 use splitcase::assessment::cause::verdict::{Limit, Support};
-use splitcase::assessment::cause::weighing::SetAside;
+use splitcase::assessment::cause::weighed::SetAside;
 use splitcase::sheet::findings::Cause;
 use splitcase::sheet::reader::Marked;
 use splitcase::sheet::vocabulary::{CauseKind, OriginKind};

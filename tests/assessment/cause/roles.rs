@@ -3,7 +3,7 @@
 use splitcase::assessment::cause::order;
 use splitcase::assessment::cause::scores::Fault;
 use splitcase::assessment::cause::verdict::{Limit, Support};
-use splitcase::assessment::cause::weighing::SetAside;
+use splitcase::assessment::cause::weighed::SetAside;
 use splitcase::assessment::cause::{Weighing, weigh};
 use splitcase::sheet::catalogue::SIGNS;
 use splitcase::sheet::catalogue::sign::{Damage, Role};

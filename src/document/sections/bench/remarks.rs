@@ -9,6 +9,7 @@ use crate::assessment::bench::remark::Remark;
 use crate::assessment::bench::verdict::Origin;
 use crate::document::format;
 use crate::document::sections::bench::figure;
+use crate::document::text;
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Placing;
 
@@ -27,7 +28,7 @@ pub fn remarks(writer: &Writer<'_>, line: &Line) -> Vec<String> {
     texts.extend(at_least.map(|change| {
         let amount = Figure::computed(change.amount.abs(), None, 1);
         let text = writer.wording.choice("remarks", "lower-by-at-least");
-        text.replace("{amount}", &figure::printed(&amount, line.unit, writer.wording))
+        text::fill(text, &[("amount", &figure::printed(&amount, line.unit, writer.wording))])
     }));
     texts
 }
@@ -47,7 +48,7 @@ fn remark(writer: &Writer<'_>, remark: &Remark) -> Option<String> {
     let plain = |key| Some(writer.wording.choice("remarks", key).to_owned());
     let listed = |key, states: &[u8]| {
         let states: Vec<String> = states.iter().map(|state| format!("{state:03b}")).collect();
-        Some(writer.wording.choice("remarks", key).replace("{list}", &states.join(", ")))
+        Some(text::fill(writer.wording.choice("remarks", key), &[("list", &states.join(", "))]))
     };
     match remark {
         Remark::Rising => plain("rising"),
@@ -60,20 +61,20 @@ fn remark(writer: &Writer<'_>, remark: &Remark) -> Option<String> {
         Remark::UnmountedOnly => plain("unmounted-only"),
         Remark::SteelAtMost(most) => {
             let text = writer.wording.choice("remarks", "steel-at-most");
-            Some(text.replace("{most}", &format::number(*most, writer.wording)))
+            Some(text::fill(text, &[("most", &format::number(*most, writer.wording))]))
         }
         Remark::DoNotCharge => plain("do-not-charge"),
         Remark::MissingStates(states) => listed("missing-states", states),
         Remark::InvalidStates(states) => listed("invalid-states", states),
         Remark::PackWindow { full, empty } => {
             let text = writer.wording.choice("remarks", "pack-window");
-            let text = text.replace("{full}", &format::number(full.normalize(), writer.wording));
-            Some(text.replace("{empty}", &format::number(empty.normalize(), writer.wording)))
+            let number = |value: Decimal| format::number(value.normalize(), writer.wording);
+            Some(text::fill(text, &[("full", &number(*full)), ("empty", &number(*empty))]))
         }
         Remark::DeviatesMost { reading, low } => {
             let key = if *low { "deviates-low" } else { "deviates-high" };
             let text = writer.wording.choice("remarks", key);
-            Some(text.replace("{reading}", &(reading + 1).to_string()))
+            Some(text::fill(text, &[("reading", &(reading + 1).to_string())]))
         }
         Remark::Placing(placing) => plain(match placing {
             Placing::Degrees120 => "placing-120",
@@ -81,11 +82,11 @@ fn remark(writer: &Writer<'_>, remark: &Remark) -> Option<String> {
         }),
         Remark::StuckLine { line, high } => {
             let text = writer.wording.choice("remarks", "stuck-line");
-            let text = text.replace("{line}", &(line + 1).to_string());
-            Some(text.replace("{level}", if *high { "1" } else { "0" }))
+            let (line, level) = ((line + 1).to_string(), if *high { "1" } else { "0" });
+            Some(text::fill(text, &[("line", &line), ("level", level)]))
         }
         Remark::UsualZone(zone) => {
-            Some(writer.wording.choice("remarks", "usual-zone").replace("{zone}", zone))
+            Some(text::fill(writer.wording.choice("remarks", "usual-zone"), &[("zone", zone)]))
         }
         Remark::FitOfZone(fit) => Some(fit_text(writer, "fit-of-zone", fit)),
         Remark::FitAsMeasured(fit) => Some(fit_text(writer, "fit-as-measured", fit)),
@@ -105,6 +106,6 @@ fn fit_text(writer: &Writer<'_>, key: &str, fit: &Fit) -> String {
         FitKind::Transition => ("transition", fit.loosest, fit.tightest),
     };
     let fit = writer.wording.choice("fits", word);
-    let fit = fit.replace("{from}", &number(from)).replace("{to}", &number(to));
-    writer.wording.choice("remarks", key).replace("{fit}", &fit)
+    let fit = text::fill(fit, &[("from", &number(from)), ("to", &number(to))]);
+    text::fill(writer.wording.choice("remarks", key), &[("fit", &fit)])
 }

@@ -45,7 +45,7 @@ fn typed_check(writer: &Writer<'_>, check: &BenchCheck, line: &Line) -> Vec<Stri
         if !states.is_empty() {
             let states: Vec<&str> = states.iter().map(|state| state.0.as_str()).collect();
             let text = writer.wording.choice("typed", key);
-            texts.push(text.replace("{list}", &states.join(", ")));
+            texts.push(text::fill(text, &[("list", &states.join(", "))]));
         }
     }
     let quantity = |key, quantity: Option<&Quantity>| {
@@ -100,11 +100,11 @@ fn is_printed(
 
 fn listed(writer: &Writer<'_>, key: &str, readings: &[Reading]) -> String {
     let all: Vec<String> = readings.iter().map(|one| reading_text(writer, one)).collect();
-    writer.wording.choice("typed", key).replace("{list}", &all.join(", "))
+    text::fill(writer.wording.choice("typed", key), &[("list", &all.join(", "))])
 }
 
 fn labelled(writer: &Writer<'_>, key: &str, value: &str) -> String {
-    writer.wording.choice("typed", key).replace("{value}", value)
+    text::fill(writer.wording.choice("typed", key), &[("value", value)])
 }
 
 /// A reading as typed: `> 100 MΩ`, `0.80 mm ± 0.02 mm`.

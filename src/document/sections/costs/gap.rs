@@ -4,6 +4,7 @@ use crate::assessment::cost::Bill;
 use crate::assessment::cost::gap::{Consent, Gap};
 use crate::document::format;
 use crate::document::sections::costs::line_name;
+use crate::document::text;
 use crate::document::writer::Writer;
 
 /// The sentence; `None` where bill and price agree.
@@ -12,8 +13,10 @@ pub fn gap_sentence(writer: &Writer<'_>, bill: &Bill) -> Option<String> {
     let wording = writer.wording;
     let money = |amount| format::money(amount, bill.currency, wording);
     let key = if gap.is_above { "above-agreed" } else { "below-agreed" };
-    let words = wording.label(key).replace("{difference}", &money(gap.by));
-    let words = words.replace("{agreed}", &money(gap.agreed));
+    let words = text::fill(
+        wording.label(key),
+        &[("difference", &money(gap.by)), ("agreed", &money(gap.agreed))],
+    );
     let words = with_items(writer, words, gap, bill);
     let words = match &gap.consent {
         Some(consent) => with_consent(writer, &words, consent),
@@ -29,22 +32,23 @@ fn with_items(writer: &Writer<'_>, words: String, gap: &Gap, bill: &Bill) -> Str
     let items = gap.items.iter().map(|(kind, sum)| {
         let what = line_name::of(writer, kind);
         let amount = format::money(*sum, bill.currency, writer.wording);
-        writer.wording.label("gap-item").replace("{what}", &what).replace("{amount}", &amount)
+        text::fill(writer.wording.label("gap-item"), &[("what", &what), ("amount", &amount)])
     });
     let items: Vec<String> = items.collect();
     let key = if gap.before_tax { "gap-items-before-tax" } else { "gap-items" };
-    let label = writer.wording.label(key).replace("{gap}", &words);
-    label.replace("{items}", &items.join(", "))
+    text::fill(writer.wording.label(key), &[("gap", &words), ("items", &items.join(", "))])
 }
 
 fn with_consent(writer: &Writer<'_>, words: &str, consent: &Consent) -> String {
     let wording = writer.wording;
     let key = if consent.by.is_some() { "gap-consent-by" } else { "gap-consent" };
     let by = consent.by.map_or("", |by| wording.choice("answered-by", by.word()));
-    let said = wording.label(key).replace("{gap}", words).replace("{by}", by);
-    let said = said.replace("{day}", &format::day(consent.on, wording));
+    let said = text::fill(
+        wording.label(key),
+        &[("gap", words), ("by", by), ("day", &format::day(consent.on, wording))],
+    );
     match &consent.note {
-        Some(note) => wording.label("gap-note").replace("{gap}", &said).replace("{note}", note),
+        Some(note) => text::fill(wording.label("gap-note"), &[("gap", &said), ("note", note)]),
         None => said,
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::assessment::cost::LineKind;
 use crate::document::format;
+use crate::document::text;
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Condition;
 
@@ -13,18 +14,18 @@ pub fn of(writer: &Writer<'_>, kind: &LineKind) -> String {
     let wording = writer.wording;
     match kind {
         LineKind::Part { what, state: None } => what.clone(),
-        LineKind::Part { what, state: Some(state) } => wording
-            .label("part-in-state")
-            .replace("{part}", what)
-            .replace("{state}", wording.choice("part-states", state.word())),
+        LineKind::Part { what, state: Some(state) } => text::fill(
+            wording.label("part-in-state"),
+            &[("part", what), ("state", wording.choice("part-states", state.word()))],
+        ),
         LineKind::Labour { rate, what, .. } => {
             let labour = match rate {
-                Some(rate) => wording.label("labour-at-rate").replace("{rate}", rate),
+                Some(rate) => text::fill(wording.label("labour-at-rate"), &[("rate", rate)]),
                 None => wording.label("labour").to_owned(),
             };
             match what {
                 Some(what) => {
-                    wording.label("labour-for").replace("{labour}", &labour).replace("{what}", what)
+                    text::fill(wording.label("labour-for"), &[("labour", &labour), ("what", what)])
                 }
                 None => labour,
             }
@@ -38,11 +39,11 @@ pub fn of(writer: &Writer<'_>, kind: &LineKind) -> String {
         LineKind::Examination => examination(writer),
         LineKind::ExaminationCredited => wording.label("examination-credited").to_owned(),
         LineKind::Postage => wording.label("postage").to_owned(),
-        LineKind::CoreCharge(part) => wording.label("core-charge").replace("{part}", part),
-        LineKind::CoreReturned(part, day) => wording
-            .label("core-returned")
-            .replace("{part}", part)
-            .replace("{day}", &format::day(*day, wording)),
+        LineKind::CoreCharge(part) => text::fill(wording.label("core-charge"), &[("part", part)]),
+        LineKind::CoreReturned(part, day) => text::fill(
+            wording.label("core-returned"),
+            &[("part", part), ("day", &format::day(*day, wording))],
+        ),
     }
 }
 
@@ -59,15 +60,16 @@ fn examination(writer: &Writer<'_>) -> String {
     }
     if NAMED_PARTS < parts.len() {
         let count = parts.len().to_string();
-        parts = vec![wording.label("examination-of-parts").replace("{count}", &count)];
+        parts = vec![text::fill(wording.label("examination-of-parts"), &[("count", &count)])];
     }
     let billing = writer.fields().billing.as_ref();
     let more = billing.and_then(|billing| billing.inspected.as_ref());
     parts.extend(more.map(|text| text.0.clone()));
     match parts.is_empty() {
         true => wording.label("examination").to_owned(),
-        false => {
-            wording.label("examination-of").replace("{list}", &format::listed(&parts, wording))
-        }
+        false => text::fill(
+            wording.label("examination-of"),
+            &[("list", &format::listed(&parts, wording))],
+        ),
     }
 }

@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 use crate::assessment::cost::Bill;
 use crate::assessment::cost::settlement::Balance;
 use crate::document::format;
+use crate::document::text;
 use crate::document::view::Paid;
 use crate::document::writer::Writer;
 use crate::sheet::charges::{BillKind, Billing, TaxScheme};
@@ -35,15 +36,17 @@ pub fn paid(writer: &Writer<'_>) -> Option<Paid> {
     let mut notes: Vec<String> = settled.detail.into_iter().collect();
     if !bill.is_borne_by_owner() {
         let would = writer.wording.label("note-would-have-cost");
-        notes.push(would.replace("{amount}", &money(bill.total)));
+        notes.push(text::fill(would, &[("amount", &money(bill.total))]));
     } else if bill.settlement.is_some() {
         let of = writer.wording.label("note-of-total");
-        notes.push(of.replace("{amount}", &money(bill.total)));
+        notes.push(text::fill(of, &[("amount", &money(bill.total))]));
     }
     if bill.is_borne_by_owner() {
         notes.extend(bill.taxes.iter().filter(|tax| !tax.rate.is_zero()).map(|tax| {
-            let words = writer.wording.label("incl-tax").replace("{tax}", &tax.name);
-            words.replace("{amount}", &money(tax.amount))
+            text::fill(
+                writer.wording.label("incl-tax"),
+                &[("tax", &tax.name), ("amount", &money(tax.amount))],
+            )
         }));
     }
     notes.extend(writer.guarantee());
@@ -99,15 +102,16 @@ fn waived(writer: &Writer<'_>, bill: &Bill) -> Option<String> {
         BillKind::Charged => return None,
         BillKind::Goodwill => wording.label("as-goodwill").to_owned(),
         BillKind::Guarantee => match &billing.guarantee_of {
-            Some(day) => wording
-                .label("under-guarantee-of")
-                .replace("{day}", &format::day(day.value.0, wording)),
+            Some(day) => text::fill(
+                wording.label("under-guarantee-of"),
+                &[("day", &format::day(day.value.0, wording))],
+            ),
             None => wording.label("under-guarantee").to_owned(),
         },
     };
     Some(match &billing.earlier_job {
         Some(job) => {
-            wording.label("of-earlier-job").replace("{words}", &words).replace("{job}", &job.0)
+            text::fill(wording.label("of-earlier-job"), &[("words", &words), ("job", &job.0)])
         }
         None => words,
     })
@@ -122,7 +126,7 @@ pub fn scheme_note(writer: &Writer<'_>) -> Option<String> {
         TaxScheme::ReverseCharge => "scheme-reverse-charge",
         TaxScheme::MarginScheme => "scheme-margin-scheme",
     };
-    Some(writer.wording.label(label).replace("{tax}", tax))
+    Some(text::fill(writer.wording.label(label), &[("tax", tax)]))
 }
 
 /// What is printed under a bill: why it is so, tax scheme, numbers, terms.
@@ -135,7 +139,9 @@ pub fn bill_notes(writer: &Writer<'_>, bill: Option<&Bill>) -> Vec<String> {
         notes.extend(tax_numbers(writer));
     }
     let buyer = billing(writer).and_then(|billing| billing.buyer_number.as_ref());
-    notes.extend(buyer.map(|number| wording.label("buyer-number").replace("{number}", &number.0)));
+    notes.extend(
+        buyer.map(|number| text::fill(wording.label("buyer-number"), &[("number", &number.0)])),
+    );
     let terms = writer.material.workshop.fields.terms.as_ref();
     let terms = terms.filter(|_| bill.is_some_and(Bill::is_borne_by_owner));
     notes.extend(terms.into_iter().flat_map(|terms| &terms.bill).map(|text| text.0.clone()));
@@ -148,8 +154,10 @@ fn tax_numbers(writer: &Writer<'_>) -> Vec<String> {
     let further = tax.further.iter().map(|one| (&one.name, &one.number));
     let all = [first].into_iter().chain(further);
     let said = all.filter_map(|(name, number)| {
-        let words = writer.wording.label("tax-number").replace("{tax}", &name.0);
-        Some(words.replace("{number}", &number.as_ref()?.0))
+        Some(text::fill(
+            writer.wording.label("tax-number"),
+            &[("tax", &name.0), ("number", &number.as_ref()?.0)],
+        ))
     });
     said.collect()
 }

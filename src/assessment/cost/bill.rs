@@ -1,0 +1,44 @@
+//! A bill: its lines, what is taken off, taxes, total and what is left to pay.
+
+use rust_decimal::Decimal;
+
+use super::discount::TakenOff;
+use super::lines::Line;
+use super::settlement::Settlement;
+use super::tax::TaxShare;
+use crate::sheet::charges::{BillKind, TaxScheme};
+use crate::sheet::price::Currency;
+
+/// A bill in one currency.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bill {
+    /// Who bears it.
+    pub kind: BillKind,
+    /// The tax scheme of this job, where it has one of its own; no tax is shown then.
+    pub scheme: Option<TaxScheme>,
+    /// Its lines, as typed prices tell: with the tax in them or without. Empty where nothing is
+    /// charged and only a deposit or credit is to be settled.
+    pub lines: Vec<Line>,
+    /// What is taken off the lines.
+    pub discount: Option<TakenOff>,
+    /// The taxes; empty where the profile has none.
+    pub taxes: Vec<TaxShare>,
+    /// Lines less discount, tax in it; what it would have cost, where the workshop bears it.
+    pub total: Decimal,
+    /// From the total to what is left to pay; `None` where nothing was given or paid before.
+    pub settlement: Option<Settlement>,
+    /// The currency.
+    pub currency: Currency,
+}
+
+impl Bill {
+    /// The sum of the lines, before discount.
+    pub fn sum(&self) -> Decimal {
+        self.lines.iter().map(|line| line.sum).sum()
+    }
+
+    /// True where the owner pays, false under a guarantee or as goodwill.
+    pub fn is_borne_by_owner(&self) -> bool {
+        self.kind == BillKind::Charged
+    }
+}

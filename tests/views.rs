@@ -1,0 +1,195 @@
+//! What the papers of the samples say, kept as files: every text that a layout is given.
+//!
+//! `SPLITCASE_BLESS=1 cargo test -- views` writes `tests/views/*.json` anew, to be read as a diff. Left
+//! out are the fixed labels, which are the language's, and the digest of the job, which changes with
+//! every template.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use serde_json::Value;
+use splitcase::diagnostic::Problems;
+use splitcase::document::papers::return_report;
+use splitcase::document::templates::Templates;
+use splitcase::document::wording::Wording;
+use splitcase::document::writer::Writer;
+use splitcase::intake;
+use splitcase::job::{Job, Means};
+use splitcase::photo::PixelBudget;
+use splitcase::shop;
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn samples() -> Vec<PathBuf> {
+    intake::find_jobs(&root().join("samples")).unwrap().0
+}
+
+/// The view of a sample's report with the words of each language.
+fn views<const N: usize>(job: &Path, wordings: [&Wording; N]) -> [Value; N] {
+    let folder = intake::open(job).unwrap();
+    let profile = intake::find_profile(job).unwrap();
+    let shop = shop::open(&profile).unwrap_or_else(|_| panic!("{profile:?} is in order"));
+    let budget = PixelBudget::default();
+    let mut problems = Problems::default();
+    let job = Job::open(&folder, &shop, &mut problems).unwrap();
+    let photos = job.photos(&Means { threads: 2, budget: &budget }, &mut problems).unwrap();
+    let ready = job.assess(photos, &mut problems).unwrap().unwrap();
+    let material = ready.material();
+    wordings.map(|wording| {
+        let view = return_report::view(&Writer::new(&material, wording));
+        serde_json::to_value(view.unwrap_or_else(|one| panic!("{}", one.message))).unwrap()
+    })
+}
+
+/// Keys whose words are for the layouts alone and not printed.
+const FOR_LAYOUTS: [&str; 9] =
+    ["style", "file", "kind", "condition", "part", "place", "side", "verdict", "holds"];
+
+/// Every text of a view that is printed, in its order.
+fn texts(value: &Value, found: &mut Vec<String>) {
+    match value {
+        Value::String(text) => found.push(text.clone()),
+        Value::Array(items) => items.iter().for_each(|item| texts(item, found)),
+        Value::Object(fields) => fields
+            .iter()
+            .filter(|(key, _)| !FOR_LAYOUTS.contains(&key.as_str()))
+            .for_each(|(_, field)| texts(field, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_sample_says_what_it_said_when_somebody_last_read_it() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let mut wrong = Vec::new();
+    for job in samples() {
+        let [mut view] = views(&job, [&wording]);
+        let fields = view.as_object_mut().unwrap();
+        fields.remove("words");
+        fields["foot"].as_object_mut().unwrap().remove("middle");
+        let evidence = fields["evidence"].as_object_mut().unwrap();
+        evidence.remove("digest");
+        evidence.remove("qr");
+        let name = job.file_name().unwrap().to_str().unwrap();
+        let path = root().join(format!("tests/views/{name}.json"));
+        let found = format!("{view:#}\n");
+        let kept = fs::read_to_string(&path).unwrap_or_default();
+        if std::env::var_os("SPLITCASE_BLESS").is_some() {
+            fs::write(&path, &found).unwrap();
+        } else if found != kept {
+            let differ = |(one, other): &(&str, &str)| one != other;
+            let first = found.lines().zip(kept.lines()).find(differ);
+            wrong.push(format!("{}: {first:#?}", path.display()));
+        }
+    }
+    assert!(wrong.is_empty(), "now, then as it was kept:\n{}", wrong.join("\n"));
+}
+
+/// The letters of English words as Cyrillic and Greek ones that look alike, so that what a paper says in
+/// Latin letters did not come from the words of its language.
+const STRANGE: [(char, char); 12] = [
+    ('a', 'а'),
+    ('e', 'е'),
+    ('o', 'о'),
+    ('i', 'і'),
+    ('u', 'υ'),
+    ('y', 'у'),
+    ('A', 'А'),
+    ('E', 'Е'),
+    ('O', 'О'),
+    ('I', 'І'),
+    ('U', 'Υ'),
+    ('Y', 'Υ'),
+];
+
+/// A text in strange letters, but for what stands in braces, which is filled in.
+fn strange(text: &str) -> String {
+    let mut depth = 0;
+    let letter = |c: char| {
+        match c {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            _ => {}
+        }
+        let other = STRANGE.iter().find(|(own, _)| depth == 0 && *own == c);
+        other.map_or(c, |(_, other)| *other)
+    };
+    text.chars().map(letter).collect()
+}
+
+fn all_strange(value: &mut serde_yaml::Value) {
+    match value {
+        serde_yaml::Value::String(text) => *text = strange(text),
+        serde_yaml::Value::Sequence(items) => items.iter_mut().for_each(all_strange),
+        serde_yaml::Value::Mapping(fields) => fields.values_mut().for_each(all_strange),
+        _ => {}
+    }
+}
+
+/// The built-in words with a second language `xx` that is English in strange letters.
+fn with_second_language() -> Templates {
+    let built_in = Templates::built_in();
+    let files = built_in.iter().filter_map(|(path, source)| {
+        let name = path.strip_prefix("wording/en/")?;
+        let mut words: serde_yaml::Value = serde_yaml::from_str(source.text()).unwrap();
+        all_strange(&mut words);
+        let path = format!("wording/xx/{name}");
+        let text = serde_yaml::to_string(&words).unwrap();
+        Some((path.clone(), splitcase::diagnostic::source::SourceText::new(path, text)))
+    });
+    Templates::with_house(files.collect())
+}
+
+/// Cameras of the samples, and the program itself, whose name the QR code holds.
+const CAMERAS: &str = "Lumen & Oak phone, splitcase";
+
+/// Words of English that a paper in another language may carry: those of the sheet and the profile,
+/// inside braces of a sentence, in names of files and sources.
+#[test]
+fn a_paper_in_another_language_says_nothing_in_english() {
+    let templates = with_second_language();
+    let wording = Wording::read(&templates, "xx").unwrap_or_else(|found| {
+        panic!("{:?}", found.into_iter().map(|one| one.message).collect::<Vec<_>>())
+    });
+    let english = Wording::read(&Templates::built_in(), "en").unwrap();
+    let clauses = Templates::built_in();
+    let clauses = clauses.get("wording/en/clauses.yaml").unwrap().text().to_owned();
+    let inside: String =
+        clauses.split("{{").skip(1).map(|part| part.split("}}").next().unwrap()).collect();
+    let profile = fs::read_to_string(root().join("samples/workshop.yaml")).unwrap();
+    let sources = fs::read_to_string(root().join("src/assessment/sources.yaml")).unwrap();
+    let mut leaks = Vec::new();
+    let mut n_strange = 0;
+    for job in samples() {
+        let sheet = fs::read_to_string(job.join("findings.yaml")).unwrap();
+        let known = format!("{sheet} {profile} {sources} {inside} {CAMERAS}").to_lowercase();
+        let (mut own, mut plain) = (Vec::new(), Vec::new());
+        let without_labels = |mut view: Value| {
+            let fields = view.as_object_mut().unwrap();
+            for key in ["words", "workshop", "attachments", "paper", "accent", "lang", "author"] {
+                fields.remove(key);
+            }
+            view
+        };
+        let [strange, usual] = views(&job, [&wording, &english]);
+        texts(&without_labels(strange), &mut own);
+        texts(&without_labels(usual), &mut plain);
+        assert_eq!(own.len(), plain.len(), "{job:?}");
+        for (own, plain) in own.iter().zip(&plain) {
+            n_strange += usize::from(own != plain);
+            let words = own.split(|c: char| !c.is_alphabetic()).filter(|word| 3 < word.len());
+            let is_digest = |word: &str| word.chars().all(|c| c.is_ascii_hexdigit());
+            let is_english = |word: &&str| {
+                word.is_ascii() && !is_digest(word) && !known.contains(&word.to_lowercase())
+            };
+            let vowels = |word: &&str| STRANGE.iter().any(|(own, _)| word.contains(*own));
+            leaks.extend(
+                words.filter(is_english).filter(vowels).map(|word| format!("{word} in `{own}`")),
+            );
+        }
+    }
+    assert!(300 < n_strange, "only {n_strange} texts are of the language");
+    assert!(leaks.is_empty(), "{}", leaks.join("\n"));
+}
