@@ -175,7 +175,7 @@ pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
     let sheet = read_text_file(&data.join(SHEET), "read the sheet")?;
     let path = data.join("originals");
     let (files, left_out) = match path.symlink_metadata() {
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Default::default(),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => (Vec::new(), Vec::new()),
         _ => list(&path)?,
     };
     Ok(JobFolder { shown: path.display().to_string(), path, sheet, files, left_out })

@@ -61,7 +61,8 @@ def bag_problems(bag):
         there = {path for path, digest in tree(bag).items() if digest != "folder"}
         if {path for path in there if path.startswith("data/")} != payload.keys():
             problems.append("its manifest names other files than it holds")
-        if tags.keys() != {"bagit.txt", "bag-info.txt", "manifest-sha256.txt"}:
+        if tags.keys() != {"bagit.txt", "bag-info.txt", "manifest-sha256.txt",
+                           "how-to-check.txt", "register-head.txt"}:
             problems.append("its list of tag files names others")
         problems += [f"{path!r} is not as listed" for path, digest in (payload | tags).items()
                      if path not in there or sha256(bag / path) != digest]

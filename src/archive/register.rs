@@ -20,8 +20,8 @@ use crate::photo::Digest;
 pub const REGISTER: &str = "register.jsonl";
 /// Name of the file whose lock a writer holds.
 pub const LOCK: &str = "register.lock";
-/// Longest register in bytes: some 180 000 lines.
-const MAX_REGISTER: u64 = 64 << 20;
+/// Longest register in bytes: some 130 000 lines, which are judged in less than 100 MB of memory.
+const MAX_REGISTER: u64 = 40 << 20;
 /// Longest line in bytes; this program's have less than 600.
 const MAX_LINE: u64 = 4096;
 /// Most flaws that are collected: a file with more is no register.

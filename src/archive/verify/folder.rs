@@ -132,8 +132,10 @@ fn below(folder: &Path, path: &Path) -> (String, bool) {
 /// It is no plain file, longer, or cannot be read.
 pub(super) fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let failed = |error: io::Error| Failure::on("read", path, error);
-    let mut bytes = Vec::new();
     let file = open(path).map_err(failed)?;
+    // At its length at once: a list that grows would take twice the room while it is copied.
+    let length = file.metadata().map_err(failed)?.len().min(most).saturating_add(1);
+    let mut bytes = Vec::with_capacity(usize::try_from(length).unwrap_or(0));
     file.take(most.saturating_add(1)).read_to_end(&mut bytes).map_err(failed)?;
     if bytes.len() as u64 <= most {
         return Ok(bytes);

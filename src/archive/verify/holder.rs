@@ -62,7 +62,12 @@ pub(super) fn lies_in(closed: &[String], path: &str) -> bool {
 /// # Errors
 /// It is longer, or cannot be read.
 pub(super) fn read(holder: &dyn Holder, name: &str, most: u64) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
+    let length = match holder.items().get(name) {
+        Some(Kind::File(length)) => (*length).min(most).saturating_add(1),
+        _ => 0,
+    };
+    // At its length at once: a list that grows would take twice the room while it is copied.
+    let mut bytes = Vec::with_capacity(usize::try_from(length).unwrap_or(0));
     let stream = holder.open(name).map_err(|error| failed(holder, name, error))?;
     let mut stream = stream.take(most.saturating_add(1));
     stream.read_to_end(&mut bytes).map_err(|error| failed(holder, name, error))?;

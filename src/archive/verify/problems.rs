@@ -4,6 +4,8 @@
 
 mod could_not;
 
+use std::collections::BTreeMap;
+
 pub(super) use self::could_not::{
     no_workshops_bag, not_a_paper, not_an_archive, nothing_sealed, short_head, unknown_algorithm,
     unknown_encoding,
@@ -50,7 +52,7 @@ const LISTED: usize = 50;
 
 /// Flaws in their order, of each kind no more than people read; how many more there are is said.
 pub(super) fn bounded(flaws: Vec<Flaw>) -> Vec<Flaw> {
-    let mut counts: std::collections::BTreeMap<&'static str, usize> = Default::default();
+    let mut counts: BTreeMap<&'static str, usize> = BTreeMap::new();
     let mut kept = Vec::new();
     for flaw in flaws {
         let count = counts.entry(flaw.code).or_default();
