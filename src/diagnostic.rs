@@ -139,11 +139,6 @@ impl Problems {
         self.list.iter().filter(|one| one.severity == Severity::Error).count()
     }
 
-    /// How many warnings there are.
-    pub fn n_warnings(&self) -> usize {
-        self.list.len() - self.n_errors()
-    }
-
     /// The problems in reading order: by file, place, weight, code.
     pub fn into_sorted(mut self) -> Vec<Diagnostic> {
         self.list.sort_by(|a, b| {

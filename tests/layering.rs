@@ -127,8 +127,10 @@ fn imports(files: &[(String, String)]) -> BTreeMap<String, BTreeSet<String>> {
 /// A source without comments, texts and the tests inside it.
 fn plain(text: &str) -> String {
     let text = text.split("#[cfg(test)]").next().unwrap();
-    let lines = text.lines().map(|line| line.split("//").next().unwrap());
-    let text = lines.collect::<Vec<_>>().join("\n").replace("\\\"", "");
+    let is_comment = |line: &&str| line.trim_start().starts_with("//");
+    let lines = text.lines().filter(|line| !is_comment(line));
+    let lines = lines.map(|line| line.split(" //").next().unwrap());
+    let text = lines.collect::<Vec<_>>().join("\n").replace("\\\"", "").replace("'\"'", "");
     text.split('"').step_by(2).collect::<Vec<_>>().join("\"\"")
 }
 
@@ -239,6 +241,39 @@ fn circles(imports: &BTreeMap<String, BTreeSet<String>>) -> Vec<Vec<&str>> {
         }
     }
     found
+}
+
+/// A name that only tests use is a figure that nobody reads: it is printed, used or taken out.
+#[test]
+fn no_public_function_or_constant_is_there_for_tests_alone() {
+    let is_letter = |c: char| c.is_alphanumeric() || c == '_';
+    let (mut uses, mut public) = (BTreeMap::<String, usize>::new(), Vec::new());
+    for (file, text) in sources() {
+        let text = plain(&text);
+        // What is only passed on by `use` is not used yet.
+        let (mut body, mut after_use) = (Vec::new(), false);
+        for part in text.split("use ") {
+            let kept =
+                if after_use { part.split_once(';').map_or("", |(_, rest)| rest) } else { part };
+            body.push(kept);
+            after_use = part.chars().last().is_none_or(char::is_whitespace);
+        }
+        for words in body.iter().map(|part| part.split(|c| !is_letter(c))) {
+            let words: Vec<&str> = words.filter(|word| !word.is_empty()).collect();
+            for (at, word) in words.iter().enumerate() {
+                *uses.entry((*word).to_owned()).or_default() += 1;
+                let before = |back: usize| at.checked_sub(back).map_or("", |at| words[at]);
+                let is_defined = matches!(before(1), "fn" | "const" | "static" | "type");
+                if is_defined && (before(2) == "pub" || (before(2), before(3)) == ("const", "pub"))
+                {
+                    public.push((file.clone(), (*word).to_owned()));
+                }
+            }
+        }
+    }
+    assert!(500 < public.len(), "only {} public names were found", public.len());
+    let unused: Vec<_> = public.iter().filter(|(_, name)| uses[name] == 1).collect();
+    assert!(unused.is_empty(), "no code of the program uses {unused:#?}");
 }
 
 #[test]

@@ -32,18 +32,6 @@ impl Format {
             Self::Heic => "HEIC",
         }
     }
-
-    /// The media type of the original, as IANA registers it.
-    pub fn media_type(self) -> &'static str {
-        match self {
-            Self::Jpeg => "image/jpeg",
-            Self::Png => "image/png",
-            Self::WebP => "image/webp",
-            Self::Tiff => "image/tiff",
-            Self::Bmp => "image/bmp",
-            Self::Heic => "image/heic",
-        }
-    }
 }
 
 /// The container of a film.

@@ -64,13 +64,6 @@ pub enum Firm {
     AtMost,
 }
 
-impl Quote {
-    /// The price without the tax.
-    pub fn without_tax(&self) -> Decimal {
-        self.total - self.taxes.iter().map(|tax| tax.amount).sum::<Decimal>()
-    }
-}
-
 impl Till<'_> {
     /// Every option of the sheet. Of two of the chosen kind, the first is the one chosen.
     pub(super) fn options(&mut self) -> Vec<OptionCost> {
