@@ -30,7 +30,7 @@ fn samples() -> Vec<PathBuf> {
 fn views<const N: usize>(job: &Path, wordings: [&Wording; N]) -> [Value; N] {
     let folder = intake::open(job).unwrap();
     let profile = intake::find_profile(job).unwrap();
-    let shop = shop::open(&profile).unwrap_or_else(|_| panic!("{profile:?} is in order"));
+    let shop = shop::open(&profile).unwrap_or_else(|_| panic!("{} is in order", profile.display()));
     let budget = PixelBudget::default();
     let mut problems = Problems::default();
     let job = Job::open(&folder, &shop, &mut problems).unwrap();

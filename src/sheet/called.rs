@@ -5,7 +5,7 @@
 
 use super::catalogue::OTHER;
 use super::findings::{Finding, FindingsSheet};
-use super::text::Text;
+use super::text::{Text, as_words};
 use super::yaml::{Content, Node};
 
 impl Finding {
@@ -28,10 +28,4 @@ pub(super) fn keep_typed_names(tree: &Node, fields: &mut FindingsSheet) {
             finding.called = Some(Text(as_words(text)));
         }
     }
-}
-
-/// `drive-side_bearing` as words.
-pub(super) fn as_words(name: &str) -> String {
-    let spaced = name.replace(['-', '_'], " ");
-    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
 }

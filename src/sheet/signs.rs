@@ -5,12 +5,11 @@
 
 use std::ops::Deref;
 
-use super::called::as_words;
 use super::catalogue::{SIGNS, Sign};
 use super::problems;
 use super::reader::{Field, Marked, Reader, Value, record};
 use super::shape::Shape;
-use super::text::Text;
+use super::text::{Text, as_words};
 use super::yaml::{Content, Node};
 use crate::diagnostic::Diagnostic;
 

@@ -169,3 +169,9 @@ impl Value for FileName {
         Shape::Form { name: "file name", pattern: r"^[^\\:]+$".into(), example: "bearing.jpg" }
     }
 }
+
+/// A name with hyphens as words: `drive-side_bearing` as `drive side bearing`.
+pub fn as_words(name: &str) -> String {
+    let spaced = name.replace(['-', '_'], " ");
+    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
+}

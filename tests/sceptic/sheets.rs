@@ -102,7 +102,7 @@ fn ending(at: usize, opened: bool) -> String {
         1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
         2 => {
             text +=
-                "ride: {errors: none, walk-assist: 5.4 km/h, cut-off: 24.1 km/h, bike: workshop}\n"
+                "ride: {errors: none, walk-assist: 5.4 km/h, cut-off: 24.1 km/h, bike: workshop}\n";
         }
         3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
         _ => {}

@@ -1,6 +1,6 @@
 //! Who or what outside a folder vouches for it, because the reader brought it along.
 //!
-//! A check that held -> one [`Voucher`]. Not here: the checks (seal, chain, paper_check).
+//! A check that held -> one [`Voucher`]. Not here: the checks (`seal`, `chain`, `paper_check`).
 
 use super::names;
 

@@ -126,7 +126,6 @@ fn the_cause_that_the_trade_would_name_is_found_in_95_of_100_and_never_missed_wi
         };
         let confident: Vec<&str> =
             wrong.iter().filter(is_sure).map(|(case, _)| case.name).collect();
-        println!("{file}: {} of {} right", cases.len() - wrong.len(), cases.len());
         assert!(
             confident.is_empty() && wrong.len() * 20 <= cases.len(),
             "{file}: {} of {} wrong, {} of them with confidence: {confident:?}\n{}",
