@@ -95,7 +95,7 @@ pub struct JobFacts {
     safety: Vec<String>,
     /// Open dangers of the battery, in plain words.
     battery_dangers: Vec<String>,
-    /// Parts that failed or are missing and without which it cannot be ridden.
+    /// Parts that failed or are missing and without which it cannot be ridden, each with which.
     unfit: Vec<String>,
     /// What was measured outside its limit as left, in plain words.
     outside: Vec<String>,
@@ -186,7 +186,13 @@ pub fn of(
             .collect(),
         safety: signs(&dangers(assessment, Hazard::Ride)),
         battery_dangers: signs(&dangers(assessment, Hazard::Battery)),
-        unfit: unfit(findings).into_iter().map(plain).collect(),
+        unfit: unfit(findings)
+            .into_iter()
+            .map(|one| {
+                let condition = wording.choice("conditions", one.condition.word());
+                format!("{} ({condition})", wording.part_of(one))
+            })
+            .collect(),
         outside: outside(assessment, wording),
         beside: signs(&assessment.weighing.beside_no_fault),
         worst: worst(fields, findings).map(|finding| part(finding, wording)),

@@ -13,7 +13,7 @@ pub struct Cleaned {
     pub repeated: usize,
     /// Time ran backwards; the fewest are dropped after which it runs forward.
     pub backwards: usize,
-    /// Beside a step faster than [`rule::JUMP`].
+    /// Beside a step faster than [`super::rule::JUMP`].
     pub jumped: usize,
     /// Steps of height steeper than one in one: kept, but not climbed.
     pub height_jumps: usize,
