@@ -69,7 +69,8 @@ pub fn parts() -> String {
         "| part | on | other words of the trade | on the papers |\n| --- | --- | --- | --- |\n",
     );
     for row in PARTS.iter() {
-        let (kinds, also) = (row.kinds.join(", "), row.also.join(", "));
+        let kinds: Vec<&str> = row.kinds.iter().map(|kind| kind.word()).collect();
+        let (kinds, also) = (kinds.join(", "), row.also.join(", "));
         let words = &words[&row.part];
         let _ = writeln!(rows, "| `{}` | {kinds} | {also} | {} |", row.part, words["plain"]);
     }
@@ -85,13 +86,9 @@ pub fn signs() -> String {
     for row in SIGNS.iter() {
         let words = &words[&row.sign];
         let heading = words["heading"].replace("{part}", "*part*");
-        let _ = writeln!(
-            rows,
-            "| `{}` | {} | {heading} | {} |",
-            row.sign,
-            row.on.join(", "),
-            words["trade"]
-        );
+        let on: Vec<&str> = row.on.iter().map(|place| place.word()).collect();
+        let (sign, on, trade) = (&row.sign, on.join(", "), &words["trade"]);
+        let _ = writeln!(rows, "| `{sign}` | {on} | {heading} | {trade} |");
     }
     rows
 }
