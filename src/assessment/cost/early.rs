@@ -58,7 +58,7 @@ impl Billing<'_> {
         options: &[OptionCost],
     ) -> Result<Caught, NotTold> {
         let fields = &self.sheet.fields;
-        let noticed = fields.arrival.noticed.as_ref();
+        let noticed = fields.arrival.first_noticed.as_ref();
         let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise);
         let heard = noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| date.value.0);
         let heard = heard.ok_or(NotTold::NoFirstSign)?;
