@@ -21,6 +21,8 @@ mod batch;
 mod contradictions;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// Sheets as people first write them: one look shows everything, one round mends it.
+mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
