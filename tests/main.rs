@@ -39,7 +39,7 @@ mod output;
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// What the README and DEVELOPERS.md say is true.
+/// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.
 mod report;

@@ -1,6 +1,6 @@
 //! The findings sheet: its blocks and fields in the order in which the job fills them in.
 //!
-//! This is the definition: reader, JSON Schema, blank sheet and README's table all come from it.
+//! This is the definition: reader, JSON Schema, blank sheet and `docs/fields.md` all come from it.
 
 mod in_short;
 mod ride;
