@@ -19,7 +19,7 @@ use crate::closing;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
-use crate::handover::Tray;
+use crate::handover::{Made, Tray};
 use crate::intake;
 use crate::job::{self, Means, Wanted, number};
 use crate::photo::{Digest, PixelBudget};
@@ -130,7 +130,7 @@ impl Run<'_> {
             }
         }
         let kind = self.order.wanted.word();
-        let tray = match (&self.order.out, self.order.wanted, &number) {
+        let tray = match (&self.order.out, &self.order.wanted, &number) {
             (Some(out), Wanted::PhotoSheet, None) => {
                 Some(Tray::new(out, &number::of_folder(&folder), kind)?)
             }
@@ -141,7 +141,7 @@ impl Run<'_> {
             }
             _ => None,
         };
-        let inputs = inputs_digest(&folder, &shop);
+        let inputs = inputs_digest(&folder, &shop, &self.order.wanted);
         if let Some(tray) = tray.as_ref().filter(|_| !self.order.afresh)
             && let Some(record) = tray.record()?
             && record.inputs == inputs
@@ -152,17 +152,18 @@ impl Run<'_> {
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(&job, photos);
             let warnings = record.warnings;
-            return Ok(Told { warnings, ..Told::new(job, Status::Unchanged, Vec::new()) });
+            let told = Told::new(job, Status::Unchanged, Vec::new());
+            return Ok(Told { warnings, progress: record.progress, ..told });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.order.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
-        let done = job::run(&folder, &shop, self.order.wanted, &means)?;
+        let done = job::run(&folder, &shop, &self.order.wanted, &means)?;
         self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
         let (status, remarks) = self.finish(&folder, &shop, &done, tray.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
-        Ok(Told::new(job, status, problems))
+        Ok(Told { progress: done.progress, ..Told::new(job, status, problems) })
     }
 
     /// Seals or writes what was made.
@@ -184,9 +185,15 @@ impl Run<'_> {
         }
         match tray {
             Some(tray) => {
-                tray.hand_over(&done.papers, inputs, done.problems.len(), &done.photos)?;
+                let warnings = done.problems.len();
+                let (photos, progress) = (done.photos.as_slice(), done.progress.as_ref());
+                tray.hand_over(&done.papers, Made { inputs, warnings, photos, progress })?;
                 let papers = done.papers.iter().map(|paper| tray.path(&paper.name));
-                Ok((Status::Written(papers.collect()), Vec::new()))
+                let status = match done.papers.is_empty() {
+                    true => Status::NothingDue,
+                    false => Status::Written(papers.collect()),
+                };
+                Ok((status, Vec::new()))
             }
             None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
             // A sheet that goes to paper has a number; without one nothing can be written.

@@ -15,6 +15,7 @@ use crate::batch::teller::{Format, Teller};
 use crate::batch::{self, Ending};
 use crate::cli::{Check, Command, OutputFormat, Photos, Render};
 use crate::document::apart;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
 
@@ -54,6 +55,10 @@ fn of_photos(photos: Photos, cores: usize) -> (Order, OutputFormat) {
 
 fn of_render(render: Render, cores: usize) -> (Order, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
-    let order = Order::new(vec![render.folder], Wanted::Papers, workers);
+    let choice = match render.papers.is_empty() {
+        true => Choice::Due,
+        false => Choice::Named(render.papers),
+    };
+    let order = Order::new(vec![render.folder], Wanted::Papers(choice), workers);
     (Order { out: Some(render.out), afresh: render.afresh, ..order }, render.format)
 }
