@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use clap::builder::PossibleValuesParser;
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::batch::teller::Format;
+use crate::batch::reporter::Format;
 use crate::document::papers;
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
@@ -99,8 +99,8 @@ pub struct Render {
     #[arg(long = "paper", value_name = "NAME", value_parser = of_jobs())]
     pub papers: Vec<String>,
     /// Make every paper again, also where nothing has changed.
-    #[arg(long)]
-    pub afresh: bool,
+    #[arg(long, alias = "afresh")]
+    pub force: bool,
     /// Number of jobs to work on at once; all cores where nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,
