@@ -35,6 +35,10 @@ pub enum Slot {
     Finding,
     ArrivalHeading,
     Arrival,
+    ArrivalLead,
+    ArrivalSeen,
+    ArrivalPoints,
+    ArrivalNext,
 }
 
 /// One sentence with its licence.
