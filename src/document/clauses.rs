@@ -35,6 +35,11 @@ pub enum Slot {
     Finding,
     ArrivalHeading,
     Arrival,
+    ArrivalLead,
+    ArrivalSeen,
+    ArrivalPoints,
+    ArrivalNext,
+    AsItIs,
 }
 
 /// One sentence with its licence.
