@@ -1,6 +1,6 @@
 //! The sheet stage: text of `findings.yaml` and `workshop.yaml` -> typed values, every problem collected.
 //!
-//! In: bytes and names; out: [`Sheet`] and [`Workshop`]. No file is opened here.
+//! In: bytes and names; out: [`Sheet`] and [`ProfileFile`]. No file is opened here.
 
 pub mod asked_price;
 pub mod bench;
@@ -42,17 +42,17 @@ use profile::Profile;
 use reader::{Reader, Value};
 use yaml::{Content, Node};
 
-pub use typed::{Sheet, Workshop};
+pub use typed::{ProfileFile, Sheet};
 
 /// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
 /// needs cannot be read.
-pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<Workshop> {
+pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<ProfileFile> {
     let (source, tree) = parse(name, bytes, problems)?;
     limits::check(&source, &tree, problems);
     let decimal_comma = uses_decimal_comma(&tree, None);
     let mut reader = Reader::new(&source, decimal_comma, problems);
     let fields = reader.whole(|reader| Profile::read(&tree, reader))?;
-    Some(Workshop { source, tree, fields })
+    Some(ProfileFile { source, tree, fields })
 }
 
 /// Reads a findings sheet; `None` where it is no YAML block, or where a value that every sheet needs
@@ -63,7 +63,7 @@ pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option
 pub fn read(
     name: &str,
     bytes: &[u8],
-    workshop: &Workshop,
+    workshop: &ProfileFile,
     problems: &mut Problems,
 ) -> Option<Sheet> {
     let (source, tree) = parse(name, bytes, problems)?;

@@ -6,10 +6,10 @@
 use serde_yaml::Value;
 use splitcase::assessment::Assessment;
 use splitcase::assessment::bench::verdict::Verdict;
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::Origin;
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::Fault;
-use splitcase::assessment::cause::triage::{Likelier, Place};
+use splitcase::assessment::cause::scores::RootCause;
+use splitcase::assessment::cause::triage::{Site, Suspect};
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::ride::Proof;
 use splitcase::document::clauses::fact::Fact;
@@ -218,12 +218,12 @@ impl<'a> Reading<'a> {
 
     fn shown_by(&self) -> bool {
         let Some(main) = self.at("cause.main") else { return false };
-        let fault = Fault::ALL.into_iter().find(|fault| fault.kind().word() == main);
+        let fault = RootCause::ALL.into_iter().find(|fault| fault.kind().word() == main);
         let Some(fault) = fault else { return false };
         self.assessment.weighing.signs.iter().any(|one| {
             let is_seen =
                 |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
-            one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen)
+            one.seen && 0 < one.used_points.of(fault) && one.origins.iter().any(is_seen)
         })
     }
 
@@ -263,7 +263,7 @@ impl<'a> Reading<'a> {
         let action = |word: &str| self.any(|one| one.action == word);
         let harmed = |group: &str| self.any(|one| one.is_harmed() && one.group == group);
         let electrical = ["sensors", "electronics", "wiring"];
-        let ran_on = self.assessment.weighing.ran_on;
+        let continued_use = self.assessment.weighing.continued_use;
         let triage = self.assessment.triage.as_ref().map(|triage| triage.likelier);
         let ride = |field: &str| self.at(&format!("ride.{field}")).is_some();
         let is_new = |one: &Found| ["replaced", "added"].contains(&one.action.as_str());
@@ -318,9 +318,10 @@ impl<'a> Reading<'a> {
             }
             Fact::ShownBy => self.shown_by(),
             Fact::RanOnDated => {
-                matches!(ran_on, RanOn::Dated(_)) && self.at("arrival.noticed.date").is_some()
+                matches!(continued_use, ContinuedUse::Dated(_))
+                    && self.at("arrival.noticed.date").is_some()
             }
-            Fact::RanOnUndated => ran_on == RanOn::Undated,
+            Fact::RanOnUndated => continued_use == ContinuedUse::Undated,
             Fact::CamePromptly => {
                 // At most 14 days, and less than 100 km if that is known.
                 let km = |path: &str| self.at(path)?.strip_suffix(" km")?.parse::<i64>().ok();
@@ -386,9 +387,9 @@ impl<'a> Reading<'a> {
             Fact::SwitchBurnt => self.signs().iter().any(|one| one.starts_with("transistor-burnt")),
             Fact::ImpactSeen => self.saw(&["casing-crack-or-dent"]),
             Fact::Beside => !self.assessment.weighing.beside_no_fault.is_empty(),
-            Fact::TriageUnit => triage == Some(Likelier::Only(Place::DriveUnit)),
-            Fact::TriageElsewhere => triage == Some(Likelier::Only(Place::ElsewhereOnBike)),
-            Fact::TriageBoth => triage == Some(Likelier::Both),
+            Fact::TriageUnit => triage == Some(Suspect::Only(Site::DriveUnit)),
+            Fact::TriageElsewhere => triage == Some(Suspect::Only(Site::ElsewhereOnBike)),
+            Fact::TriageBoth => triage == Some(Suspect::Both),
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
             Fact::ChoseReturn => self.is("decision.chose", "return-as-it-is"),

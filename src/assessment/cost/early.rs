@@ -9,9 +9,9 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
-use super::till::Till;
 use crate::sheet::charges::BillKind;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
@@ -48,7 +48,7 @@ pub enum NotTold {
     NotCheaper,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares.
     pub(super) fn early(
         &mut self,

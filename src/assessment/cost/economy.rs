@@ -7,9 +7,9 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::options::{Firm, OptionCost};
 use super::tier::Tier;
-use super::till::Till;
 use crate::sheet::vocabulary::{OptionKind, Outcome};
 
 /// The share from which a repair is uneconomic, in per cent (common practice, no source).
@@ -84,7 +84,7 @@ impl Economy {
     }
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares; `None` where no repair or no exchange unit has a price.
     pub(super) fn economy(
         &mut self,

@@ -7,10 +7,10 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::lines::{Line, LineKind};
 use super::options::{Firm, OptionCost, Quote};
 use super::tax::TaxShare;
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::vocabulary::AnsweredBy;
 
@@ -45,7 +45,7 @@ pub struct Consent {
     pub note: Option<String>,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares; `None` where they agree, where the owner pays nothing, and where the option that was
     /// chosen was not done.
     ///

@@ -6,9 +6,9 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
+use super::billing::Billing;
 use super::lines::{Line, LineKind};
 use super::tax::TaxShare;
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::asked_price::AskedPrice;
 use crate::sheet::charges::Offer;
@@ -64,7 +64,7 @@ pub enum Firm {
     AtMost,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Every option of the sheet. Of two of the chosen kind, the first is the one chosen.
     pub(super) fn options(&mut self) -> Vec<OptionCost> {
         let fields = &self.sheet.fields;

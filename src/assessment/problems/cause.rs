@@ -1,8 +1,8 @@
 //! Messages on the stated cause: where it goes further than the signs.
 
 use crate::assessment::cause::Weighing;
-use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighed::Weighed;
+use crate::assessment::cause::scored_sign::ScoredSign;
+use crate::assessment::cause::scores::RootCause;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::catalogue::{SIGNS, Sign};
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
@@ -121,11 +121,11 @@ pub fn no_evidence(place: Place, sign: Sign) -> Diagnostic {
 
 /// The signs for and against a cause in one line.
 fn both_sides(cause: CauseKind, weighing: &Weighing) -> Option<String> {
-    let (for_it, against) = weighing.for_and_against(Fault::of(cause)?);
-    let listed = |signs: &[&Weighed]| match signs {
+    let (for_it, against) = weighing.for_and_against(RootCause::of(cause)?);
+    let listed = |signs: &[&ScoredSign]| match signs {
         [] => "none".to_owned(),
         _ => {
-            let name = |one: &&Weighed| {
+            let name = |one: &&ScoredSign| {
                 let not = if one.seen { "" } else { "not " };
                 format!("{not}`{}`", one.sign.name())
             };

@@ -7,9 +7,9 @@ use super::signs::{self, is_harmed, seen, shows};
 use super::{derived, ride};
 use crate::assessment::Assessment;
 use crate::assessment::care::state::{Fitness, Hazard};
+use crate::assessment::cause::continued_use::ContinuedUse;
 use crate::assessment::cause::evidence::Noticing;
-use crate::assessment::cause::ran_on::RanOn;
-use crate::assessment::cause::triage::{Likelier, Place};
+use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
@@ -70,9 +70,9 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
     let washed = fields.unit.washed_with;
     known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
-    known.add(likelier == Some(Likelier::Only(Place::DriveUnit)), Fact::TriageUnit);
-    known.add(likelier == Some(Likelier::Only(Place::ElsewhereOnBike)), Fact::TriageElsewhere);
-    known.add(likelier == Some(Likelier::Both), Fact::TriageBoth);
+    known.add(likelier == Some(Suspect::Only(Site::DriveUnit)), Fact::TriageUnit);
+    known.add(likelier == Some(Suspect::Only(Site::ElsewhereOnBike)), Fact::TriageElsewhere);
+    known.add(likelier == Some(Suspect::Both), Fact::TriageBoth);
 }
 
 fn outcome(
@@ -160,10 +160,10 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
         known.add(shown, Fact::OriginShown);
     }
     known.add(!shown_by(fields, assessment).is_empty(), Fact::ShownBy);
-    match assessment.weighing.ran_on {
-        RanOn::Dated(_) => known.add(true, Fact::RanOnDated),
-        RanOn::Undated => known.add(true, Fact::RanOnUndated),
-        RanOn::No => {}
+    match assessment.weighing.continued_use {
+        ContinuedUse::Dated(_) => known.add(true, Fact::RanOnDated),
+        ContinuedUse::Undated => known.add(true, Fact::RanOnUndated),
+        ContinuedUse::No => {}
     }
     known.add(!assessment.weighing.beside_no_fault.is_empty(), Fact::Beside);
 }

@@ -5,7 +5,7 @@
 //! source, and were written before the rules were run on them. A line whose expectation proved wrong
 //! says why above it.
 
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::{Weighing, weigh};
 use splitcase::sheet::catalogue::Sign;
@@ -143,7 +143,7 @@ fn the_causes_that_had_a_part_are_named() {
     let missing = cases.iter().filter_map(|case| {
         let weighing = weighed(case);
         let named = |cause: &CauseKind| {
-            let fault = Fault::of(*cause).unwrap();
+            let fault = RootCause::of(*cause).unwrap();
             weighing.verdict.contributing.contains(&fault)
         };
         (!case.with.iter().all(named)).then(|| line(case, &weighing))

@@ -1,9 +1,9 @@
 //! From a sheet: derived signs, origins, claims without a photo or a reading.
 
 use chrono::NaiveDate;
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::{Derivation, Evidence, Noticing, Origin};
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::stated::Agreement;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::weigh;
@@ -88,13 +88,13 @@ cause: {main: ingress, contributing: [neglect]}
 #[test]
 fn a_washed_unit_is_weighed_from_its_sheet() {
     let weighing = weigh(&sheet(WASHED), Vec::new(), &[]);
-    let expected = (Support::WellSupported, CauseKind::Ingress, vec![Fault::Neglect]);
+    let expected = (Support::WellSupported, CauseKind::Ingress, vec![RootCause::Neglect]);
     assert_eq!(says(&weighing), expected);
     // Water 6, reported washing 2, rust 6, worn races 3, trail 6, and a dry board nothing, since the
     // water that poured out is fresh; worn races speak for mechanics first, 6, against 9 by water,
     // rust and trail.
     assert_eq!(points(&weighing), [23, 9, -3, -3]);
-    assert_eq!(weighing.ran_on, RanOn::Dated(day()));
+    assert_eq!(weighing.continued_use, ContinuedUse::Dated(day()));
     let stated = weighing.stated.as_ref().unwrap();
     assert_eq!(stated.agreement, Agreement::Carried);
     assert!(!stated.neglect_undated && stated.contributing_not_carried.is_empty());
@@ -157,7 +157,7 @@ fn a_prompt_rider_is_never_blamed_whatever_is_ticked() {
     );
     let weighing = weigh(&sheet(&text), Vec::new(), &[]);
     assert!(weighing.is_prompt());
-    assert_eq!(weighing.ran_on, RanOn::Undated);
+    assert_eq!(weighing.continued_use, ContinuedUse::Undated);
     assert_eq!(says(&weighing), (Support::WellSupported, CauseKind::Ingress, vec![]));
     let stated = weighing.stated.unwrap();
     assert!(stated.neglect_prompt && !stated.neglect_undated);
