@@ -2,6 +2,7 @@
 //!
 //! In: a job, or the photos of a folder; out: the data of a template. Setting it is `print`.
 
+pub mod evidence_file;
 pub mod photo_sheet;
 pub mod return_report;
 
@@ -45,6 +46,13 @@ pub const PAPERS: &[Paper] = &[
         made_from: MadeFrom::Job {
             is_due: |_| true,
             data: |writer| json(&return_report::view(writer)?),
+        },
+    },
+    Paper {
+        name: "evidence-file",
+        made_from: MadeFrom::Job {
+            is_due: |_| true,
+            data: |writer| json(&evidence_file::view(writer)?),
         },
     },
     PHOTO_SHEET,

@@ -13,5 +13,6 @@ pub mod findings;
 pub mod opening;
 pub mod options;
 pub mod photos;
+pub mod record;
 pub mod ride;
 pub mod unit_map;

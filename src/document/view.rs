@@ -8,6 +8,7 @@ pub mod care;
 pub mod costs;
 pub mod fact;
 pub mod noted;
+pub mod record;
 
 use serde::Serialize;
 

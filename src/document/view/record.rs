@@ -16,7 +16,7 @@ pub struct Ledger {
     pub text: Vec<String>,
     /// Heads of the columns.
     pub columns: Vec<String>,
-    /// What each column holds: `words`, `brief` (never broken) or `digest`; as many as heads.
+    /// What each column holds: `words`, `wide` (more of them), `brief` (never broken) or `digest`; as many as heads.
     pub holds: Vec<&'static str>,
     /// Its rows; the first cell names the row.
     pub rows: Vec<Vec<String>>,
@@ -51,6 +51,8 @@ pub struct Readings {
 pub struct SignRecord {
     /// The heading.
     pub heading: String,
+    /// Whose words the paragraphs are.
+    pub label: String,
     /// What is said of the cause.
     pub text: Vec<String>,
     /// Signs for it, against it, beside it, looked for and absent; as far as there are some.
@@ -61,13 +63,13 @@ pub struct SignRecord {
 
 /// A photo on its plate.
 #[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub struct Plate {
     /// `Photo 3 of 14`.
     pub number: String,
-    /// The picture with its marks.
+    /// The picture with its marks; its caption says what it shows, once for each place of the sheet
+    /// that names it.
     pub photo: PhotoView,
-    /// What it shows, once for each place of the sheet that names it.
-    pub shows: Vec<String>,
     /// Name, time, camera, size and what else is known of the file.
     pub facts: Vec<Fact>,
     /// What the digits are.

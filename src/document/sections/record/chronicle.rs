@@ -34,7 +34,7 @@ pub fn chronicle(writer: &Writer<'_>) -> Ledger {
         heading: word(writer, "chronicle").to_owned(),
         text: vec![word(writer, "chronicle-text").to_owned()],
         columns: ["day", "what", "who"].map(|key| word(writer, key).to_owned()).to_vec(),
-        holds: vec!["brief", "words", "words"],
+        holds: vec!["brief", "wide", "words"],
         rows: rows.collect(),
     }
 }
@@ -129,16 +129,12 @@ fn in_the_workshop(writer: &Writer<'_>) -> Vec<Step> {
 fn decisions(writer: &Writer<'_>) -> [Option<Step>; 2] {
     let wording = writer.wording;
     let Some(decision) = &writer.fields().decision else { return [None, None] };
-    let money = |amount| {
-        format::money(amount, writer.material.workshop.fields.currency, wording)
-    };
+    let money = |amount| format::money(amount, writer.material.workshop.fields.currency, wording);
     let via = decision.by.map(|via| wording.choice("answered-by", via.word()));
     let key = if via.is_some() { "decided-via" } else { "decided" };
     let option = wording.choice("option-kinds", decision.chose.word());
-    let what = text::fill(
-        form(writer, key),
-        &[("option", option), ("via", via.unwrap_or_default())],
-    );
+    let what =
+        text::fill(form(writer, key), &[("option", option), ("via", via.unwrap_or_default())]);
     let what = match &decision.deposit {
         Some(deposit) => text::fill(
             form(writer, "deposit"),
@@ -174,7 +170,9 @@ fn photo_days(writer: &Writer<'_>) -> Vec<Step> {
         });
         let (_, numbers, cameras) = &mut days[at];
         numbers.push(number.to_string());
-        cameras.extend(facts.camera.iter().filter(|own| !cameras.contains(own)).cloned().collect::<Vec<_>>());
+        cameras.extend(
+            facts.camera.iter().filter(|own| !cameras.contains(own)).cloned().collect::<Vec<_>>(),
+        );
     }
     let step = |(day, numbers, cameras): (NaiveDate, Vec<String>, Vec<String>)| {
         let key = if numbers.len() == 1 { "photo" } else { "photos" };

@@ -11,8 +11,7 @@ use crate::document::writer::Writer;
 pub fn decision(writer: &Writer<'_>) -> Option<NotedGroup> {
     let decision = writer.fields().decision.as_ref()?;
     let wording = writer.wording;
-    let money =
-        |amount| format::money(amount, writer.material.workshop.fields.currency, wording);
+    let money = |amount| format::money(amount, writer.material.workshop.fields.currency, wording);
     let fact = |key, value: String| Fact::plain(word(writer, key), value);
     let chosen = wording.choice("option-kinds", decision.chose.word());
     let mut facts = vec![fact("decided", text::capitalised(chosen))];

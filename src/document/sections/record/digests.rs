@@ -36,11 +36,7 @@ struct Track {
 pub fn digests(writer: &Writer<'_>) -> Ledger {
     let material = writer.material;
     let row = |key: &str, file: &str, hex: &str| {
-        vec![
-            writer.wording.choice("record", key).to_owned(),
-            file.to_owned(),
-            format::digest(hex),
-        ]
+        vec![writer.wording.choice("record", key).to_owned(), file.to_owned(), two_lines(hex)]
     };
     let attached = word(writer, "attached");
     let mut rows = Vec::new();
@@ -66,4 +62,10 @@ pub fn digests(writer: &Writer<'_>) -> Ledger {
         holds: vec!["words", "words", "digest"],
         rows,
     }
+}
+
+/// A digest in groups of four on two lines.
+fn two_lines(hex: &str) -> String {
+    let (first, second) = hex.split_at_checked(hex.len() / 2).unwrap_or((hex, ""));
+    format!("{}\n{}", format::digest(first), format::digest(second))
 }

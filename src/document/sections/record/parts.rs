@@ -18,7 +18,7 @@ pub fn parts(writer: &Writer<'_>) -> Option<Ledger> {
         heading: word(writer, "parts").to_owned(),
         text: Vec::new(),
         columns: columns.map(|key| word(writer, key).to_owned()).to_vec(),
-        holds: vec!["words", "brief", "words", "words", "brief"],
+        holds: vec!["words", "brief", "wide", "brief", "brief"],
         rows,
     })
 }
@@ -33,10 +33,11 @@ fn row(writer: &Writer<'_>, number: usize, finding: &Finding) -> Vec<String> {
     };
     let signs = trade_words(writer, &finding.signs).join("; ");
     let note = finding.note.as_ref().map(|note| text::ended(&note.0));
-    let signs = [or(text::ended(&text::capitalised(&signs)), "no-signs")].into_iter().chain(note);
-    let done = finding.action.map_or_else(String::new, |action| {
-        wording.choice("actions", action.word()).to_owned()
-    });
+    let signs = text::ended(&text::capitalised(&or(signs, "no-signs")));
+    let signs = [signs].into_iter().chain(note);
+    let done = finding
+        .action
+        .map_or_else(String::new, |action| wording.choice("actions", action.word()).to_owned());
     let photos = finding.photos.iter().chain(&finding.photos_after);
     let photos = photos.filter_map(|used| writer.material.photo(&used.file.0));
     let photos: Vec<String> = photos.map(|(number, _)| number.to_string()).collect();

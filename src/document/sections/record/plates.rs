@@ -20,7 +20,8 @@ const GROUPS_A_LINE: usize = 4;
 pub fn plates(writer: &Writer<'_>) -> Plates {
     let photos = writer.material.photos;
     let uses = uses(writer);
-    let plates = (1_usize..).zip(photos).map(|(number, named)| plate(writer, number, named, &uses));
+    let plates = (1_usize..).zip(photos);
+    let plates = plates.map(|(number, named)| plate(writer, number, named, &uses));
     let text = if photos.is_empty() { "no-plates" } else { "plates-text" };
     Plates {
         heading: word(writer, "plates").to_owned(),
@@ -62,10 +63,8 @@ fn plate(
     }
     let marks: Vec<MarkView> = views.iter().flat_map(|(view, _)| view.marks.clone()).collect();
     let file = fonts::printable(&named.name);
-    let label = text::fill(
-        word(writer, "plate"),
-        &[("number", &number.to_string()), ("count", &count)],
-    );
+    let label =
+        text::fill(word(writer, "plate"), &[("number", &number.to_string()), ("count", &count)]);
     let alt = match views.is_empty() {
         true => format!("{label}: {file}"),
         false => views.iter().map(|(view, _)| view.alt.as_str()).collect::<Vec<_>>().join("; "),
@@ -76,7 +75,7 @@ fn plate(
         height: named.photo.height,
         number: number.to_string(),
         lead: None,
-        caption: String::new(),
+        caption: shows.join(" "),
         alt,
         marks,
     };
@@ -84,7 +83,6 @@ fn plate(
         number: label,
         facts: facts(writer, &file, &named.photo.facts, &photo.marks),
         photo,
-        shows,
         digest_label: word(writer, "sha-256").to_owned(),
         digest: lines(&named.photo.facts.sha256.hex()),
     }
@@ -101,10 +99,8 @@ fn shown(writer: &Writer<'_>, view: &PhotoView, shows: Shows<'_>) -> String {
         Shows::Found(finding) => writer.wording.choice("conditions", finding.condition.word()),
         Shows::Arrival | Shows::Left(_) | Shows::Exchange => "",
     };
-    text::fill(
-        word(writer, key),
-        &[("lead", &lead), ("subject", &view.caption), ("condition", condition)],
-    )
+    let values = [("lead", lead.as_str()), ("subject", &view.caption), ("condition", condition)];
+    text::ended(&text::fill(word(writer, key), &values))
 }
 
 fn facts(writer: &Writer<'_>, file: &str, facts: &Facts, marks: &[MarkView]) -> Vec<Fact> {

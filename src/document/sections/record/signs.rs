@@ -3,8 +3,8 @@
 //! In: the weighing; out: one table a side, the points of every cause, and what was not examined.
 
 use crate::assessment::cause::evidence::{Derivation, Origin};
-use crate::assessment::cause::scores::{Fault, Scale, weight};
-use crate::assessment::cause::weighed::{SetAside, Weighed};
+use crate::assessment::cause::scored_sign::{ScoredSign, SetAside};
+use crate::assessment::cause::scores::{RootCause, Scale, weight};
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
 use crate::document::sections::cause;
@@ -32,29 +32,31 @@ const OUTSIDE: &str = "outside-the-unit";
 pub fn signs(writer: &Writer<'_>) -> Result<SignRecord, Diagnostic> {
     let stated = writer.fields().cause.as_ref().map(|cause| cause.main.value);
     let text = match cause::cause(writer)? {
-        Some(view) => std::iter::once(view.heading).map(|heading| text::ended(&heading))
+        Some(view) => std::iter::once(view.heading)
+            .map(|heading| text::ended(&heading))
             .chain(view.text)
             .collect(),
         None => vec![word(writer, "no-cause").to_owned()],
     };
-    let fault = stated.and_then(Fault::of);
+    let fault = stated.and_then(RootCause::of);
     Ok(SignRecord {
         heading: word(writer, "cause").to_owned(),
         text,
+        label: word(writer, "as-told").to_owned(),
         groups: groups(writer, fault),
         notes: notes(writer, fault),
     })
 }
 
 /// One table for each side that has signs.
-fn groups(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Ledger> {
+fn groups(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Ledger> {
     let weighing = &writer.material.assessment.weighing;
-    let seen = |one: &&Weighed| one.seen;
-    let absent: Vec<&Weighed> = weighing.signs.iter().filter(|one| !one.seen).collect();
+    let seen = |one: &&ScoredSign| one.seen;
+    let absent: Vec<&ScoredSign> = weighing.signs.iter().filter(|one| !one.seen).collect();
     let sides = match fault {
         Some(fault) => {
             let (for_it, against) = weighing.for_and_against(fault);
-            let beside = weighing.signs.iter().filter(|one| one.amounts.of(fault) == 0);
+            let beside = weighing.signs.iter().filter(|one| one.points.of(fault) == 0);
             vec![
                 ("for", for_it.into_iter().filter(seen).collect()),
                 ("against", against.into_iter().filter(seen).collect()),
@@ -64,11 +66,16 @@ fn groups(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Ledger> {
         }
         None => vec![("seen", weighing.signs.iter().filter(seen).collect()), ("absent", absent)],
     };
-    let tables = sides.into_iter().filter(|(_, signs): &(_, Vec<&Weighed>)| !signs.is_empty());
+    let tables = sides.into_iter().filter(|(_, signs): &(_, Vec<&ScoredSign>)| !signs.is_empty());
     tables.map(|(key, signs)| table(writer, key, &signs, fault)).collect()
 }
 
-fn table(writer: &Writer<'_>, key: &str, signs: &[&Weighed], fault: Option<Fault>) -> Ledger {
+fn table(
+    writer: &Writer<'_>,
+    key: &str,
+    signs: &[&ScoredSign],
+    fault: Option<RootCause>,
+) -> Ledger {
     let wording = writer.wording;
     let subject = fault.map_or("", |fault| cause_name(writer, fault));
     let heading = text::fill(wording.choice("record", key), &[("cause", subject)]);
@@ -80,12 +87,12 @@ fn table(writer: &Writer<'_>, key: &str, signs: &[&Weighed], fault: Option<Fault
         heading,
         text: Vec::new(),
         columns: ["sign", "shown-by", "counts"].map(|key| word(writer, key).to_owned()).to_vec(),
-        holds: vec!["words", "words", "words"],
+        holds: vec!["wide", "words", "words"],
         rows: rows.collect(),
     }
 }
 
-fn cause_name<'a>(writer: &Writer<'a>, fault: Fault) -> &'a str {
+fn cause_name<'a>(writer: &Writer<'a>, fault: RootCause) -> &'a str {
     writer.wording.choice("causes-as-subject", fault.kind().word())
 }
 
@@ -99,17 +106,17 @@ fn signed(points: i32) -> String {
 }
 
 /// What a sign gave to the stated cause, or to each cause; and why it gave less than it speaks.
-fn counts(writer: &Writer<'_>, one: &Weighed, fault: Option<Fault>) -> String {
-    let why = |fault: Fault| {
-        let (taken, amount) = (one.taken.of(fault), one.amounts.of(fault));
+fn counts(writer: &Writer<'_>, one: &ScoredSign, fault: Option<RootCause>) -> String {
+    let why = |fault: RootCause| {
+        let (taken, amount) = (one.used_points.of(fault), one.points.of(fault));
         if taken == amount {
             return None;
         }
         let key = one.set_aside.map_or("same-link", set_aside_word);
         Some(writer.wording.choice("set-aside", key))
     };
-    let points = |fault: Fault| {
-        let (taken, amount) = (one.taken.of(fault), one.amounts.of(fault));
+    let points = |fault: RootCause| {
+        let (taken, amount) = (one.used_points.of(fault), one.points.of(fault));
         match taken == 0 && amount != 0 {
             true => text::fill(word(writer, "counts-nothing"), &[("amount", &signed(amount))]),
             false => signed(taken),
@@ -121,7 +128,7 @@ fn counts(writer: &Writer<'_>, one: &Weighed, fault: Option<Fault>) -> String {
             None => points(fault),
         },
         None => {
-            let faults = Fault::ALL.into_iter().filter(|fault| one.amounts.of(*fault) != 0);
+            let faults = RootCause::ALL.into_iter().filter(|fault| one.points.of(*fault) != 0);
             let each = faults.map(|fault| {
                 let values = [("cause", cause_name(writer, fault)), ("points", &points(fault))];
                 text::fill(word(writer, "total"), &values)
@@ -147,7 +154,7 @@ fn set_aside_word(why: SetAside) -> &'static str {
 }
 
 /// Everywhere that a sign comes from.
-fn shown_by(writer: &Writer<'_>, one: &Weighed) -> String {
+fn shown_by(writer: &Writer<'_>, one: &ScoredSign) -> String {
     let mut places: Vec<String> = Vec::new();
     for origin in &one.origins {
         let place = origin_words(writer, origin);
@@ -188,7 +195,7 @@ fn origin_words(writer: &Writer<'_>, origin: &Origin) -> String {
 }
 
 /// The points of every cause, how they come about, and what was not examined.
-fn notes(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Fact> {
+fn notes(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Fact> {
     let weighing = &writer.material.assessment.weighing;
     let fact = |key, value: String| Fact::plain(word(writer, key), value);
     let mut notes = Vec::new();
@@ -215,8 +222,7 @@ fn notes(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Fact> {
     notes.extend(lost.map(|lost| fact("lost", text::ended(&lost.0))));
     let skipped = writer.fields().findings().iter();
     let skipped = skipped.filter(|one| one.condition == Condition::NotExamined);
-    let skipped: Vec<String> =
-        skipped.map(|one| writer.wording.part_of(one).to_owned()).collect();
+    let skipped: Vec<String> = skipped.map(|one| writer.wording.part_of(one).to_owned()).collect();
     if !skipped.is_empty() {
         let list = format::listed(&skipped, writer.wording);
         notes.push(fact("not-examined", text::ended(&text::capitalised(&list))));
@@ -228,7 +234,7 @@ fn notes(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Fact> {
 }
 
 /// The groups of parts that no finding examines, and the signs on them that would have weighed most.
-fn not_noted(writer: &Writer<'_>, fault: Option<Fault>) -> Vec<Fact> {
+fn not_noted(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Fact> {
     let fact = |key, value: String| Fact::plain(word(writer, key), value);
     let groups = open_groups(writer);
     if groups.is_empty() {
@@ -265,7 +271,7 @@ fn open_groups(writer: &Writer<'_>) -> Vec<&'static str> {
 
 /// Signs that would have weighed most for or against a cause and stand on nothing but these groups:
 /// in trade words, in the order of the table.
-fn silent(writer: &Writer<'_>, fault: Fault, groups: &[&str]) -> Vec<String> {
+fn silent(writer: &Writer<'_>, fault: RootCause, groups: &[&str]) -> Vec<String> {
     let (scale, most) = (Scale::default(), MOST_SCORE * MOST_WEIGHT);
     let silent = SIGNS.iter().map(Sign).filter(|sign| {
         let amount = scale.score(*sign, fault) * weight(*sign);
