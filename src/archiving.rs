@@ -16,6 +16,7 @@ use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
 use crate::cli::{Erase, OutputFormat, Seal, Verify};
 use crate::closing::Terms;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::intake;
 use crate::job::Wanted;
@@ -40,7 +41,8 @@ pub fn seal(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
     let request = Request {
         folders: seal.jobs,
         out: None,
-        wanted: Wanted::Papers,
+        // Issued papers may be earlier ones, which are then made again for comparison.
+        wanted: Wanted::Papers(if seal.papers.is_some() { Choice::All } else { Choice::Due }),
         workers,
         force: true,
         terms: Some(Terms {

@@ -36,5 +36,5 @@ pub mod writer;
 
 pub use checks::{check_language, check_letters, check_words};
 pub use material::{day, print_size};
-pub use print::{Document, check, due, photo_sheet};
+pub use print::{Document, check, make, photo_sheet};
 pub use refusal::Refusal;

@@ -14,6 +14,7 @@ use serde::{Deserialize, Serialize};
 use tempfile::NamedTempFile;
 
 use crate::document::Document;
+use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 use crate::photo::Digest;
 use crate::sheet::text::is_job_number;
@@ -29,6 +30,12 @@ pub struct BuildRecord {
     pub inputs: String,
     /// The papers.
     pub papers: Vec<Written>,
+    /// Papers that earlier runs wrote and this one did not: of an earlier stage, or asked for by name.
+    #[serde(default)]
+    pub earlier: Vec<Written>,
+    /// How far the job's papers are.
+    #[serde(default)]
+    pub progress: Option<Progress>,
     /// How many warnings the job had, so that a skipped job can say so.
     pub warnings: usize,
     /// Photos of the job, file name and SHA-256, so that a skipped job's are known too; records of
@@ -47,6 +54,18 @@ pub struct Written {
     pub bytes: u64,
     /// Its SHA-256.
     pub sha256: String,
+}
+
+/// What is recorded beside the papers that were made.
+pub struct Made<'a> {
+    /// Digest over the state of every input.
+    pub inputs: String,
+    /// How many warnings the job had.
+    pub warnings: usize,
+    /// The job's photos.
+    pub photos: &'a [(String, Digest)],
+    /// How far its papers are.
+    pub progress: Option<&'a Progress>,
 }
 
 /// Where the papers of one job go.
@@ -110,7 +129,7 @@ impl OutputFolder {
         Ok(serde_json::from_slice(&bytes).ok())
     }
 
-    /// True where the papers of a record are still there, as long as they were.
+    /// True where the papers of a record are still there, as long as they were; earlier ones may be gone.
     pub fn holds(&self, record: &BuildRecord) -> bool {
         record.papers.iter().all(|paper| {
             fs::symlink_metadata(self.folder.join(&paper.name))
@@ -128,24 +147,26 @@ impl OutputFolder {
     ///
     /// # Errors
     /// The disk refuses, or a file that we did not write is in a paper's place.
-    pub fn write_papers(
-        &self,
-        papers: &[Document],
-        inputs: String,
-        warnings: usize,
-        photos: &[(String, Digest)],
-    ) -> Result<(), Failure> {
+    pub fn write_papers(&self, papers: &[Document], made: Made<'_>) -> Result<(), Failure> {
         let known = self.record()?.unwrap_or_default();
         let in_place: Vec<InPlace> =
             papers.iter().map(|paper| self.in_place(paper, &known)).collect::<Result<_, _>>()?;
-        refuse_link(&self.folder)?;
-        make_folder(&self.folder)?;
+        if !papers.is_empty() {
+            refuse_link(&self.folder)?;
+            make_folder(&self.folder)?;
+        }
         if let Some(records) = self.record.parent() {
             refuse_link(records)?;
             make_folder(records)?;
         }
         let written: Vec<Written> = papers.iter().map(Written::of).collect();
         let mut intended = known.papers;
+        intended.extend(known.earlier);
+        let earlier: Vec<Written> = intended
+            .iter()
+            .filter(|old| written.iter().all(|new| new.name != old.name))
+            .cloned()
+            .collect();
         intended.extend(
             written.iter().filter(|new| !intended.contains(new)).cloned().collect::<Vec<_>>(),
         );
@@ -156,8 +177,10 @@ impl OutputFolder {
                 InPlace::Ours => write(&self.path(&paper.name), &paper.pdf)?,
             }
         }
-        let photos = photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex())).collect();
-        self.keep(&BuildRecord { inputs, papers: written, warnings, photos })
+        let photos = made.photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex()));
+        let (inputs, warnings, progress) = (made.inputs, made.warnings, made.progress.cloned());
+        let photos = photos.collect();
+        self.keep(&BuildRecord { inputs, papers: written, earlier, progress, warnings, photos })
     }
 
     fn keep(&self, record: &BuildRecord) -> Result<(), Failure> {
@@ -178,7 +201,8 @@ impl OutputFolder {
             Err(error) => return Err(unknown(&error)),
             Ok(state) => state,
         };
-        let ours = || known.papers.iter().filter(|one| one.name == paper.name);
+        let all = || known.papers.iter().chain(&known.earlier);
+        let ours = || all().filter(|one| one.name == paper.name);
         let may_be_ours = ours()
             .map(|one| one.bytes)
             .chain([paper.pdf.len() as u64])

@@ -1,10 +1,16 @@
-//! The papers: one row each, with its name, when it is due, and what its template sees.
+//! The papers: one row each, with its name, the stage of a job that it belongs to, what it still lacks,
+//! and what its template sees.
 //!
-//! In: a job, or the photos of a folder; out: the data of a template. Setting it is `print`.
+//! In: a job, or the photos of a folder; out: the data of a template. Setting it is `print`; which of
+//! them a run makes is `choice`.
 
+pub mod choice;
+pub mod due;
 pub mod evidence_file;
 pub mod photo_sheet;
+pub mod progress;
 pub mod return_report;
+pub mod written;
 
 use serde::Serialize;
 
@@ -12,6 +18,7 @@ use super::refusal::Refusal;
 use super::writer::Writer;
 use crate::failure::Failure;
 use crate::sheet::findings::FindingsSheet;
+use due::Stage;
 
 /// A paper.
 #[derive(Debug)]
@@ -25,10 +32,12 @@ pub struct Paper {
 /// What a paper is made from, and how: the data that its template reads, as JSON.
 #[derive(Clone, Copy, Debug)]
 pub enum MadeFrom {
-    /// A job: when it is due, and its sections.
+    /// A job.
     Job {
-        /// True for sheets that owe the customer this paper.
-        is_due: fn(&FindingsSheet) -> bool,
+        /// The stage at which it is due. A later stage has it behind it: it was issued then.
+        at: Stage,
+        /// The fields that it cannot be made without, as they are typed; none where it can be made.
+        lacks: fn(&FindingsSheet) -> Vec<&'static str>,
         /// The data.
         data: fn(&Writer<'_>) -> Result<Vec<u8>, Refusal>,
     },
@@ -39,19 +48,21 @@ pub enum MadeFrom {
 /// The contact sheet.
 pub const PHOTO_SHEET: Paper = Paper { name: "photo-sheet", made_from: MadeFrom::Folder };
 
-/// Every paper.
+/// Every paper, those of a job in the order in which they fall due.
 pub const PAPERS: &[Paper] = &[
     Paper {
         name: "return-report",
         made_from: MadeFrom::Job {
-            is_due: |_| true,
+            at: Stage::Closed,
+            lacks: due::outcome,
             data: |writer| json(&return_report::view(writer)?),
         },
     },
     Paper {
         name: "evidence-file",
         made_from: MadeFrom::Job {
-            is_due: |_| true,
+            at: Stage::Closed,
+            lacks: due::nothing,
             data: |writer| json(&evidence_file::view(writer)?),
         },
     },
@@ -63,21 +74,41 @@ impl Paper {
     pub fn file_name(&self) -> String {
         format!("{}.pdf", self.name)
     }
-}
 
-/// Writes the data of every paper that a job owes, without setting it.
-///
-/// # Errors
-/// Problems in wordings.
-pub fn try_all(writer: &Writer<'_>) -> Result<(), Refusal> {
-    for paper in PAPERS {
-        if let MadeFrom::Job { is_due, data } = paper.made_from
-            && is_due(writer.fields())
-        {
-            data(writer)?;
+    /// True where a sheet owes the customer this paper now.
+    pub fn is_due(&self, sheet: &FindingsSheet) -> bool {
+        matches!(self.made_from, MadeFrom::Job { at, .. } if at == due::stage(sheet))
+            && self.lacks(sheet).is_empty()
+    }
+
+    /// True where this paper comes later in the job.
+    pub fn is_ahead(&self, sheet: &FindingsSheet) -> bool {
+        matches!(self.made_from, MadeFrom::Job { at, .. } if due::stage(sheet) < at)
+    }
+
+    /// The fields that it cannot be made without; none where it can be made, due or not.
+    pub fn lacks(&self, sheet: &FindingsSheet) -> Vec<&'static str> {
+        match self.made_from {
+            MadeFrom::Job { lacks, .. } => lacks(sheet),
+            MadeFrom::Folder => Vec::new(),
         }
     }
-    Ok(())
+
+    /// The data of its template; `None` for a paper that no job gives.
+    ///
+    /// # Errors
+    /// Problems in wordings.
+    pub fn data(&self, writer: &Writer<'_>) -> Option<Result<Vec<u8>, Refusal>> {
+        match self.made_from {
+            MadeFrom::Job { data, .. } => Some(data(writer)),
+            MadeFrom::Folder => None,
+        }
+    }
+}
+
+/// The papers that jobs give, in the order in which they fall due.
+pub fn of_jobs() -> impl Iterator<Item = &'static Paper> {
+    PAPERS.iter().filter(|paper| matches!(paper.made_from, MadeFrom::Job { .. }))
 }
 
 /// The data of a template.

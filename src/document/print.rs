@@ -8,7 +8,9 @@ use typst::foundations::Bytes;
 use super::apart::{self, Answer, Task};
 use super::frame;
 use super::material::{Cover, Material};
-use super::papers::{self, MadeFrom, PAPERS, PHOTO_SHEET, Paper};
+use super::papers::choice::Choice;
+use super::papers::written::written;
+use super::papers::{self, PHOTO_SHEET, Paper};
 use super::pdf;
 use super::press::{JobWorld, Press};
 use super::problems;
@@ -24,28 +26,32 @@ pub struct Document {
     pub name: String,
     /// The PDF.
     pub pdf: Vec<u8>,
+    /// True where the sheet owes it now; an earlier paper made again is not due.
+    pub is_due: bool,
 }
 
-/// The papers that a job owes.
+/// The papers of a job that are wanted.
 ///
 /// # Errors
-/// Problems in templates or wordings, each in its own file.
-pub fn due(press: &Press, material: &Material<'_>) -> Result<Vec<Document>, Refusal> {
+/// A paper that was asked for and lacks something, or problems in templates or wordings, each in its own
+/// file.
+pub fn make(
+    press: &Press,
+    material: &Material<'_>,
+    choice: &Choice,
+) -> Result<Vec<Document>, Refusal> {
     let cover = material.cover();
     let wording = press.wording(cover.language.base())?;
-    let writer = Writer::new(material, &wording);
-    let mut documents = Vec::new();
-    for paper in PAPERS {
-        if let MadeFrom::Job { is_due, data } = paper.made_from
-            && is_due(&material.sheet.fields)
-        {
-            documents.push(print(press, paper, &cover, data(&writer)?)?);
-        }
-    }
-    Ok(documents)
+    let written = written(&Writer::new(material, &wording), choice)?;
+    let made = written.into_iter().map(|(paper, data)| {
+        let pdf = print(press, paper, &cover, data)?;
+        let is_due = paper.is_due(&material.sheet.fields);
+        Ok(Document { name: paper.file_name(), pdf, is_due })
+    });
+    made.collect()
 }
 
-/// What would keep the papers of a job from being made.
+/// What would keep the papers that are due from being made.
 ///
 /// The workshop's own layouts are run, the built-in ones are tested; either way every sentence is
 /// written.
@@ -54,10 +60,10 @@ pub fn due(press: &Press, material: &Material<'_>) -> Result<Vec<Document>, Refu
 /// Problems in templates or wordings, each in its own file.
 pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
     if press.templates().has_house_layouts() {
-        return due(press, material).map(|_| ());
+        return make(press, material, &Choice::Due).map(|_| ());
     }
     let wording = press.wording(material.cover().language.base())?;
-    papers::try_all(&Writer::new(material, &wording))
+    written(&Writer::new(material, &wording), &Choice::Due).map(|_| ())
 }
 
 /// The contact sheet of a folder's photos.
@@ -66,7 +72,8 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
 /// Problems in templates or wordings, each in its own file.
 pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal> {
     let view = papers::photo_sheet::view(cover, &*press.wording(cover.language.base())?);
-    print(press, &PHOTO_SHEET, cover, papers::json(&view)?)
+    let pdf = print(press, &PHOTO_SHEET, cover, papers::json(&view)?)?;
+    Ok(Document { name: PHOTO_SHEET.file_name(), pdf, is_due: true })
 }
 
 /// Sets one paper from its data.
@@ -75,7 +82,7 @@ fn print(
     paper: &Paper,
     cover: &Cover<'_>,
     data: Vec<u8>,
-) -> Result<Document, Refusal> {
+) -> Result<Vec<u8>, Refusal> {
     let text = |text: &str| Bytes::from_string(text.to_owned());
     let mut files = vec![
         ("/job/data.json".to_owned(), Bytes::new(data)),
@@ -90,14 +97,11 @@ fn print(
         files.push((format!("/job/photo/{at}.jpg"), Bytes::new(named.photo.jpeg.clone())));
     }
     let ident = format!("{} {} {}", cover.job, paper.name, cover.digest.hex());
-    let pdf = match press.templates().has_house_layouts() {
-        true => print_apart(press, paper.name, &files, &ident, cover.day)?,
-        false => {
-            let world = JobWorld::new(press, paper.name, files)?;
-            pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)?
-        }
-    };
-    Ok(Document { name: paper.file_name(), pdf })
+    if press.templates().has_house_layouts() {
+        return print_apart(press, paper.name, &files, &ident, cover.day);
+    }
+    let world = JobWorld::new(press, paper.name, files)?;
+    pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)
 }
 
 /// Sets a paper with the workshop's own layouts, which may be programs without an end.

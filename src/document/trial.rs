@@ -4,7 +4,8 @@
 //! Runs inside the bounds of a child process: see `apart`.
 
 use super::material::Material;
-use super::papers;
+use super::papers::choice::Choice;
+use super::papers::written::written;
 use super::press::Press;
 use super::refusal::Refusal;
 use super::writer::Writer;
@@ -48,7 +49,7 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
                 let writer = Writer::new(&material, &wording);
                 let tried = wording.try_all(&writer.facts);
                 if tried.is_empty() {
-                    match papers::try_all(&writer) {
+                    match written(&writer, &Choice::All).map(|_| ()) {
                         Err(Refusal::Problems(found)) => problems.extend(found),
                         done => done?,
                     }
