@@ -35,6 +35,10 @@ pub enum Slot {
     Finding,
     ArrivalHeading,
     Arrival,
+    MessageArrivalNote,
+    MessageOptionsLetter,
+    MessageReturnReport,
+    MessageEvidenceFile,
 }
 
 /// One sentence with its licence.
