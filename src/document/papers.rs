@@ -4,8 +4,10 @@
 //! In: a job, or the photos of a folder; out: the data of a template. Setting it is `print`; which of
 //! them a run makes is `choice`.
 
+pub mod arrival_note;
 pub mod choice;
 pub mod due;
+pub mod earlier;
 pub mod evidence_file;
 pub mod photo_sheet;
 pub mod progress;
@@ -51,6 +53,14 @@ pub const PHOTO_SHEET: Paper = Paper { name: "photo-sheet", made_from: MadeFrom:
 /// Every paper, those of a job in the order in which they fall due.
 pub const PAPERS: &[Paper] = &[
     Paper {
+        name: "arrival-note",
+        made_from: MadeFrom::Job {
+            at: Stage::Arrived,
+            lacks: due::nothing,
+            data: |writer| json(&arrival_note::view(writer)?),
+        },
+    },
+    Paper {
         name: "return-report",
         made_from: MadeFrom::Job {
             at: Stage::Closed,
@@ -94,14 +104,25 @@ impl Paper {
         }
     }
 
-    /// The data of its template; `None` for a paper that no job gives.
+    /// The stage that it belongs to, where the job has that behind it.
+    pub fn stage_behind(&self, sheet: &FindingsSheet) -> Option<Stage> {
+        match self.made_from {
+            MadeFrom::Job { at, .. } if at < due::stage(sheet) => Some(at),
+            _ => None,
+        }
+    }
+
+    /// The data of its template.
     ///
     /// # Errors
-    /// Problems in wordings.
-    pub fn data(&self, writer: &Writer<'_>) -> Option<Result<Vec<u8>, Refusal>> {
+    /// Problems in wordings, or a paper that no job gives.
+    pub fn data(&self, writer: &Writer<'_>) -> Result<Vec<u8>, Refusal> {
         match self.made_from {
-            MadeFrom::Job { data, .. } => Some(data(writer)),
-            MadeFrom::Folder => None,
+            MadeFrom::Job { data, .. } => data(writer),
+            MadeFrom::Folder => {
+                Err(Failure::new(format!("make the paper `{}`", self.name), "no job gives it")
+                    .into())
+            }
         }
     }
 }

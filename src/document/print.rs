@@ -9,13 +9,12 @@ use super::apart::{self, Answer, Task};
 use super::frame;
 use super::material::{Cover, Material};
 use super::papers::choice::Choice;
-use super::papers::written::written;
+use super::papers::written::{Written, written};
 use super::papers::{self, PHOTO_SHEET, Paper};
 use super::pdf;
 use super::press::{JobWorld, Press};
 use super::problems;
 use super::refusal::Refusal;
-use super::writer::Writer;
 use crate::diagnostic::Place;
 use crate::diagnostic::source::SourceText;
 use crate::photo::NamedPhoto;
@@ -42,8 +41,9 @@ pub fn make(
 ) -> Result<Vec<Document>, Refusal> {
     let cover = material.cover();
     let wording = press.wording(cover.language.base())?;
-    let written = written(&Writer::new(material, &wording), choice)?;
-    let made = written.into_iter().map(|(paper, data)| {
+    let made = written(material, &wording, choice)?.into_iter().map(|written| {
+        let Written { paper, data, day } = written;
+        let cover = Cover { day, ..material.cover() };
         let pdf = print(press, paper, &cover, data)?;
         let is_due = paper.is_due(&material.sheet.fields);
         Ok(Document { name: paper.file_name(), pdf, is_due })
@@ -63,7 +63,7 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
         return make(press, material, &Choice::Due).map(|_| ());
     }
     let wording = press.wording(material.cover().language.base())?;
-    written(&Writer::new(material, &wording), &Choice::Due).map(|_| ())
+    written(material, &wording, &Choice::Due).map(|_| ())
 }
 
 /// The contact sheet of a folder's photos.

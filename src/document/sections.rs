@@ -4,12 +4,14 @@
 //! In: material, facts and words of one job; out: pieces of the view. Which paper has which sections is
 //! `papers`.
 
+pub mod arrival;
 pub mod bench;
 pub mod care;
 pub mod cause;
 pub mod costs;
 pub mod evidence;
 pub mod findings;
+pub mod letterhead;
 pub mod opening;
 pub mod options;
 pub mod photos;

@@ -49,7 +49,7 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
                 let writer = Writer::new(&material, &wording);
                 let tried = wording.try_all(&writer.facts);
                 if tried.is_empty() {
-                    match written(&writer, &Choice::All).map(|_| ()) {
+                    match written(&material, &wording, &Choice::All).map(|_| ()) {
                         Err(Refusal::Problems(found)) => problems.extend(found),
                         done => done?,
                     }

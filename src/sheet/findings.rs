@@ -146,6 +146,8 @@ record! {
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
         note: Option<Text>, "Water still ran out when the unit was turned over" => AsNoted;
+        /// Day by which the owner hears what was found.
+        reply_by: Option<Marked<Date>>, "2026-03-06" => ArrivalNote;
     }
 }
 

@@ -14,9 +14,9 @@ use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
-use crate::sheet::handling::WhoseBike;
+use crate::sheet::handling::{Warranty, WhoseBike};
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing};
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing, YesNo};
 
 /// Collects facts.
 struct Known(Facts);
@@ -67,12 +67,21 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         Fact::WaterAmount,
     );
     known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
+    let billing = fields.billing.as_ref();
+    let fee = billing.is_some_and(|billing| billing.inspection.is_some());
+    known.add(arrival.bike_check.is_some(), Fact::BikeChecked);
+    known.add(arrival.reply_by.is_some(), Fact::ReplyDay);
+    known.add(fee, Fact::ExaminationFee);
+    let credited = billing.and_then(|billing| billing.inspection_credited);
+    known.add(fee && credited == Some(YesNo::Yes), Fact::FeeCredited);
+    known.add(fields.unit.warranty == Some(Warranty::In), Fact::WarrantyRuns);
     let washed = fields.unit.washed_with;
     known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
     known.add(likelier == Some(Suspect::Only(Site::DriveUnit)), Fact::TriageUnit);
     known.add(likelier == Some(Suspect::Only(Site::ElsewhereOnBike)), Fact::TriageElsewhere);
     known.add(likelier == Some(Suspect::Both), Fact::TriageBoth);
+    known.add(likelier == Some(Suspect::NotTold), Fact::TriageNowhere);
 }
 
 fn outcome(

@@ -1,26 +1,69 @@
 //! The papers of a job that are wanted, written and not yet set: each with the data of its template.
 //!
-//! In: a writer and a choice; out: rows of the table of papers with JSON. Setting them is `print`.
+//! In: material, words and a choice; out: rows of the table of papers with JSON and their day. An earlier
+//! paper is written from the sheet as it was then. Setting them is `print`.
 
-use super::Paper;
+use chrono::NaiveDate;
+
 use super::choice::Choice;
-use crate::diagnostic::Place;
+use super::{Paper, earlier};
+use crate::assessment;
+use crate::diagnostic::{Diagnostic, Place, Problems};
+use crate::document::material::{self, Material};
 use crate::document::problems;
 use crate::document::refusal::Refusal;
+use crate::document::wording::Wording;
 use crate::document::writer::Writer;
+use crate::sheet::Sheet;
 
-/// The wanted papers of a job with the data of their templates, in the order of the table.
+/// A paper with the data of its template.
+pub struct Written {
+    /// Its row.
+    pub paper: &'static Paper,
+    /// The data, as JSON.
+    pub data: Vec<u8>,
+    /// The day of the paper.
+    pub day: NaiveDate,
+}
+
+/// The wanted papers of a job, in the order of the table.
 ///
 /// # Errors
 /// A paper that was asked for and lacks something, or problems in wordings.
 pub fn written(
-    writer: &Writer<'_>,
+    material: &Material<'_>,
+    wording: &Wording,
     choice: &Choice,
-) -> Result<Vec<(&'static Paper, Vec<u8>)>, Refusal> {
-    let wanted = choice.of(writer.fields()).map_err(|(paper, lacks)| {
-        let place = Place::whole(&writer.material.sheet.source);
-        Refusal::from(problems::paper_lacks(place, paper.name, &lacks))
-    })?;
-    let data = wanted.into_iter().filter_map(|paper| Some((paper, paper.data(writer)?)));
-    data.map(|(paper, data)| Ok((paper, data?))).collect()
+) -> Result<Vec<Written>, Refusal> {
+    let wanted = choice.of(&material.sheet.fields);
+    let wanted = wanted.map_err(|(paper, lacks)| lacking(material, paper, &lacks))?;
+    wanted.into_iter().map(|paper| one(material, wording, paper)).collect()
+}
+
+fn lacking(material: &Material<'_>, paper: &Paper, lacks: &[&str]) -> Diagnostic {
+    problems::paper_lacks(Place::whole(&material.sheet.source), paper.name, lacks)
+}
+
+fn one(
+    material: &Material<'_>,
+    wording: &Wording,
+    paper: &'static Paper,
+) -> Result<Written, Refusal> {
+    let Some(stage) = paper.stage_behind(&material.sheet.fields) else {
+        let data = paper.data(&Writer::new(material, wording))?;
+        return Ok(Written { paper, data, day: material::day(material.sheet) });
+    };
+    let Sheet { source, tree, fields, is_whole } = material.sheet;
+    let sheet = Sheet {
+        source: source.clone(),
+        tree: tree.clone(),
+        fields: earlier::at(stage, fields),
+        is_whole: *is_whole,
+    };
+    // What is wrong with the sheet was reported from the whole of it.
+    let mut reported = Problems::default();
+    let assessment = assessment::assess(&sheet, material.workshop, None, &mut reported);
+    let then = Material { sheet: &sheet, assessment: &assessment, ..*material };
+    let data = paper.data(&Writer::new(&then, wording))?;
+    Ok(Written { paper, data, day: material::day(&sheet) })
 }
