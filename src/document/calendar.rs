@@ -3,6 +3,8 @@
 //! In: a [`Writer`]; out: the file's text. Its days, stamps and identities come from the sheet, so that the
 //! same job gives the same file, and one that is read in again replaces the days that it gave before.
 
+use std::fmt::Write;
+
 use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use icalendar::{Calendar, Component, Event, EventLike, Property};
 
@@ -15,6 +17,10 @@ use crate::photo::Digest;
 
 /// Name of the file, beside the report and in it.
 pub const CALENDAR: &str = "next-checks.ics";
+/// Virtual path of the file for the report that carries it.
+pub const ATTACHED: &str = "/job/attached/next-checks.ics";
+/// Its media type (RFC 5545, 8.1).
+pub const MIME: &str = "text/calendar";
 
 /// The calendar; `None` where no check has a day.
 ///
@@ -29,11 +35,16 @@ pub fn calendar(writer: &Writer<'_>) -> Result<Option<String>, Failure> {
     let mut calendar = Calendar::empty();
     calendar
         .append_property(Property::new("VERSION", "2.0"))
-        .append_property(Property::new("PRODID", concat!("-//splitcase//", env!("CARGO_PKG_VERSION"))))
+        .append_property(Property::new(
+            "PRODID",
+            concat!("-//splitcase//", env!("CARGO_PKG_VERSION")),
+        ))
         .append_property(Property::new("CALSCALE", "GREGORIAN"));
     calendar.extend(events);
-    let text = calendar.try_into_string();
-    text.map(Some).map_err(|error| Failure::new("write the calendar of next checks", error))
+    let mut text = String::new();
+    write!(text, "{calendar}")
+        .map_err(|error| Failure::new("write the calendar of next checks", error))?;
+    Ok(Some(text))
 }
 
 /// A day that is no appointment: it takes no time of its owner's.
@@ -43,10 +54,13 @@ fn event(writer: &Writer<'_>, check: &NextCheck) -> Option<Event> {
     let fields = writer.fields();
     let summary = text::fill(wording.choice("calendar", "summary"), &[("what", &row.what)]);
     let mut lines = vec![row.how];
-    if let Some(kind) = writer.material.assessment.care.hand_test.filter(|_| check.kind == HAND_TEST) {
+    if let Some(kind) =
+        writer.material.assessment.care.hand_test.filter(|_| check.kind == HAND_TEST)
+    {
         lines.extend(wording.care().hand_test(kind).iter().map(|step| format!("- {step}")));
     }
-    lines.extend([row.or, row.more]);
+    lines.push(text::fill(wording.choice("calendar", "by"), &[("or", &row.or)]));
+    lines.push(row.more);
     let profile = &writer.material.workshop.fields;
     let from = text::fill(
         wording.choice("calendar", "from"),

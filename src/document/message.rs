@@ -7,15 +7,14 @@
 
 pub mod address;
 mod eml;
-mod letter;
+pub mod letter;
 mod problems;
 
 use super::Companion;
 use super::papers::Paper;
-use super::refusal::Refusal;
-use super::writer::Writer;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;
+use crate::sheet::{ProfileFile, Sheet};
 use address::address_in;
 use letter::Letter;
 
@@ -32,20 +31,19 @@ pub struct Attachment<'a> {
 /// The files of the covering message of a paper: text, HTML and, if a sender is known, the whole message.
 ///
 /// # Errors
-/// A sentence whose template does not work, or a message that cannot be written.
-pub fn message(
-    writer: &Writer<'_>,
+/// A message that cannot be written.
+pub fn files(
+    letter: &Letter,
     paper: &Paper,
     attachments: &[Attachment<'_>],
-) -> Result<Vec<Companion>, Refusal> {
-    let letter = Letter::of(writer, paper, attachments)?;
+) -> Result<Vec<Companion>, Failure> {
     let name = |ending: &str| format!("{}-message.{ending}", paper.name);
     let mut files = vec![
         Companion { name: name("txt"), bytes: letter.text().into_bytes() },
         Companion { name: name("html"), bytes: letter.html().into_bytes() },
     ];
-    if letter.from.is_some() {
-        let bytes = eml::eml(writer, &letter, paper, attachments)
+    if let Some(from) = &letter.from {
+        let bytes = eml::eml(letter, from, paper, attachments)
             .map_err(|error| Failure::new("write the covering message", error))?;
         files.push(Companion { name: name("eml"), bytes });
     }
@@ -53,13 +51,11 @@ pub fn message(
 }
 
 /// What keeps covering messages from being whole: no address to send from, none to send to.
-pub fn doubts(writer: &Writer<'_>) -> Vec<Diagnostic> {
-    let (sheet, workshop) = (writer.material.sheet, writer.material.workshop);
+pub fn doubts(sheet: &Sheet, workshop: &ProfileFile) -> Vec<Diagnostic> {
     let sender = workshop.fields.contact.iter().find_map(|line| address_in(&line.0));
     let contact = sheet.fields.customer.contact.as_ref();
     let recipient = contact.and_then(|contact| address_in(&contact.0));
-    let no_sender =
-        sender.is_none().then(|| problems::no_sender(Place::whole(&workshop.source)));
+    let no_sender = sender.is_none().then(|| problems::no_sender(Place::whole(&workshop.source)));
     let no_recipient =
         recipient.is_none().then(|| problems::no_recipient(Place::whole(&sheet.source)));
     no_sender.into_iter().chain(no_recipient).collect()

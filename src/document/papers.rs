@@ -5,6 +5,7 @@
 //! them a run makes is `choice`.
 
 pub mod arrival_note;
+pub mod asked;
 pub mod choice;
 pub mod due;
 pub mod earlier;
@@ -47,6 +48,9 @@ pub enum MadeFrom {
     Folder,
 }
 
+/// The paper that has a phone edition and carries the calendar of next checks.
+pub const RETURN_REPORT: &str = "return-report";
+
 /// The contact sheet.
 pub const PHOTO_SHEET: Paper = Paper { name: "photo-sheet", made_from: MadeFrom::Folder };
 
@@ -61,7 +65,7 @@ pub const PAPERS: &[Paper] = &[
         },
     },
     Paper {
-        name: "return-report",
+        name: RETURN_REPORT,
         made_from: MadeFrom::Job {
             at: Stage::Closed,
             lacks: due::outcome,

@@ -16,25 +16,23 @@ use mail_builder::mime::MimePart;
 use super::Attachment;
 use super::letter::Letter;
 use crate::document::papers::Paper;
-use crate::document::writer::Writer;
 use crate::photo::Digest;
 
-/// The message as bytes; one without a sender has no identity, and is not written.
+/// The message as bytes, from a name and an address.
 ///
 /// # Errors
 /// What the writer of messages refuses.
 pub fn eml(
-    writer: &Writer<'_>,
     letter: &Letter,
+    (name, sender): &(String, String),
     paper: &Paper,
     attachments: &[Attachment<'_>],
 ) -> io::Result<Vec<u8>> {
-    let job = &writer.fields().job.0;
+    let job = &letter.job;
     let (text, html) = (letter.text(), letter.html());
     let digest = digest_of(letter, &text, attachments);
-    let day = writer.material.cover().day.and_time(NaiveTime::MIN).and_utc();
+    let day = letter.day.and_time(NaiveTime::MIN).and_utc();
     let noon = day.timestamp() + 12 * 60 * 60;
-    let (name, sender) = letter.from.as_ref().map_or(("", ""), |(name, at)| (name, at));
     let domain = sender.split_once('@').map_or("", |(_, domain)| domain);
     let multipart = |kind: &str, parts| {
         // A line that begins with `--=_` is none of base64 and none of quoted-printable.
@@ -46,11 +44,11 @@ pub fn eml(
         "alternative",
         vec![MimePart::new("text/plain", text.as_str()), MimePart::new("text/html", html.as_str())],
     );
-    let files = attachments.iter().map(|one| {
-        MimePart::new(one.mime, one.bytes).attachment(format!("{job}-{}", one.name))
-    });
+    let files = attachments
+        .iter()
+        .map(|one| MimePart::new(one.mime, one.bytes).attachment(format!("{job}-{}", one.name)));
     let parts = [words].into_iter().chain(files).collect::<Vec<_>>();
-    let mut message = MessageBuilder::new().from((name, sender));
+    let mut message = MessageBuilder::new().from((name.as_str(), sender.as_str()));
     if let Some((name, address)) = &letter.to {
         message = message.to((name.as_str(), address.as_str()));
     }

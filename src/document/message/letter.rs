@@ -2,10 +2,10 @@
 //!
 //! What it says of the unit comes from the table of clauses; the rest speaks of what is attached.
 
-use super::Attachment;
+use chrono::NaiveDate;
+
 use super::address::address_in;
 use crate::diagnostic::Diagnostic;
-use crate::document::calendar::CALENDAR;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::papers::Paper;
@@ -22,6 +22,10 @@ pub struct Letter {
     pub to: Option<(String, String)>,
     /// Language of the text.
     pub language: String,
+    /// Number of the job.
+    pub job: String,
+    /// The day of the paper.
+    pub day: NaiveDate,
     /// The subject.
     pub subject: String,
     /// Paragraphs, from the greeting to the closing words.
@@ -31,14 +35,16 @@ pub struct Letter {
 }
 
 impl Letter {
-    /// The message that goes with a paper.
+    /// The message that goes with a paper, with the calendar of next checks and a phone edition beside it
+    /// or without.
     ///
     /// # Errors
     /// A sentence whose template does not work, placed in its own file.
     pub fn of(
         writer: &Writer<'_>,
         paper: &Paper,
-        attachments: &[Attachment<'_>],
+        has_calendar: bool,
+        has_phone: bool,
     ) -> Result<Self, Diagnostic> {
         let (fields, wording) = (writer.fields(), writer.wording);
         let profile = &writer.material.workshop.fields;
@@ -52,13 +58,8 @@ impl Letter {
             paragraphs.push(word("greeting-nobody").to_owned());
         }
         paragraphs.extend(about(writer, paper)?);
-        let has = |name: &str| attachments.iter().any(|one| one.name == name);
-        if has(CALENDAR) {
-            paragraphs.push(word("calendar").to_owned());
-        }
-        if attachments.iter().any(|one| one.name.ends_with("-phone.pdf")) {
-            paragraphs.push(word("phone").to_owned());
-        }
+        paragraphs.extend(has_calendar.then(|| word("calendar").to_owned()));
+        paragraphs.extend(has_phone.then(|| word("phone").to_owned()));
         paragraphs.push(word("questions").to_owned());
         paragraphs.push(word("regards").to_owned());
         let sender = profile.contact.iter().find_map(|line| address_in(&line.0));
@@ -69,6 +70,8 @@ impl Letter {
             from: sender.map(|address| (profile.name.0.clone(), address.to_owned())),
             to: recipient.map(|address| (fields.customer.name.0.clone(), address.to_owned())),
             language: writer.material.cover().language.base().to_owned(),
+            job: fields.job.0.clone(),
+            day: writer.material.cover().day,
             subject: subject(writer, paper),
             paragraphs,
             signature: [profile.name.0.clone()].into_iter().chain(lines).collect(),
