@@ -80,7 +80,7 @@ fn house_scores(profile: &Profile) -> Vec<HouseScore> {
             (RootCause::Ingress, own.ingress),
             (RootCause::Mechanical, own.mechanical),
             (RootCause::Electrical, own.electrical),
-            (RootCause::Neglect, own.neglect),
+            (RootCause::Neglect, own.wear_over_time),
         ]
         .map(|(fault, score)| {
             score.map(|score| HouseScore { sign: own.sign, fault, score: score.0 })

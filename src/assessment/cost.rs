@@ -127,7 +127,7 @@ impl Billing<'_> {
     fn is_unwanted(&self) -> bool {
         let fields = &self.sheet.fields;
         let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         matches!(outcome, Some(Outcome::ReturnedUnrepaired | Outcome::NoFaultFound))
             && chose.is_some_and(|chose| chose != OptionKind::ReturnAsItIs)
     }
@@ -140,7 +140,7 @@ impl Billing<'_> {
     fn work_lines(&mut self) -> Vec<Line> {
         let fields = &self.sheet.fields;
         let postage = fields.work.as_ref().and_then(|work| work.postage.as_ref());
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         if let Some(work) = &fields.work {
             if let Some(price) = &work.price {
                 let sum = self.price(price);
@@ -176,8 +176,8 @@ impl Billing<'_> {
         let fields = &self.sheet.fields;
         self.exchange_doubts();
         let Some(decision) = &fields.decision else { return };
-        let place = self.sheet.place(&decision.chose.span);
-        let chose = decision.chose.value;
+        let place = self.sheet.place(&decision.option.span);
+        let chose = decision.option.value;
         if let Some(tier) =
             tier.filter(|one| tier::disagrees(chose, *one, fields.outcome.is_some()))
         {

@@ -229,7 +229,7 @@ impl<'a> Reading<'a> {
 
     fn days_noticed_before(&self) -> Option<i64> {
         let day = |path: &str| chrono::NaiveDate::parse_from_str(&self.at(path)?, "%Y-%m-%d").ok();
-        Some((day("arrival.date")? - day("arrival.noticed.date")?).num_days())
+        Some((day("arrival.date")? - day("arrival.first-noticed.date")?).num_days())
     }
 
     fn code(&self, path: &str) -> Option<bool> {
@@ -257,7 +257,7 @@ impl<'a> Reading<'a> {
     pub fn holds(&self, fact: Fact) -> bool {
         let outcome = |word| self.is("outcome", word);
         let cause = |word| self.is("cause.main", word);
-        let named = ["ingress", "mechanical", "electrical", "neglect"];
+        let named = ["ingress", "mechanical", "electrical", "wear-over-time"];
         let is_named = self.at("cause.main").is_some_and(|main| named.contains(&main.as_str()));
         let condition = |word: &str| self.any(|one| one.condition == word);
         let action = |word: &str| self.any(|one| one.action == word);
@@ -269,9 +269,9 @@ impl<'a> Reading<'a> {
         let is_new = |one: &Found| ["replaced", "added"].contains(&one.action.as_str());
         match fact {
             Fact::Complaint => self.at("arrival.complaint").is_some(),
-            Fact::Noticed => self.at("arrival.noticed.sign").is_some(),
-            Fact::NoticedDated => self.at("arrival.noticed.date").is_some(),
-            Fact::NoticedAt => self.at("arrival.noticed.at").is_some(),
+            Fact::Noticed => self.at("arrival.first-noticed.sign").is_some(),
+            Fact::NoticedDated => self.at("arrival.first-noticed.date").is_some(),
+            Fact::NoticedAt => self.at("arrival.first-noticed.at").is_some(),
             Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
             Fact::Opened => self.is_opened(),
             Fact::EvidenceLost => self.at("strip-down.evidence-lost").is_some(),
@@ -299,11 +299,11 @@ impl<'a> Reading<'a> {
             Fact::CauseIngress => cause("ingress"),
             Fact::CauseMechanical => cause("mechanical"),
             Fact::CauseElectrical => cause("electrical"),
-            Fact::CauseNeglect => cause("neglect"),
+            Fact::CauseNeglect => cause("wear-over-time"),
             Fact::CauseUndetermined => cause("undetermined"),
             Fact::CauseNoFault => cause("no-fault-found"),
             Fact::StatesIngress => cause("ingress") || self.also("ingress"),
-            Fact::StatesNeglect => cause("neglect") || self.also("neglect"),
+            Fact::StatesNeglect => cause("wear-over-time") || self.also("wear-over-time"),
             Fact::AlsoIngress => self.also("ingress") && !cause("ingress"),
             Fact::AlsoMechanical => self.also("mechanical") && !cause("mechanical"),
             Fact::AlsoElectrical => self.also("electrical") && !cause("electrical"),
@@ -319,13 +319,13 @@ impl<'a> Reading<'a> {
             Fact::ShownBy => self.shown_by(),
             Fact::RanOnDated => {
                 matches!(continued_use, ContinuedUse::Dated(_))
-                    && self.at("arrival.noticed.date").is_some()
+                    && self.at("arrival.first-noticed.date").is_some()
             }
             Fact::RanOnUndated => continued_use == ContinuedUse::Undated,
             Fact::CamePromptly => {
                 // At most 14 days, and less than 100 km if that is known.
                 let km = |path: &str| self.at(path)?.strip_suffix(" km")?.parse::<i64>().ok();
-                let ridden = km("unit.ridden").zip(km("arrival.noticed.at"));
+                let ridden = km("unit.mileage").zip(km("arrival.first-noticed.at"));
                 self.days_noticed_before().is_some_and(|days| (0..=14).contains(&days))
                     && ridden.is_none_or(|(now, then)| now - then < 100)
             }
@@ -392,7 +392,7 @@ impl<'a> Reading<'a> {
             Fact::TriageBoth => triage == Some(Suspect::Both),
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
-            Fact::ChoseReturn => self.is("decision.chose", "return-as-it-is"),
+            Fact::ChoseReturn => self.is("decision.option", "return-as-it-is"),
             Fact::DangerOpen => self.is_dangerous(false),
             Fact::BatteryDanger => self.is_dangerous(true),
             Fact::Unfit => {
@@ -412,8 +412,8 @@ impl<'a> Reading<'a> {
             Fact::RideCutOff => ride("cut-off"),
             Fact::RideRunOn => ride("run-on"),
             Fact::RideWalk => ride("walk-assist"),
-            Fact::RideCodes => self.code("ride.errors") == Some(true),
-            Fact::RideCodesNone => self.code("ride.errors") == Some(false),
+            Fact::RideCodes => self.code("ride.error-codes") == Some(true),
+            Fact::RideCodesNone => self.code("ride.error-codes") == Some(false),
             Fact::RideEnough => self.proof() == Some(Proof::Enough),
             Fact::RideTooShort => self.proof() == Some(Proof::TooShort),
             Fact::RideTooSlow => self.proof() == Some(Proof::TooSlow),

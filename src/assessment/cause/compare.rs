@@ -51,17 +51,17 @@ pub fn stated(cause: &Cause, weighing: &Weighing) -> Stated {
 fn agreement(cause: &Cause, weighing: &Weighing) -> Agreement {
     let main = cause.main.value;
     let verdict = &weighing.verdict;
-    let no = Agreement::NotCarried;
+    let no = Agreement::Unsupported;
     match RootCause::of(main) {
-        _ if verdict.main == main => Agreement::Carried,
+        _ if verdict.main == main => Agreement::Supported,
         // Where several causes are carried, a person may weigh their order otherwise.
         Some(fault)
             if verdict.support == Support::Mixed && verdict.contributing.contains(&fault) =>
         {
-            Agreement::Carried
+            Agreement::Supported
         }
         // Something wore first, whatever is to be seen of it now, and was then ridden on.
-        Some(fault) if is_then_ridden_on(fault, cause, weighing) => Agreement::Carried,
+        Some(fault) if is_then_ridden_on(fault, cause, weighing) => Agreement::Supported,
         Some(fault) if !speaks_at_all(fault, weighing) => no(Reason::NoSign),
         Some(_) if verdict.main == CauseKind::Undetermined => no(Reason::SignsSettleNothing),
         Some(_) => no(Reason::OtherCause(verdict.main)),
@@ -71,7 +71,7 @@ fn agreement(cause: &Cause, weighing: &Weighing) -> Agreement {
             Support::WellSupported | Support::NoFaultFound => {
                 no(Reason::SignsSettleIt(verdict.main))
             }
-            _ => Agreement::Carried,
+            _ => Agreement::Supported,
         },
     }
 }

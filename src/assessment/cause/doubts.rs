@@ -18,7 +18,7 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     };
     let place = sheet.place(&cause.main.span);
     let mut doubts = Vec::new();
-    if let Agreement::NotCarried(reason) = stated.agreement {
+    if let Agreement::Unsupported(reason) = stated.agreement {
         doubts.push(match reason {
             Reason::OtherCause(other) => {
                 problems::speaks_for_other(place.clone(), stated.main, other, weighing)

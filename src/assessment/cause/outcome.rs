@@ -60,7 +60,7 @@ impl Weighing {
 
     /// True where a paper must say *in our judgement* in place of *the evidence shows*.
     pub fn is_judgement(&self) -> bool {
-        self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Carried)
+        self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Supported)
     }
 
     /// True if the rider came within days of the first sign.

@@ -103,7 +103,7 @@ impl Billing<'_> {
 
 /// The day on which the owner first heard it, where the sheet names one.
 fn first_heard(fields: &FindingsSheet) -> Option<NaiveDate> {
-    let noticed = fields.arrival.noticed.as_ref();
+    let noticed = fields.arrival.first_noticed.as_ref();
     let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise)?;
     noticed.date.as_ref().map(|date| date.value.0)
 }

@@ -92,7 +92,7 @@ impl Billing<'_> {
         bill: Option<&Bill>,
     ) -> Option<Economy> {
         let fields = &self.sheet.fields;
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         let is_repaired = fields.outcome.as_ref().map(|outcome| outcome.value);
         let is_repaired = is_repaired == Some(Outcome::Repaired);
         let is_repair = chose.map_or(is_repaired, |chose| Tier::of_repair(chose).is_some());

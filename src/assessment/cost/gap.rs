@@ -74,7 +74,7 @@ impl Billing<'_> {
         let overrun = self.sheet.fields.decision.as_ref()?.overrun.as_ref();
         let consent = overrun.filter(|_| is_above).map(|overrun| Consent {
             on: overrun.agreed.value.0,
-            by: overrun.by,
+            by: overrun.via,
             note: overrun.note.as_ref().map(|note| note.0.clone()),
         });
         Some(Gap { agreed, by, is_above, items, before_tax, consent })
@@ -82,7 +82,7 @@ impl Billing<'_> {
 
     fn gap_doubts(&mut self, agreed: Decimal, by: Decimal, is_above: bool) {
         let Some(decision) = &self.sheet.fields.decision else { return };
-        let place = self.sheet.place(&decision.chose.span);
+        let place = self.sheet.place(&decision.option.span);
         let symbol = self.currency.symbol;
         if !is_above {
             let far = agreed.checked_mul(FAR_BELOW).map(|share| share / Decimal::ONE_HUNDRED);

@@ -72,7 +72,7 @@ impl Billing<'_> {
     /// Every option of the sheet. Of two of the chosen kind, the first is the one chosen.
     pub(super) fn options(&mut self) -> Vec<OptionCost> {
         let fields = &self.sheet.fields;
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         let chosen = fields.options.iter().position(|offer| Some(offer.kind) == chose);
         let offers = fields.options.iter().enumerate();
         offers.map(|(at, offer)| self.option(offer, Some(at) == chosen)).collect()
@@ -94,7 +94,7 @@ impl Billing<'_> {
             price,
             times: times.iter().map(|line| line.time.value.clone()).collect(),
             days: offer.days.map(|days| days.0),
-            leaves: offer.leaves.as_ref().map(|leaves| leaves.0.clone()),
+            leaves: offer.remaining.as_ref().map(|leaves| leaves.0.clone()),
             guarantee_months: offer.guarantee_months.map(|months| months.0),
             parts: parts.collect(),
             valid_to: valid_to.map(|day| day.value.0),

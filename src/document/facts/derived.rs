@@ -61,7 +61,7 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
 }
 
 /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open` or `judgement`.
-pub(super) fn carried(assessment: &Assessment) -> &'static str {
+pub(super) fn supported(assessment: &Assessment) -> &'static str {
     match assessment.weighing.verdict.support {
         _ if assessment.weighing.is_judgement() => "judgement",
         Support::WellSupported | Support::NoFaultFound => "shows",

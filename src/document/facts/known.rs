@@ -2,7 +2,7 @@
 //!
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
-use super::derived::{carried, dangers, outside_lines, proof, shown_by, unfit};
+use super::derived::{dangers, outside_lines, proof, shown_by, supported, unfit};
 use super::signs::{self, is_harmed, seen, shows};
 use super::{derived, ride};
 use crate::assessment::Assessment;
@@ -53,7 +53,7 @@ pub(super) fn is_code(codes: &Text) -> bool {
 fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     let arrival = &fields.arrival;
     known.add(arrival.complaint.is_some(), Fact::Complaint);
-    if let Some(noticed) = &arrival.noticed {
+    if let Some(noticed) = &arrival.first_noticed {
         known.add(true, Fact::Noticed);
         known.add(noticed.date.is_some(), Fact::NoticedDated);
         known.add(noticed.at.is_some(), Fact::NoticedAt);
@@ -101,7 +101,7 @@ fn outcome(
     known.add(outcome == Some(Outcome::NoFaultFound), Fact::OutcomeNoFault);
     known.add(outcome == Some(Outcome::Serviced), Fact::OutcomeServiced);
     known.add(derived::is_work_done(fields), Fact::WorkDone);
-    let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+    let chose = fields.decision.as_ref().map(|decision| decision.option.value);
     known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
     let model = fields.exchange.as_ref().and_then(|unit| unit.model.as_ref());
     known.add(model.is_some(), Fact::ExchangeModel);
@@ -155,7 +155,7 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     known.add(states(CauseKind::Ingress), Fact::StatesIngress);
     known.add(states(CauseKind::Neglect), Fact::StatesNeglect);
     if fields.strip_down.is_some() {
-        match carried(assessment) {
+        match supported(assessment) {
             "shows" => known.add(true, Fact::Firm),
             "points" => known.add(true, Fact::Points),
             "mixed" => known.add(true, Fact::Mixed),
@@ -252,8 +252,8 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     known.add(ride.cut_off.is_some(), Fact::RideCutOff);
     known.add(ride.run_on.is_some(), Fact::RideRunOn);
     known.add(ride.walk_assist.is_some(), Fact::RideWalk);
-    known.add(ride.errors.as_ref().is_some_and(is_code), Fact::RideCodes);
-    known.add(ride.errors.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
+    known.add(ride.error_codes.as_ref().is_some_and(is_code), Fact::RideCodes);
+    known.add(ride.error_codes.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
     let proof = judged.map_or("not-known", proof);
     known.add(proof == "enough", Fact::RideEnough);
     known.add(proof == "too-short", Fact::RideTooShort);

@@ -57,7 +57,7 @@ pub fn outcome(sheet: &FindingsSheet) -> Vec<&'static str> {
     if sheet.outcome.is_some() {
         return Vec::new();
     }
-    let decided = sheet.decision.as_ref().map(|decision| decision.chose.value);
+    let decided = sheet.decision.as_ref().map(|decision| decision.option.value);
     let basis = match decided {
         None => None,
         Some(OptionKind::Exchange | OptionKind::NewUnit) => {

@@ -119,7 +119,7 @@ fn facts(writer: &Writer<'_>) -> Vec<Fact> {
         facts.insert(1, Fact::plain(wording.label("with-job"), others));
     }
     facts.extend(unit.serial.as_ref().map(|serial| Fact::mono(word(writer, "serial"), &serial.0)));
-    let ridden = unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording));
+    let ridden = unit.mileage.as_ref().map(|way| format::distance(&way.0, units, wording));
     facts.extend(ridden.map(|way| Fact::plain(word(writer, "ridden"), way)));
     let outcome = fields
         .outcome

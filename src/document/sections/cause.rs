@@ -85,9 +85,10 @@ fn looked_for_too(writer: &Writer<'_>, stated: CauseKind) -> Option<String> {
         own.zip(RootCause::of(stated)).is_some_and(|(one, fault)| one.used_points.of(fault) != 0)
     };
     let strip = writer.fields().strip_down.as_ref()?;
-    let signs = strip.not_seen.iter().filter(|sign| !is_weighed(sign.value));
+    let signs = strip.looked_for_absent.iter().filter(|sign| !is_weighed(sign.value));
     let known = signs.map(|sign| writer.wording.sign(sign.name(), "plain").to_owned());
-    let plain: Vec<String> = known.chain(strip.not_seen.others().map(str::to_owned)).collect();
+    let plain: Vec<String> =
+        known.chain(strip.looked_for_absent.others().map(str::to_owned)).collect();
     let list = format::listed(&plain, writer.wording);
     (!list.is_empty())
         .then(|| text::fill(writer.wording.label("looked-for-too"), &[("list", &list)]))

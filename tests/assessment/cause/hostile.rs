@@ -122,7 +122,7 @@ fn fretting_powder_is_no_rust() {
             .stated
             .unwrap()
             .agreement,
-        Agreement::NotCarried(Reason::NoSign)
+        Agreement::Unsupported(Reason::NoSign)
     );
 }
 
@@ -174,7 +174,7 @@ fn running_damage_without_a_date_is_time_run() {
     let cause = stating(CauseKind::Neglect, &[]);
     let stated = judge(&evidence(&seen, &[]), Some(&cause), &[]).stated.unwrap();
     assert!(stated.neglect_undated);
-    let other = Agreement::NotCarried(Reason::OtherCause(CauseKind::Mechanical));
+    let other = Agreement::Unsupported(Reason::OtherCause(CauseKind::Mechanical));
     assert_eq!(stated.agreement, other);
     // A history that is claimed without a day is no date; a day without a long history neither.
     assert_eq!(of(&["SA15", "SC13"]).continued_use, ContinuedUse::Undated);
@@ -315,8 +315,8 @@ fn house_values_can_flip_a_verdict_and_say_so() {
 fn a_stated_cause_is_set_against_the_signs() {
     use CauseKind::{Electrical, Ingress, Mechanical, Neglect, NoFaultFound, Undetermined};
     let wet = ["SA03", "SB10", "SC20", "SE04"];
-    let no = Agreement::NotCarried;
-    assert_eq!(agreement(&wet, Ingress), Agreement::Carried);
+    let no = Agreement::Unsupported;
+    assert_eq!(agreement(&wet, Ingress), Agreement::Supported);
     assert_eq!(agreement(&wet, Electrical), no(Reason::NoSign));
     assert_eq!(
         agreement(&[&wet[..], &["SA19"]].concat(), Mechanical),
@@ -325,14 +325,14 @@ fn a_stated_cause_is_set_against_the_signs() {
     assert_eq!(agreement(&wet, Undetermined), no(Reason::SignsSettleIt(Ingress)));
     assert_eq!(agreement(&wet, NoFaultFound), no(Reason::NotShownFaultless));
     assert_eq!(agreement(&["SE16"], Mechanical), no(Reason::SignsSettleNothing));
-    assert_eq!(agreement(&["SE16"], Undetermined), Agreement::Carried);
-    assert_eq!(agreement(&["SE16", "SD02"], Undetermined), Agreement::Carried, "may stay open");
-    assert_eq!(agreement(&["SE28", "SC01"], Ingress), Agreement::Carried, "strong damage");
+    assert_eq!(agreement(&["SE16"], Undetermined), Agreement::Supported);
+    assert_eq!(agreement(&["SE16", "SD02"], Undetermined), Agreement::Supported, "may stay open");
+    assert_eq!(agreement(&["SE28", "SC01"], Ingress), Agreement::Supported, "strong damage");
     assert_eq!(agreement(&["SE28", "SC09"], Mechanical), no(Reason::OtherCause(NoFaultFound)));
-    assert_eq!(agreement(&["SE28"], NoFaultFound), Agreement::Carried);
+    assert_eq!(agreement(&["SE28"], NoFaultFound), Agreement::Supported);
     assert_eq!(agreement(&["SB07"], Mechanical), no(Reason::NoSign), "good order is no sign");
     // Of several that are carried a person may name either as the main one.
-    assert_eq!(agreement(&["SA01", "SE10"], Electrical), Agreement::Carried);
+    assert_eq!(agreement(&["SA01", "SE10"], Electrical), Agreement::Supported);
     assert_eq!(agreement(&["SC04", "SB15"], Neglect), no(Reason::OtherCause(Ingress)), "undated");
     let cause = stating(Ingress, &[Neglect, Electrical]);
     let weighing = judge(&evidence(&wet, &[]), Some(&cause), &[]);
@@ -355,14 +355,14 @@ fn mechanical_and_then_ridden_on_is_accepted_as_stated() {
         judge(&evidence, Some(cause), &[]).stated.unwrap()
     };
     let then = judged(&stating(Mechanical, &[Neglect]), Some(day()));
-    assert_eq!(then.agreement, Agreement::Carried);
+    assert_eq!(then.agreement, Agreement::Supported);
     assert_eq!(then.contributing_carried, [Neglect]);
     assert!(then.contributing_not_carried.is_empty() && !then.neglect_undated);
     // Wear alone, without the riding on that the signs date, is another matter.
     let bare = judged(&stating(Mechanical, &[]), Some(day()));
-    assert_eq!(bare.agreement, Agreement::NotCarried(Reason::OtherCause(Neglect)));
+    assert_eq!(bare.agreement, Agreement::Unsupported(Reason::OtherCause(Neglect)));
     let undated = judged(&stating(Mechanical, &[Neglect]), None);
-    assert_eq!(undated.agreement, Agreement::Carried);
+    assert_eq!(undated.agreement, Agreement::Supported);
     assert!(undated.neglect_undated && undated.contributing_carried.is_empty());
 }
 

@@ -63,7 +63,7 @@ fn before_arrival(writer: &Writer<'_>) -> Vec<Step> {
     let (fields, wording) = (writer.fields(), writer.wording);
     let units = writer.material.workshop.fields.units.unwrap_or_default();
     let unit = &fields.unit;
-    let noticed = fields.arrival.noticed.as_ref().and_then(|noticed| {
+    let noticed = fields.arrival.first_noticed.as_ref().and_then(|noticed| {
         let sign = wording.choice("noticed-signs", noticed.sign.word());
         let at = noticed.at.as_ref().map(|way| format::distance(&way.0, units, wording));
         let key = if at.is_some() { "noticed-at" } else { "noticed" };
@@ -130,9 +130,9 @@ fn decisions(writer: &Writer<'_>) -> [Option<Step>; 2] {
     let wording = writer.wording;
     let Some(decision) = &writer.fields().decision else { return [None, None] };
     let money = |amount| format::money(amount, writer.material.workshop.fields.currency, wording);
-    let via = decision.by.map(|via| wording.choice("answered-by", via.word()));
+    let via = decision.via.map(|via| wording.choice("answered-by", via.word()));
     let key = if via.is_some() { "decided-via" } else { "decided" };
-    let option = wording.choice("option-kinds", decision.chose.word());
+    let option = wording.choice("option-kinds", decision.option.word());
     let what =
         text::fill(form(writer, key), &[("option", option), ("via", via.unwrap_or_default())]);
     let what = match &decision.deposit {
@@ -146,7 +146,7 @@ fn decisions(writer: &Writer<'_>) -> [Option<Step>; 2] {
         let most = overrun.up_to.as_ref().map(|most| money(most.value.amount));
         let key = if most.is_some() { "overrun-to" } else { "overrun" };
         let agreed = text::fill(form(writer, key), &[("amount", &most.unwrap_or_default())]);
-        let agreed = match overrun.by {
+        let agreed = match overrun.via {
             Some(via) => {
                 let via = wording.choice("answered-by", via.word());
                 text::fill(form(writer, "overrun-via"), &[("agreed", &agreed), ("via", via)])

@@ -211,7 +211,7 @@ fn notes(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Fact> {
         notes.push(fact("totals", format!("{}. {how}", text::capitalised(&totals))));
     }
     let strip = writer.fields().strip_down.as_ref();
-    let others = strip.iter().flat_map(|strip| strip.not_seen.others());
+    let others = strip.iter().flat_map(|strip| strip.looked_for_absent.others());
     let others: Vec<String> = others.map(str::to_owned).collect();
     if !others.is_empty() {
         let own = word(writer, "in-own-words");
