@@ -49,6 +49,9 @@ pub fn run(
     };
     let photos = job.photos(means, &mut problems)?;
     let Some(job) = job.assess(photos, &mut problems)? else { return Ok(refused(problems)) };
+    if matches!(wanted, Wanted::Papers(asked) if asked.message) {
+        problems.extend(document::message_doubts(&job.sheet, &job.workshop.profile));
+    }
     match job.papers(wanted) {
         Ok(papers) => Ok(job.done(papers, problems)),
         Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
@@ -161,7 +164,7 @@ impl Assessed<'_> {
     pub fn papers(&self, wanted: &Wanted) -> Result<Vec<Document>, Refusal> {
         let (press, material) = (&self.workshop.press, self.material());
         match wanted {
-            Wanted::Papers(choice) => document::make(press, &material, choice),
+            Wanted::Papers(asked) => document::make(press, &material, asked),
             Wanted::Check | Wanted::PhotoSheet => {
                 document::check(press, &material).map(|()| Vec::new())
             }

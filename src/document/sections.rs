@@ -17,6 +17,7 @@ pub mod offer;
 pub mod opening;
 pub mod options;
 pub mod photos;
+pub mod record;
 pub mod ride;
 pub mod slip;
 pub mod unit_map;

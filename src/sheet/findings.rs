@@ -78,7 +78,7 @@ record! {
     pub struct Customer {
         /// Name as it is to stand on the papers.
         name: Text, "Imre Castellane";
-        /// How to reach them; not printed.
+        /// How to reach them; not printed. A mail address in it is the recipient of covering messages.
         contact: Option<Text>, "imre@example.org" => WorkshopOnly;
     }
 }
