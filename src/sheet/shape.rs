@@ -60,6 +60,10 @@ pub enum Printed {
     /// In the section of the report that it belongs to: page 1, findings, work, ride and so on.
     #[default]
     InItsSection,
+    /// On the arrival note.
+    ArrivalNote,
+    /// On the options letter.
+    OptionsLetter,
     /// As typed, among the notes of the job at the end of the report.
     AsNoted,
     /// Nowhere as such; it decides what the papers say or look like.

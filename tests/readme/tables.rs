@@ -38,6 +38,8 @@ fn write_fields(
         let needed = if field.required { "yes" } else { "" };
         let papers = match field.printed {
             Printed::InItsSection => " report |",
+            Printed::ArrivalNote => " arrival note |",
+            Printed::OptionsLetter => " options letter |",
             Printed::AsNoted => " report, as noted |",
             Printed::Decides => " decides |",
             Printed::WorkshopOnly => " workshop only |",

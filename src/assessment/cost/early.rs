@@ -30,6 +30,15 @@ pub struct Caught {
     pub heard: NaiveDate,
 }
 
+/// An early repair beside those that are offered.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Offered {
+    /// What a single-bearing job costs, tax in it.
+    pub price: Decimal,
+    /// The day on which the owner first heard it.
+    pub heard: NaiveDate,
+}
+
 /// Why it cannot be said what catching it early would have cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotTold {
@@ -58,10 +67,7 @@ impl Billing<'_> {
         options: &[OptionCost],
     ) -> Result<Caught, NotTold> {
         let fields = &self.sheet.fields;
-        let noticed = fields.arrival.first_noticed.as_ref();
-        let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise);
-        let heard = noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| date.value.0);
-        let heard = heard.ok_or(NotTold::NoFirstSign)?;
+        let heard = first_heard(fields).ok_or(NotTold::NoFirstSign)?;
         if !began_at_a_bearing(fields) {
             return Err(NotTold::NotFromABearing);
         }
@@ -80,6 +86,27 @@ impl Billing<'_> {
         }
         Ok(Caught { price, paid, difference: paid - price, heard })
     }
+
+    /// The same before anything is billed: a single-bearing job beside the repairs that are offered.
+    /// `None` where it is offered itself, or where no repair that is offered costs more.
+    pub(super) fn early_offered(&mut self, options: &[OptionCost]) -> Option<Offered> {
+        let fields = &self.sheet.fields;
+        let heard = first_heard(fields).filter(|_| began_at_a_bearing(fields))?;
+        if options.iter().any(|option| option.kind == OptionKind::SingleBearing) {
+            return None;
+        }
+        let repairs = options.iter().filter(|option| Tier::of_repair(option.kind).is_some());
+        let cheapest = repairs.filter_map(|option| Some(option.price.as_ref()?.total)).min()?;
+        let price = self.known_price(options, OptionKind::SingleBearing)?;
+        (price < cheapest).then_some(Offered { price, heard })
+    }
+}
+
+/// The day on which the owner first heard it, where the sheet names one.
+fn first_heard(fields: &FindingsSheet) -> Option<NaiveDate> {
+    let noticed = fields.arrival.first_noticed.as_ref();
+    let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise)?;
+    noticed.date.as_ref().map(|date| date.value.0)
 }
 
 /// True where a bearing is harmed and nothing that it could not have harmed is worse or broken.
