@@ -15,7 +15,6 @@ use std::sync::{Mutex, PoisonError};
 
 use crate::archive::holdings::{self, Holding};
 use crate::assessment::plausibility::{self, Shared};
-use crate::closing;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
@@ -23,6 +22,7 @@ use crate::handover::Tray;
 use crate::intake;
 use crate::job::{self, Means, Wanted, number};
 use crate::photo::{Digest, PixelBudget};
+use crate::sealing;
 use crate::sheet::{self, problems};
 use crate::shop::Shop;
 use crate::workers;
@@ -179,7 +179,7 @@ impl Run<'_> {
             return Ok((Status::Refused, Vec::new()));
         }
         if let Some((terms, basis)) = self.order.terms.as_ref().zip(done.basis.as_ref()) {
-            let closed = closing::close(folder, shop, done, basis, terms)?;
+            let closed = sealing::seal_job(folder, shop, done, basis, terms)?;
             return Ok((Status::Sealed(closed.bags), closed.remarks));
         }
         match tray {

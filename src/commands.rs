@@ -1,15 +1,18 @@
 //! What each command does, from typed arguments to printed words.
 //!
-//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Order`] of them; `seal`,
-//! `verify` and `erase` are `archiving`.
+//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Order`] of them.
 
+mod clock;
+mod erase;
 mod new;
+pub mod print;
 mod schema;
+mod seal;
+mod verify;
 
 use std::io;
 use std::thread;
 
-use crate::archiving;
 use crate::batch::order::Order;
 use crate::batch::teller::{Format, Teller};
 use crate::batch::{self, Ending};
@@ -30,9 +33,9 @@ pub fn run(command: Command) -> Result<Ending, Failure> {
         Command::Check(check) => jobs(of_check(check, cores)),
         Command::Photos(photos) => jobs(of_photos(photos, cores)),
         Command::Render(render) => jobs(of_render(render, cores)),
-        Command::Seal(seal) => archiving::seal(seal, cores),
-        Command::Verify(verify) => archiving::verify(&verify),
-        Command::Erase(erase) => archiving::erase(&erase),
+        Command::Seal(seal) => seal::run(seal, cores),
+        Command::Verify(verify) => verify::run(&verify),
+        Command::Erase(erase) => erase::run(&erase),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| Ending::AllGood)
         }

@@ -6,7 +6,7 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::path::Path;
 
-use crate::archive::verify::Made;
+use crate::archive::verify::judgement::Made;
 use crate::diagnostic::{Diagnostic, Problems, Severity};
 use crate::failure::Failure;
 use crate::intake;

@@ -3,11 +3,11 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
-use crate::closing::Terms;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
+use crate::sealing::SealOptions;
 use crate::shop::Shop;
 
 /// What a run is to do.
@@ -24,7 +24,7 @@ pub struct Order {
     /// True to make papers again that have not changed.
     pub afresh: bool,
     /// How the jobs are to be sealed, where they are.
-    pub terms: Option<Terms>,
+    pub terms: Option<SealOptions>,
 }
 
 impl Order {

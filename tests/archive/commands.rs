@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use splitcase::photo::Digest;
+use splitcase::digest::Digest;
 
 use crate::workshop::{Workshop, jpeg};
 

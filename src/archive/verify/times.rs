@@ -5,8 +5,9 @@
 
 use chrono::{DateTime, Days, NaiveDate, NaiveDateTime, Utc};
 
-use super::{Flaw, Statement, problems, statement};
-use crate::archive::register::Register;
+use super::words::{self, Statement};
+use crate::archive::problems::{self, Flaw};
+use crate::archive::register::read::Register;
 
 /// How far clocks and zones may be apart.
 const SLACK: Days = Days::new(1);
@@ -102,5 +103,5 @@ pub(super) fn of_stamp_in_register(
         flaws.push(problems::stamp_time(place, &says, why));
     }
     let days = sealed.map(|sealed| (at - sealed).num_days()).filter(|days| *days >= LATE);
-    (flaws, days.map(statement::stamped_late))
+    (flaws, days.map(words::stamped_late))
 }

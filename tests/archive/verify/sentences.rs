@@ -5,7 +5,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use splitcase::archive::erase::erase;
-use splitcase::archive::verify::{Against, Judgement, head, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement};
+use splitcase::archive::verify::queries::head;
+use splitcase::archive::verify::verify;
 
 use super::described::Described;
 use super::made::{Made, WORKSHOP, held, key, manifest, pdf_carrying, sheet};
@@ -162,7 +164,7 @@ fn cases() -> Cases {
     let mut form: serde_json::Value =
         serde_json::from_slice(&manifest(&folder, "HD-2625")).unwrap();
     form["findings-yaml"]["issued-sha256"] =
-        splitcase::photo::Digest::of(b"job: HD-2625\n").hex().into();
+        splitcase::digest::Digest::of(b"job: HD-2625\n").hex().into();
     let form = serde_json::to_vec(&form).unwrap();
     fs::write(&report, pdf_carrying(&form, b"job: HD-2625\n")).unwrap();
     cases.add(&report, &Against { originals: Some(&folder), ..none });
@@ -213,7 +215,7 @@ fn every_sentence_of_verify_has_a_check_that_licenses_it_and_is_said_only_after_
 fn no_sentence_of_verify_is_without_a_licence() {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
     let mut used = BTreeSet::new();
-    for file in ["statement.rs", "statement/papers.rs"] {
+    for file in ["words.rs", "words/papers.rs"] {
         let text = fs::read_to_string(root.join("src/archive/verify").join(file)).unwrap();
         let codes = text.split('"').filter(|part| part.starts_with("archive/"));
         used.extend(codes.map(str::to_owned));

@@ -1,0 +1,27 @@
+//! `erase`: takes the bags of a job away.
+//!
+//! In: typed arguments; out: how the run ended.
+
+use super::clock::now;
+use super::print::say;
+use crate::archive::erase::erase;
+use crate::archive::layout::OWNER;
+use crate::batch::Ending;
+use crate::cli::Erase;
+use crate::failure::Failure;
+
+/// Takes the bags of a job away.
+///
+/// # Errors
+/// There is no such bag, the reason is none, or the disk refuses.
+pub fn run(arguments: &Erase) -> Result<Ending, Failure> {
+    let Erase { job, archive, because, sealed_version } = arguments;
+    for bag in erase(job, *sealed_version, because, archive, now())? {
+        say(&format!("erased: {bag}"))?;
+    }
+    let copy = format!("{job}{OWNER}");
+    if archive.join(&copy).is_dir() {
+        say(&format!("still there: {copy}, the owner's copy"))?;
+    }
+    Ok(Ending::AllGood)
+}
