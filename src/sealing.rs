@@ -24,7 +24,7 @@ use crate::intake::{self, JobFolder};
 use crate::job::{Basis, Done};
 use crate::photo::{self, Digest};
 use crate::sheet::profile::Profile;
-use crate::shop::Shop;
+use crate::workshop::Workshop;
 
 /// How jobs are sealed; the same for every job of a run.
 #[derive(Debug)]
@@ -66,7 +66,7 @@ const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
 /// The disk or the key refuses, a file changed meanwhile, or the issued papers are not this job's.
 pub fn seal_job(
     folder: &JobFolder,
-    shop: &Shop,
+    workshop: &Workshop,
     done: &Done,
     basis: &Basis,
     options: &SealOptions,
@@ -78,13 +78,13 @@ pub fn seal_job(
     }
     let papers = papers(done, basis, options, &mut remarks)?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
-    let mut bags = vec![originals(folder, shop, basis, &papers)];
+    let mut bags = vec![originals(folder, workshop, basis, &papers)];
     if options.for_owner {
         bags.push(owners_copy(folder, basis, &papers)?);
     }
     let mut sealed = Vec::new();
     for bag in &bags {
-        let one = seal_bag(bag, &folder.path, shop, basis, options)?;
+        let one = seal_bag(bag, &folder.path, workshop, basis, options)?;
         remarks.extend(one.remarks.iter().map(|remark| told(&one, remark)));
         sealed.push(one);
     }
@@ -134,7 +134,7 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
     problems::noticed(whole(bag.path.display().to_string()), remark)
 }
 
-fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) -> Content {
+fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Issued) -> Content {
     let digest_of = |name: &str| {
         let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
         photo.map(|photo| photo.photo.facts.sha256)
@@ -147,7 +147,7 @@ fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) ->
         InMemory { path: PROFILE.to_owned(), bytes: basis.profile.clone().into_bytes() },
     ];
     // Without it the papers could not be made again from the bag.
-    if let Some((name, bytes)) = &shop.logo {
+    if let Some((name, bytes)) = &workshop.logo {
         in_memory.push(InMemory { path: format!("{DATA}{name}"), bytes: bytes.clone() });
     }
     in_memory.extend_from_slice(&papers.files);
@@ -217,11 +217,11 @@ fn owners_copy(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Result<Con
 fn seal_bag(
     content: &Content,
     folder: &Path,
-    shop: &Shop,
+    workshop: &Workshop,
     basis: &Basis,
     options: &SealOptions,
 ) -> Result<Sealed, Failure> {
-    let profile = &shop.workshop.fields;
+    let profile = &workshop.profile.fields;
     let sign = |tag_manifest: &[u8]| detached_files(tag_manifest, options);
     let is_signed = options.key.is_some() || options.stamp_query;
     let request = SealRequest {

@@ -6,7 +6,7 @@ use super::clock::now;
 use super::print::say;
 use crate::archive::erase::erase;
 use crate::archive::layout::OWNER;
-use crate::batch::Ending;
+use crate::batch::RunOutcome;
 use crate::cli::Erase;
 use crate::failure::Failure;
 
@@ -14,7 +14,7 @@ use crate::failure::Failure;
 ///
 /// # Errors
 /// There is no such bag, the reason is none, or the disk refuses.
-pub fn run(arguments: &Erase) -> Result<Ending, Failure> {
+pub fn run(arguments: &Erase) -> Result<RunOutcome, Failure> {
     let Erase { job, archive, because, sealed_version } = arguments;
     for bag in erase(job, *sealed_version, because, archive, now())? {
         say(&format!("erased: {bag}"))?;
@@ -23,5 +23,5 @@ pub fn run(arguments: &Erase) -> Result<Ending, Failure> {
     if archive.join(&copy).is_dir() {
         say(&format!("still there: {copy}, the owner's copy"))?;
     }
-    Ok(Ending::AllGood)
+    Ok(RunOutcome::AllGood)
 }

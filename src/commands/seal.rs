@@ -8,9 +8,9 @@ use super::clock::now;
 use super::print::say;
 use crate::archive::store_reply;
 use crate::archive::trust::ssh;
-use crate::batch::order::Order;
-use crate::batch::teller::{Format, Teller};
-use crate::batch::{self, Ending};
+use crate::batch::reporter::{Format, Reporter};
+use crate::batch::request::Request;
+use crate::batch::{self, RunOutcome};
 use crate::cli::{OutputFormat, Seal};
 use crate::failure::Failure;
 use crate::job::Wanted;
@@ -23,22 +23,22 @@ const PASSPHRASE: &str = "SPLITCASE_KEY_PASSPHRASE";
 ///
 /// # Errors
 /// What kept the run from starting, or the reply from being stored.
-pub fn run(seal: Seal, workers: usize) -> Result<Ending, Failure> {
+pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
     let at = now();
     if let Some(reply) = &seal.reply {
         let path = store_reply::store(reply, &seal.archive, at)?;
-        return say(&format!("stored: {}", path.display())).map(|()| Ending::AllGood);
+        return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
     }
     if let Some(warning) = seal.key.as_deref().and_then(ssh::open_to_others) {
         let _ = writeln!(anstream::stderr(), "warning: {warning}");
     }
-    let order = Order {
+    let request = Request {
         folders: seal.jobs,
         out: None,
         wanted: Wanted::Papers,
         workers,
-        afresh: true,
-        terms: Some(SealOptions {
+        force: true,
+        options: Some(SealOptions {
             archive: seal.archive,
             tar: seal.tar,
             for_owner: seal.for_owner,
@@ -53,5 +53,5 @@ pub fn run(seal: Seal, workers: usize) -> Result<Ending, Failure> {
         OutputFormat::Text => Format::Text,
         OutputFormat::Json => Format::Json,
     };
-    batch::run(&order, &Teller::new(format))
+    batch::run(&request, &Reporter::new(format))
 }

@@ -11,7 +11,7 @@ use super::print::say;
 use crate::archive::layout::REGISTER;
 use crate::archive::verify::judgement::{Against, Maker, Outcome};
 use crate::archive::verify::{self, queries};
-use crate::batch::Ending;
+use crate::batch::RunOutcome;
 use crate::cli::{OutputFormat, Verify};
 use crate::failure::Failure;
 use crate::intake;
@@ -21,7 +21,7 @@ use crate::remaking;
 ///
 /// # Errors
 /// What could not be read; the exit code is then 2, as the judgement's own would be.
-pub fn run(arguments: &Verify) -> Result<Ending, Failure> {
+pub fn run(arguments: &Verify) -> Result<RunOutcome, Failure> {
     if let Some(archive) = &arguments.archive {
         return question(arguments, archive);
     }
@@ -52,9 +52,9 @@ pub fn run(arguments: &Verify) -> Result<Ending, Failure> {
     }
     .trim_end())?;
     Ok(match judgement.outcome() {
-        Outcome::AgreesWithItself | Outcome::VouchedFor => Ending::AllGood,
-        Outcome::DoesNotAgree => Ending::SomeRefused,
-        Outcome::CannotBeJudged => Ending::CouldNotRun,
+        Outcome::AgreesWithItself | Outcome::VouchedFor => RunOutcome::AllGood,
+        Outcome::DoesNotAgree => RunOutcome::SomeRefused,
+        Outcome::CannotBeJudged => RunOutcome::CouldNotRun,
     })
 }
 
@@ -64,7 +64,7 @@ fn is_alone(path: &Path) -> bool {
 }
 
 /// The register's head, what is due, or the bag that a paper's digest belongs to.
-fn question(arguments: &Verify, archive: &Path) -> Result<Ending, Failure> {
+fn question(arguments: &Verify, archive: &Path) -> Result<RunOutcome, Failure> {
     let tell = |text: String, json: serde_json::Value| match arguments.format {
         OutputFormat::Text => say(text.trim_end()),
         OutputFormat::Json => say(&json.to_string()),
@@ -72,7 +72,7 @@ fn question(arguments: &Verify, archive: &Path) -> Result<Ending, Failure> {
     if arguments.head {
         let head = queries::head(archive)?;
         let json = json!({"lines": head.lines, "digest": head.digest});
-        return tell(head.text(), json).map(|()| Ending::AllGood);
+        return tell(head.text(), json).map(|()| RunOutcome::AllGood);
     }
     if let Some(digest) = &arguments.digest {
         let found = queries::find(archive, digest)?;
@@ -82,9 +82,9 @@ fn question(arguments: &Verify, archive: &Path) -> Result<Ending, Failure> {
         }
         if found.is_empty() {
             tell("no paper in this archive has that digest".into(), json!({"found": 0}))?;
-            return Ok(Ending::SomeRefused);
+            return Ok(RunOutcome::SomeRefused);
         }
-        return Ok(Ending::AllGood);
+        return Ok(RunOutcome::AllGood);
     }
     let today = match &arguments.due {
         Some(Some(day)) => *day,
@@ -104,5 +104,5 @@ fn question(arguments: &Verify, archive: &Path) -> Result<Ending, Failure> {
         let json = json!({"due": 0, "on": today.to_string()});
         tell(format!("nothing may be deleted yet on {today}"), json)?;
     }
-    Ok(Ending::AllGood)
+    Ok(RunOutcome::AllGood)
 }
