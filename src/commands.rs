@@ -4,8 +4,11 @@
 
 mod clock;
 mod erase;
+mod head;
+mod key;
 mod new;
 pub mod print;
+mod redact;
 mod schema;
 mod seal;
 mod verify;
@@ -35,6 +38,8 @@ pub fn run(command: Command) -> Result<RunOutcome, Failure> {
         Command::Render(render) => jobs(of_render(render, cores)),
         Command::Seal(seal) => seal::run(seal, cores),
         Command::Verify(verify) => verify::run(&verify),
+        Command::Head(head) => head::run(&head),
+        Command::Redact(redact) => redact::run(&redact),
         Command::Erase(erase) => erase::run(&erase),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| RunOutcome::AllGood)

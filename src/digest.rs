@@ -43,10 +43,10 @@ impl Digest {
         hex(&self.0)
     }
 
-    /// The first 12 hexadecimal digits: enough to tell the photos of a job apart in print.
+    /// The first 20 hexadecimal digits, 80 bits: to find a file by. What proves it is the whole digest.
     pub fn short(&self) -> String {
         let mut hex = self.hex();
-        hex.truncate(12);
+        hex.truncate(20);
         hex
     }
 }

@@ -21,7 +21,7 @@ use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::{Digest, NamedPhoto};
-use crate::sheet::{self, Sheet, issued};
+use crate::sheet::{self, Sheet, issued, technicians};
 use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
@@ -99,7 +99,7 @@ impl<'a> Job<'a> {
         photos: Vec<NamedPhoto>,
         problems: &mut Problems,
     ) -> Result<Option<Assessed<'a>>, Failure> {
-        let Self { folder, workshop, sheet } = self;
+        let Self { folder, workshop, mut sheet } = self;
         let track = folder.track(&sheet, problems)?;
         if !sheet.is_whole {
             return Ok(None);
@@ -109,7 +109,9 @@ impl<'a> Job<'a> {
         if problems.has_errors() {
             return Ok(None);
         }
-        let issued = issued::copy(&sheet.tree);
+        let naming = workshop.profile.fields.technicians.unwrap_or_default();
+        technicians::name(&mut sheet.fields, naming);
+        let issued = issued::copy(&sheet.tree, naming);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = issued::relevant_profile(&workshop.profile.tree, model);
         let manifest = manifest::manifest(&Inputs {

@@ -15,7 +15,7 @@ use crate::archive::layout::{
 };
 use crate::archive::request::{InMemory, Original, Remark, SealRequest, Sealed};
 use crate::archive::trust::{rfc3161, ssh};
-use crate::archive::{seal, verify};
+use crate::archive::{receipt, seal, verify};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::document::Document;
@@ -43,6 +43,8 @@ pub struct SealOptions {
     pub passphrase: Option<String>,
     /// Whether a question to a time-stamp authority is to lie in each bag.
     pub stamp_query: bool,
+    /// Folder for receipts to be handed to customers.
+    pub receipts: Option<PathBuf>,
     /// Time of the run, for the register.
     pub at: DateTime<Utc>,
 }
@@ -87,6 +89,10 @@ pub fn seal_job(
         let one = seal_bag(bag, &folder.path, workshop, basis, options)?;
         remarks.extend(one.remarks.iter().map(|remark| told(&one, remark)));
         sealed.push(one);
+    }
+    // Of the job's own bag, which comes first: its line is the one that counts.
+    if let (Some(receipts), Some(own)) = (&options.receipts, sealed.first()) {
+        receipt::write(receipts, &basis.job, own)?;
     }
     Ok(SealedJob { bags: sealed, remarks })
 }

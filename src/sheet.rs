@@ -31,6 +31,7 @@ mod renamed;
 pub mod schema;
 pub mod shape;
 pub mod signs;
+pub mod technicians;
 pub mod text;
 mod typed;
 pub mod vocabulary;

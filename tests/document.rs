@@ -176,8 +176,36 @@ fn the_copy_for_the_customer_has_no_contact_and_no_word_of_blame_and_means_the_s
 }
 
 #[test]
+fn technicians_are_named_on_paper_and_in_the_copy_as_the_profile_says() {
+    for (choice, printed) in
+        [("full", Some("M. Oduya-Brandt")), ("initials", Some("M. O.-B.")), ("left-out", None)]
+    {
+        let shop = Workshop::new();
+        shop.file("workshop.yaml", format!("{PROFILE}technicians: {choice}\n"));
+        let strip = strip("").replace("  findings", "  by: M. Oduya-Brandt\n  findings");
+        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\n";
+        let text = sheet("A-1") + &strip + work;
+        assert!(text.matches("Oduya-Brandt").count() == 2, "{text}");
+        shop.file("jobs/A-1/findings.yaml", &text);
+        let run = shop.run(&["render", "jobs", "--out", "out"]);
+        assert_eq!(run.code, 0, "{}", run.err);
+        let paper = Paper { bytes: shop.read("out/A-1/return-report.pdf") };
+        let copy = String::from_utf8(paper.attached()["findings.yaml"].clone()).unwrap();
+        let page: String = paper.text().split_whitespace().collect::<Vec<_>>().join(" ");
+        for text in [&copy, &page] {
+            assert_eq!(text.contains("Oduya"), choice == "full", "{choice}: {text}");
+            if let Some(printed) = printed {
+                assert!(text.contains(printed), "{choice}: {text}");
+            }
+        }
+        assert_eq!(copy.matches("by:").count(), if printed.is_some() { 2 } else { 0 }, "{copy}");
+    }
+}
+
+#[test]
 fn the_copy_of_a_sheet_reads_back_to_the_same_copy() {
     use splitcase::diagnostic::Problems;
+    use splitcase::sheet::profile::Naming;
     use splitcase::sheet::{issued, yaml};
     let text = std::fs::read_to_string(concat!(
         env!("CARGO_MANIFEST_DIR"),
@@ -188,8 +216,8 @@ fn the_copy_of_a_sheet_reads_back_to_the_same_copy() {
         let source = splitcase::diagnostic::source::SourceText::new("copy", text);
         yaml::parse(&source, &mut Problems::default()).unwrap()
     };
-    let copy = issued::copy(&tree(&text));
-    assert_eq!(issued::copy(&tree(&copy)), copy);
+    let copy = issued::copy(&tree(&text), Naming::Full);
+    assert_eq!(issued::copy(&tree(&copy), Naming::Full), copy);
     assert!(copy.contains("It grinds when I pedal hard"));
 }
 

@@ -36,13 +36,7 @@ pub fn erase(
 ) -> Result<Vec<String>, Failure> {
     let action = format!("erase the job `{}`", job.escape_debug());
     names::check_job(job)?;
-    let because = because.split_whitespace().collect::<Vec<_>>().join(" ");
-    let is_reason = (1..=MAX_REASON).contains(&because.chars().count())
-        && !because.contains(|c: char| c.is_control());
-    if !is_reason {
-        let cause = format!("the reason has to be 1 to {MAX_REASON} plain characters");
-        return Err(Failure::new(action, cause).hint("the register keeps it: name nobody in it"));
-    }
+    let because = reason(&action, because)?;
     if !archive.is_dir() {
         return Err(Failure::on(action, archive, "there is no such archive"));
     }
@@ -81,6 +75,21 @@ pub fn erase(
     // Goes only where nothing else is in it.
     let _ = fs::remove_dir(versions.folder());
     Ok(gone)
+}
+
+/// A reason as the register keeps it, in one line.
+///
+/// # Errors
+/// It is empty, too long, or holds signs that steer a terminal.
+pub(super) fn reason(action: &str, because: &str) -> Result<String, Failure> {
+    let because = because.split_whitespace().collect::<Vec<_>>().join(" ");
+    let is_reason = (1..=MAX_REASON).contains(&because.chars().count())
+        && !because.contains(|c: char| c.is_control());
+    if is_reason {
+        return Ok(because);
+    }
+    let cause = format!("the reason has to be 1 to {MAX_REASON} plain characters");
+    Err(Failure::new(action, cause).hint("the register keeps it: name nobody in it"))
 }
 
 fn is_there(versions: Versions<'_>, version: u32) -> bool {

@@ -36,6 +36,13 @@ pub const SIGNATURE: &str = "tagmanifest-sha256.txt.sig";
 /// The question to a time-stamp authority about the list of tag files.
 pub const STAMP_QUERY: &str = "tagmanifest-sha256.txt.tsq";
 
+/// Ending of a signature, after the name of what is signed.
+pub const SIGNATURE_END: &str = ".sig";
+/// Ending of a question to a time-stamp authority.
+pub const QUERY_END: &str = ".tsq";
+/// Ending of an authority's reply.
+pub const REPLY_END: &str = ".tsr";
+
 /// The payload of a bag.
 pub const DATA: &str = "data/";
 /// The files of the job folder.
@@ -146,4 +153,16 @@ pub fn is_torn_line(name: &str) -> bool {
 /// The name under which the bytes of a torn line are put aside.
 pub fn torn_line(number: u32) -> String {
     format!("register.torn-{number}.txt")
+}
+
+/// The file at the top of an archive that holds the register's head after a line, for others to sign.
+pub fn head_file(line: u64) -> String {
+    format!("register.head-{line}.txt")
+}
+
+/// The line in the name of a head file, or of what is beside one, and the ending after `.txt`.
+pub fn head_line(name: &str) -> Option<(u64, &str)> {
+    let (line, ending) = name.strip_prefix("register.head-")?.split_once(".txt")?;
+    let line = line.parse().ok().filter(|_| !line.starts_with(['0', '+']))?;
+    matches!(ending, "" | SIGNATURE_END | QUERY_END | REPLY_END).then_some((line, ending))
 }

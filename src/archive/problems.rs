@@ -1,13 +1,11 @@
-//! Everything that can be wrong with what was sealed or kept from judging it, in words, each flaw with
-//! a stable code.
+//! Everything that can be wrong with what was sealed, in words, each with a stable code.
 //!
-//! Facts -> [`Flaw`]s and failures. Not here: what is shown (`verify::words`).
+//! Facts -> [`Flaw`]s. Not here: what could not be judged (`could_not`), what is shown (`verify::words`).
 
-use std::path::Path;
+pub mod could_not;
 
 use super::bag::names;
 use super::layout::{DECLARATION, FETCH, INFO, REGISTER, TAG_MANIFEST};
-use crate::failure::Failure;
 
 /// Something that is not as it was sealed, or not as the rules of its form are.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -252,6 +250,20 @@ pub(super) fn erased_and_there(line: u64) -> Flaw {
     Flaw::new("archive/erased", "", message).hint("`splitcase erase` takes it away")
 }
 
+pub(super) fn redacted_and_there(path: &str, line: u64) -> Flaw {
+    let message =
+        format!("line {line} of the register says that it was taken out, and it is there");
+    Flaw::new("archive/redacted", path, message).hint("`splitcase redact` takes it out")
+}
+
+pub(super) fn redacted_unlisted(path: &str, line: u64) -> Flaw {
+    let message = format!(
+        "line {line} of the register says that this file was taken out, and the bag's list has no \
+         such file with that digest"
+    );
+    Flaw::new("archive/redacted", path, message)
+}
+
 pub(super) fn time(line: u64, says: &str, why: &str) -> Flaw {
     let says = names::shown(says);
     register(format!("line {line} is dated `{says}`, {why}"))
@@ -263,6 +275,16 @@ pub(super) fn history(place: &str, line: u64) -> Flaw {
          is not before this bag's own"
     );
     Flaw::new("archive/history", place, message)
+}
+
+pub(super) fn head_file(name: &str, line: u64) -> Flaw {
+    let message = format!("it does not hold the digest of line {line} of the register");
+    Flaw::new("archive/head-file", name, message)
+        .hint("either this file was changed, or lines of the register were since it was written")
+}
+
+pub(super) fn head_alone(name: &str) -> Flaw {
+    Flaw::new("archive/head-file", name, "the head that it could be for is not there")
 }
 
 pub(super) fn page(name: &str) -> Flaw {
@@ -342,50 +364,4 @@ pub(super) fn no_sealed_paper(sealed: &[&str]) -> Flaw {
         names::named(sealed)
     );
     Flaw::new("archive/paper-not-sealed", "", message).hint("read the one in the bag")
-}
-
-// What could not be looked at or judged.
-
-pub(super) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
-    Failure::on(
-        "use the manifest",
-        path,
-        format_args!("nothing is known here of `{}`", names::shown(name)),
-    )
-    .hint("md5, sha1, sha224, sha256, sha384 and sha512 are known")
-}
-
-pub(super) fn unknown_encoding(path: &Path, name: &str) -> Failure {
-    let cause = format!("nothing is known here of the encoding `{}`", names::shown(name));
-    Failure::on("read the text files of", path, cause)
-}
-
-pub(super) fn short_head(head: &str, least: usize) -> Failure {
-    let cause = format!("it has {} digits, and so short a one can be forged", head.len());
-    Failure::new("look for the noted head", cause).hint(format!(
-        "give at least {least} digits; `splitcase verify --archive DIR --head` prints all 64"
-    ))
-}
-
-pub(super) fn no_workshops_bag(archive: &Path, job: &str) -> Failure {
-    let cause = format!(
-        "only an owner's copy is here, and no workshop's bag of the job `{}`",
-        names::shown(job)
-    );
-    Failure::on("hold the PDF against the originals in", archive, cause)
-        .hint("ask the workshop for its own bag; an owner's copy holds no originals")
-}
-
-pub(super) fn nothing_sealed(path: &Path) -> Failure {
-    Failure::on("verify", path, "nothing is sealed here: its register names no bag")
-}
-
-pub(super) fn not_an_archive(path: &Path) -> Failure {
-    Failure::on("hold the noted head against", path, "it is no archive")
-        .hint("`--head-was` goes with the folder that holds `register.jsonl`")
-}
-
-pub(super) fn not_a_paper(path: &Path) -> Failure {
-    Failure::on("hold the originals against", path, "it is no PDF")
-        .hint("`--against` goes with a PDF")
 }

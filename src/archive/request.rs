@@ -72,6 +72,10 @@ pub struct Sealed {
     pub digest: Digest,
     /// Line of the register that names the bag, from 1.
     pub line: u64,
+    /// SHA-256 of that line: the register's head after this bag.
+    pub head: Digest,
+    /// When it was sealed, as the register says it.
+    pub time: String,
     /// False where this version was sealed before with the same bytes: then no bag was written.
     pub is_new: bool,
     /// The tar, where one was wanted.

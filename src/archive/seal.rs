@@ -188,7 +188,9 @@ fn sealed(
     let (version, line) = (entry.version, entry.line);
     // Lines that this program wrote or read hold whole digests.
     let digest = Digest::parse(&entry.sha256).unwrap_or_else(|| Digest::of(&[]));
-    Sealed { path: versions.bag(version), version, digest, line, is_new, tar, remarks }
+    let head = Digest::of(&entry.text().unwrap_or_default());
+    let time = entry.time.clone();
+    Sealed { path: versions.bag(version), version, digest, line, head, time, is_new, tar, remarks }
 }
 
 /// Adds what was not said yet.

@@ -43,7 +43,10 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
         rfc3161::check_reply(&bytes, &digest, None).is_good().then(|| entry.clone())
     });
     let Some(entry) = about.next_back() else {
-        let cause = "it is no sound time stamp of a bag in this archive";
+        if let Some(head) = head_of(archive, &bytes)? {
+            return beside_head(&head, &bytes);
+        }
+        let cause = "it is no sound time stamp of a bag or a noted head in this archive";
         return Err(Failure::on(ACTION, reply, cause)
             .hint("send the bag's `tagmanifest-sha256.txt.tsq` and store the reply to it"));
     };
@@ -71,4 +74,39 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
         because: None,
     })?;
     Ok(path)
+}
+
+/// The noted head that a reply is about.
+fn head_of(archive: &Path, reply: &[u8]) -> Result<Option<PathBuf>, Failure> {
+    let failed = |error| Failure::on("look into", archive, error);
+    for entry in fs::read_dir(archive).map_err(failed)? {
+        let entry = entry.map_err(failed)?;
+        let is_head = entry
+            .file_name()
+            .to_str()
+            .and_then(layout::head_line)
+            .is_some_and(|(_, end)| end.is_empty());
+        if !is_head || !entry.file_type().map_err(failed)?.is_file() {
+            continue;
+        }
+        let text =
+            fs::read(entry.path()).map_err(|error| Failure::on("read", &entry.path(), error))?;
+        if rfc3161::check_reply(reply, &Digest::of(&text), None).is_good() {
+            return Ok(Some(entry.path()));
+        }
+    }
+    Ok(None)
+}
+
+/// Stores a reply beside the head that it is about; no line is added, as the head covers the lines.
+fn beside_head(head: &Path, reply: &[u8]) -> Result<PathBuf, Failure> {
+    let mut path = head.as_os_str().to_owned();
+    path.push(layout::REPLY_END);
+    let path = PathBuf::from(path);
+    match fs::read(&path) {
+        Ok(old) if old == reply => Ok(path),
+        Ok(_) => Err(Failure::on("store the time stamp", &path, "another one is there already")
+            .hint("nothing was changed")),
+        Err(_) => durable::write_new(&path, reply).map(|()| path),
+    }
 }

@@ -7,6 +7,7 @@
 mod archive;
 mod bag;
 mod bag_contents;
+mod heads;
 pub mod judgement;
 mod paper;
 mod papers_in_bag;
@@ -15,6 +16,7 @@ mod pdf;
 mod pdf_object;
 mod places;
 pub mod queries;
+mod register_above;
 mod register_check;
 mod render;
 mod single_paper;
@@ -26,10 +28,11 @@ pub mod words;
 
 use std::path::Path;
 
+use self::bag::Asked;
 use self::judgement::{Against, Judgement};
 use self::paper::Carried;
 use self::places::Kind;
-use super::problems;
+use super::problems::could_not;
 
 /// Judges a bag, a tar, an archive or a PDF. Whatever goes wrong stands in the judgement.
 pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
@@ -42,15 +45,15 @@ pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
     let mut judged = match kind {
         Kind::Archive => archive::judge(path, against),
         Kind::Paper => single_paper::judge(path, against),
-        Kind::Bag => register_check::alone(path, bag::folder(path, against, false)),
-        Kind::Tar => register_check::alone(path, bag::tar(path, against, false)),
+        Kind::Bag => register_check::alone(path, bag::folder(path, against, Asked::Alone)),
+        Kind::Tar => register_check::alone(path, bag::tar(path, against, Asked::Alone)),
     };
     judged.could_not.extend(unusable);
     if against.head.is_some() && kind != Kind::Archive {
-        judged.could_not.push(problems::not_an_archive(path));
+        judged.could_not.push(could_not::not_an_archive(path));
     }
     if against.originals.is_some() && kind != Kind::Paper {
-        judged.could_not.push(problems::not_a_paper(path));
+        judged.could_not.push(could_not::not_a_paper(path));
     }
     judged.sorted()
 }

@@ -2,12 +2,10 @@
 //!
 //! In: typed arguments; out: how the run ended. What is sealed is the matter of `sealing`.
 
-use std::io::Write;
-
 use super::clock::now;
+use super::key;
 use super::print::say;
 use crate::archive::store_reply;
-use crate::archive::trust::ssh;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
@@ -15,9 +13,6 @@ use crate::cli::{OutputFormat, Seal};
 use crate::failure::Failure;
 use crate::job::Wanted;
 use crate::sealing::SealOptions;
-
-/// Environment variable that unlocks a private key.
-const PASSPHRASE: &str = "SPLITCASE_KEY_PASSPHRASE";
 
 /// Stores a reply, or seals jobs.
 ///
@@ -29,9 +24,7 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
         let path = store_reply::store(reply, &seal.archive, at)?;
         return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
     }
-    if let Some(warning) = seal.key.as_deref().and_then(ssh::open_to_others) {
-        let _ = writeln!(anstream::stderr(), "warning: {warning}");
-    }
+    key::warn(seal.key.as_deref());
     let request = Request {
         folders: seal.jobs,
         out: None,
@@ -44,8 +37,9 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
             for_owner: seal.for_owner,
             papers: seal.papers,
             key: seal.key,
-            passphrase: std::env::var(PASSPHRASE).ok(),
+            passphrase: key::passphrase(),
             stamp_query: seal.stamp_query,
+            receipts: seal.receipts,
             at,
         }),
     };

@@ -128,9 +128,21 @@ impl BagInfo {
             .map(|(_, value)| value.as_str())
     }
 
-    /// Holds `Payload-Oxum` against what is there.
-    pub fn check_oxum(&self, bytes: u64, files: usize) -> Option<Flaw> {
+    /// Holds `Payload-Oxum` against what is there. Of files that were taken out the length is not known
+    /// any more, only their number.
+    pub fn check_oxum(&self, bytes: u64, files: usize, taken_out: usize) -> Option<Flaw> {
         let is = format!("{bytes}.{files}");
+        if 0 < taken_out {
+            let fits = |says: &str| {
+                let (own, count) = says.split_once('.')?;
+                let is_more = bytes <= own.parse::<u64>().ok()?;
+                Some(is_more && count.parse() == Ok(files + taken_out))
+            };
+            return self
+                .all("Payload-Oxum")
+                .find(|says| fits(says) != Some(true))
+                .map(|says| problems::oxum(says, &is));
+        }
         self.all("Payload-Oxum").find(|says| *says != is).map(|says| problems::oxum(says, &is))
     }
 }

@@ -170,6 +170,10 @@ impl Versions<'_> {
                     return (Some(entry.clone()), Vec::new());
                 }
                 Ok(_) => "it holds something else now".to_owned(),
+                Err(_) if register.is_redacted(&entry.bag) => {
+                    "a file was taken out of it for a reason; leave that file out of the job's folder"
+                        .to_owned()
+                }
                 Err(cause) => cause,
             };
             remarks.push(Remark::SealedAgain { bag: self.below(entry.version), cause });

@@ -17,6 +17,8 @@ pub enum Event {
     Stamped,
     /// A bag was taken away, for the reason that the line keeps.
     Erased,
+    /// One file of a bag was taken out, for the reason that the line keeps; its digest stays.
+    Redacted,
 }
 
 /// A line of the register, its keys in the order in which they are written.
@@ -31,15 +33,15 @@ pub struct Entry {
     pub job: String,
     /// Version of the job's bag, from 1.
     pub version: u32,
-    /// Path below the archive, with `/`: of the bag, or of what came for it.
+    /// Path below the archive, with `/`: of the bag, of what came for it, of a file that was taken out.
     pub bag: String,
-    /// 64 hexadecimal digits: the bag's digest, or the digest of what came.
+    /// 64 hexadecimal digits: the bag's digest, or that of what came or was taken out.
     pub sha256: String,
     /// When, in UTC to the second: `2026-11-25T14:05:08Z`.
     pub time: String,
     /// Until which day the bag is to be kept: `2032-11-25`.
     pub keep_until: Option<String>,
-    /// Why the bag was taken away; in lines of that kind alone.
+    /// Why a bag or a file was taken away; in lines of that kind alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
     /// SHA-256 of the line before, without its newline; [`NO_LINE`] in the first.

@@ -128,6 +128,12 @@ impl Register {
         self.entries.iter().filter(move |entry| entry.event == Event::Sealed && entry.job == job)
     }
 
+    /// True if a line says that a file was taken out of a bag, given by its path below the archive.
+    pub fn is_redacted(&self, bag: &str) -> bool {
+        let is_in = |path: &str| path.strip_prefix(bag).is_some_and(|rest| rest.starts_with('/'));
+        self.entries.iter().any(|entry| entry.event == Event::Redacted && is_in(&entry.bag))
+    }
+
     /// Reads a register line by line, within bounds.
     fn read_from(mut from: impl BufRead) -> io::Result<Self> {
         let mut register = Self::default();

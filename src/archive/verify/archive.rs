@@ -10,14 +10,17 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
-use super::bag::{self, Bag};
+use super::bag::{self, Asked, Bag};
+use super::heads::{self, Heads};
 use super::judgement::{Against, Judgement};
+use super::register_above::{self, Redacted, redacted_file};
 use super::summary::Summary;
-use super::words::{self, Voucher};
-use super::{places, queries, register_check, source, times};
+use super::words;
+use super::words::vouchers::Voucher;
+use super::{places, queries, source, times};
 use crate::archive::bag::names;
 use crate::archive::layout::{self, Part, REGISTER};
-use crate::archive::problems;
+use crate::archive::problems::{self, Flaw, could_not};
 use crate::archive::register::entry::{Entry, Event};
 use crate::archive::register::read::{self, Register};
 use crate::digest::Digest;
@@ -32,7 +35,7 @@ const MAX_STAMP: u64 = 1 << 20;
 /// Judges an archive.
 pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let mut found = Judgement::default();
-    let register = match register_check::register(archive) {
+    let register = match register_above::register(archive) {
         Ok(register) => register,
         Err(failure) => {
             let state = archive.join(REGISTER).symlink_metadata();
@@ -55,11 +58,19 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
     let mut summary = Summary::default();
     let mut seen = BTreeSet::new();
     let mut closed = Vec::new();
-    for job in places::jobs(archive, &mut closed, &mut found) {
+    let top = places::top(archive, &mut closed, &mut found);
+    let heads = heads::judge(archive, &top.heads, &register, against);
+    for job in top.jobs {
         match places::parts(&archive.join(&job), &job) {
             Ok(parts) => {
-                let folder =
-                    JobFolder { archive, job: &job, parts: &parts, lines: &lines, against };
+                let folder = JobFolder {
+                    archive,
+                    job: &job,
+                    parts: &parts,
+                    lines: &lines,
+                    heads: &heads,
+                    against,
+                };
                 folder.judge(&mut summary, &mut seen, &mut found);
             }
             Err(failure) => {
@@ -82,8 +93,9 @@ pub(super) fn judge(archive: &Path, against: &Against<'_>) -> Judgement {
         }
     }
     if lines.is_read && !is_missing && lines.sealed.is_empty() && seen.is_empty() {
-        found.could_not.push(problems::nothing_sealed(archive));
+        found.could_not.push(could_not::nothing_sealed(archive));
     }
+    found.join(heads.judgement);
     let said = summary.statements(lines.sealed.len() - lines.erased.len());
     found.shown.splice(0..0, said.shown);
     found.not_shown.splice(0..0, said.not_shown);
@@ -108,7 +120,7 @@ fn check_register(register: &Register, against: &Against<'_>, found: &mut Judgem
 fn check_head(register: &Register, noted: &str, found: &mut Judgement) {
     let noted = match queries::digits(noted) {
         Ok(noted) if noted.len() < MIN_HEAD => {
-            return found.could_not.push(problems::short_head(&noted, MIN_HEAD));
+            return found.could_not.push(could_not::short_head(&noted, MIN_HEAD));
         }
         Ok(noted) => noted,
         Err(failure) => return found.could_not.push(failure),
@@ -132,6 +144,7 @@ struct Lines<'a> {
     sealed: BTreeMap<&'a str, &'a Entry>,
     stamped: BTreeMap<&'a str, &'a Entry>,
     erased: BTreeMap<&'a str, &'a Entry>,
+    redacted: BTreeMap<String, Redacted>,
     register: &'a Register,
     /// Day of the latest line, or of the reader's clock where that is earlier.
     latest: Option<NaiveDate>,
@@ -149,6 +162,7 @@ impl<'a> Lines<'a> {
             sealed: BTreeMap::new(),
             stamped: BTreeMap::new(),
             erased: BTreeMap::new(),
+            redacted: register_above::redacted(register),
             register,
             latest,
             is_read: true,
@@ -174,6 +188,10 @@ impl<'a> Lines<'a> {
                         lines.erased.insert(path, entry);
                     }
                     _ => found.flaws.push(problems::erased_unsealed(*line, path)),
+                },
+                Event::Redacted => match redacted_file(entry) {
+                    Some((bag, _)) if lines.sealed.contains_key(bag.as_str()) => {}
+                    _ => found.flaws.push(problems::register_path(*line, path)),
                 },
                 Event::Stamped if !is_safe || *path != layout::stamp_of(&bag) => {
                     found.flaws.push(problems::register_path(*line, path));
@@ -202,24 +220,27 @@ struct JobFolder<'a> {
     job: &'a str,
     parts: &'a BTreeMap<String, Part>,
     lines: &'a Lines<'a>,
+    heads: &'a Heads,
     against: &'a Against<'a>,
 }
 
 impl JobFolder<'_> {
     fn judge(&self, summary: &mut Summary, seen: &mut BTreeSet<String>, found: &mut Judgement) {
+        let none = Redacted::new();
+        let asked = |bag: &str| Asked::InArchive(self.lines.redacted.get(bag).unwrap_or(&none));
         for (name, part) in self.parts {
             let below = format!("{}/{name}", self.job);
             let path = self.archive.join(self.job).join(name);
             match part {
                 Part::Bag(_) => {
-                    let bag = bag::folder(&path, self.against, true);
+                    let bag = bag::folder(&path, self.against, asked(&below));
                     self.judge_bag(&below, &below, bag, summary, found);
                     seen.insert(below);
                 }
                 Part::Tar(version) => {
                     let folder = layout::bag_path(self.job, *version);
                     let is_alone = !self.parts.contains_key(&layout::bag_name(self.job, *version));
-                    let bag = bag::tar(&path, self.against, true);
+                    let bag = bag::tar(&path, self.against, asked(&folder));
                     if is_alone {
                         found.not_shown.push(words::tar_alone(&below));
                         self.judge_bag(&folder, &below, bag, summary, found);
@@ -263,6 +284,7 @@ impl JobFolder<'_> {
                     flaws.push(problems::erased_and_there(erased.line));
                 }
                 let seal = judged.seal.map(|seal| seal.hex());
+                let is_registered = seal.as_ref() == Some(&entry.sha256);
                 if let Some(seal) = seal.filter(|seal| *seal != entry.sha256) {
                     flaws.push(problems::other_seal("", entry.line, &seal));
                 }
@@ -285,6 +307,15 @@ impl JobFolder<'_> {
                     }
                     Some(history) => flaws.push(problems::history("", history.line)),
                     None => {}
+                }
+                if is_registered {
+                    // A signed or stamped head covers the line, and the line the bag's digest.
+                    let is_covered = |flaw: &Flaw| match flaw.code {
+                        "archive/no-signature" => entry.line <= self.heads.signed,
+                        "archive/no-stamp" => entry.line <= self.heads.stamped,
+                        _ => false,
+                    };
+                    flaws.retain(|flaw| !is_covered(flaw));
                 }
                 let says = judged.info.value("Keep-Until");
                 if !judged.info.is_unread && says != entry.keep_until.as_deref() {

@@ -11,6 +11,7 @@ use chrono::{DateTime, Utc};
 use super::bag_contents::Contents;
 use super::judgement::{Against, Judgement};
 use super::payload::Compared;
+use super::register_above::{self, Redacted};
 use super::source::tar::Tar;
 use super::source::{Folder, Kind, Source};
 use super::{papers_in_bag, payload, source, trust, words};
@@ -20,7 +21,7 @@ use crate::archive::bag::info::BagInfo;
 use crate::archive::bag::manifest::{Manifest, Part};
 use crate::archive::bag::{declaration, digests, manifest, names};
 use crate::archive::layout::{DECLARATION, FETCH, INFO, REGISTER_HEAD, TAG_MANIFEST};
-use crate::archive::problems;
+use crate::archive::problems::{self, could_not};
 use crate::archive::register::head::{self, History};
 use crate::digest::Digest;
 use crate::failure::Failure;
@@ -59,11 +60,21 @@ impl Bag {
     }
 }
 
-/// Judges a bag's folder. In an archive nothing may stand in it that was not sealed.
-pub(super) fn folder(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+/// How a bag is asked about.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Asked<'a> {
+    /// By itself.
+    Alone,
+    /// As part of an archive, whose register says what was taken out of it. Nothing may be in it that
+    /// was not sealed.
+    InArchive(&'a Redacted),
+}
+
+/// Judges a bag's folder.
+pub(super) fn folder(path: &Path, against: &Against<'_>, asked: Asked<'_>) -> Bag {
     match Folder::list(path) {
         Ok(folder) => {
-            let mut bag = judge(&folder, against, is_in_archive, stamp_beside(path).as_deref());
+            let mut bag = judge(&folder, against, asked, stamp_beside(path).as_deref());
             bag.judgement.could_not.extend_from_slice(folder.failures());
             bag
         }
@@ -72,11 +83,11 @@ pub(super) fn folder(path: &Path, against: &Against<'_>, is_in_archive: bool) ->
 }
 
 /// Judges a bag as tar.
-pub(super) fn tar(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+pub(super) fn tar(path: &Path, against: &Against<'_>, asked: Asked<'_>) -> Bag {
     match Tar::list(path) {
         Ok(tar) => {
             let bag = path.with_extension("");
-            judge(&tar, against, is_in_archive, stamp_beside(&bag).as_deref())
+            judge(&tar, against, asked, stamp_beside(&bag).as_deref())
         }
         Err(failure) => Bag::failed(failure),
     }
@@ -95,9 +106,14 @@ fn stamp_beside(bag: &Path) -> Option<PathBuf> {
 fn judge(
     source: &dyn Source,
     against: &Against<'_>,
-    is_in_archive: bool,
+    asked: Asked<'_>,
     stamp: Option<&Path>,
 ) -> Bag {
+    let is_in_archive = matches!(asked, Asked::InArchive(_));
+    let redacted = match asked {
+        Asked::Alone => register_above::redacted_of(source.path()),
+        Asked::InArchive(redacted) => redacted.clone(),
+    };
     let mut found = Judgement::default();
     found.flaws.extend_from_slice(source.flaws());
     let declared = declared(source, &mut found);
@@ -106,12 +122,15 @@ fn judge(
     let tag_manifests = reader.manifests(Part::Tags, &mut found);
     let info = reader.info(&mut found);
     let fetched = reader.fetched(&payload_manifests, &mut found);
-    if source.closed().is_empty() {
-        check_data(source, &info, &payload_manifests, &mut found);
-    }
 
-    let tags = payload::compare(source, Part::Tags, &tag_manifests, &BTreeMap::new());
-    let mut payload = payload::compare(source, Part::Payload, &payload_manifests, &fetched);
+    let none = Redacted::new();
+    let tags = payload::compare(source, Part::Tags, &tag_manifests, &BTreeMap::new(), &none);
+    let mut payload =
+        payload::compare(source, Part::Payload, &payload_manifests, &fetched, &redacted);
+    if source.closed().is_empty() {
+        let taken_out = payload.redacted.len();
+        check_data(source, &info, &payload_manifests, taken_out, &mut found);
+    }
     if payload_manifests.is_empty() && reader.has_manifest(Part::Payload) {
         // The only list could not be read: what it names is not known, so nothing is too much.
         payload.flaws.clear();
@@ -163,7 +182,7 @@ fn declared(source: &dyn Source, found: &mut Judgement) -> Declaration {
             found.flaws.extend(flaws);
             if declared.encoding.is_none() {
                 let name = &declared.encoding_name;
-                found.could_not.push(problems::unknown_encoding(source.path(), name));
+                found.could_not.push(could_not::unknown_encoding(source.path(), name));
             }
             declared
         }
@@ -208,7 +227,7 @@ impl Reader<'_> {
             let Some(name) = part.algorithm_of(file) else { continue };
             let Some(algorithm) = Algorithm::by_name(name) else {
                 let path = self.source.path().join(file);
-                found.could_not.push(problems::unknown_algorithm(&path, name));
+                found.could_not.push(could_not::unknown_algorithm(&path, name));
                 continue;
             };
             let Some(lines) = self.lines(file, MAX_LIST, found) else { continue };
@@ -250,7 +269,13 @@ impl Reader<'_> {
 }
 
 /// The folder `data/`, and its count in `bag-info.txt`.
-fn check_data(source: &dyn Source, info: &BagInfo, manifests: &[Manifest], found: &mut Judgement) {
+fn check_data(
+    source: &dyn Source,
+    info: &BagInfo,
+    manifests: &[Manifest],
+    taken_out: usize,
+    found: &mut Judgement,
+) {
     let is_file = |(path, kind): &(&String, &Kind)| {
         matches!(kind, Kind::File(_)) && Part::Payload.holds(path)
     };
@@ -266,7 +291,7 @@ fn check_data(source: &dyn Source, info: &BagInfo, manifests: &[Manifest], found
     }
     // Without a file the counts only repeat that all are missing.
     if has_folder || manifests.is_empty() {
-        found.flaws.extend(info.check_oxum(bytes, files));
+        found.flaws.extend(info.check_oxum(bytes, files, taken_out));
     }
 }
 

@@ -28,6 +28,7 @@ pub(super) struct Contents {
     pub is_owners: bool,
     /// True where the bag itself says that its papers were issued before its sheet was changed.
     pub has_earlier_papers: bool,
+    redacted: BTreeMap<String, String>,
     unread: BTreeSet<String>,
     closed: Vec<String>,
     jobs: Vec<String>,
@@ -51,6 +52,7 @@ impl Contents {
         Self {
             is_owners: is_owners_copy(source, manifests),
             has_earlier_papers: info.all(ISSUED_EARLIER.0).any(|value| value == ISSUED_EARLIER.1),
+            redacted: payload.redacted.clone(),
             unread: unread.cloned().collect(),
             closed: source.closed().to_vec(),
             jobs: info.all(JOB_LABEL).map(str::to_owned).collect(),
@@ -70,6 +72,8 @@ impl Contents {
     fn at(&self, path: &str) -> There {
         match self.digests.get(path) {
             Some((_, sha256)) => There::Is(sha256.clone()),
+            // Its digest is still on the list, and that can be compared.
+            None if self.redacted.contains_key(path) => There::Is(self.redacted[path].clone()),
             None if self.unread.contains(path) || source::lies_in(&self.closed, path) => {
                 There::Unread
             }

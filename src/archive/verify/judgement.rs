@@ -8,7 +8,8 @@ use std::path::Path;
 
 use chrono::{DateTime, Utc};
 
-use super::words::{self, Statement, Voucher};
+use super::words::vouchers::Voucher;
+use super::words::{self, Statement};
 use crate::archive::problems::{self, Flaw};
 use crate::failure::Failure;
 

@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::register_above::Redacted;
 use super::source::{Kind, Source};
 use super::words::Statement;
 use super::{source, words};
@@ -32,6 +33,8 @@ pub(super) struct Compared {
     pub remarks: Vec<Statement>,
     /// What could not be read.
     pub could_not: Vec<Failure>,
+    /// Files that were taken out for a reason, with the SHA-256 that the list keeps of them.
+    pub redacted: BTreeMap<String, String>,
 }
 
 /// Listed digests of one path, by manifest.
@@ -43,6 +46,7 @@ pub(super) fn compare(
     part: Part,
     manifests: &[Manifest],
     fetched: &BTreeMap<String, String>,
+    redacted: &Redacted,
 ) -> Compared {
     let mut out = Compared::default();
     let files = files_of(source, part);
@@ -93,6 +97,7 @@ pub(super) fn compare(
             out.flaws.extend(lacks.map(|path| problems::not_in_manifest(path, &manifest.file)));
         }
     }
+    find_redacted(&mut out, &mut missing, &wanted, redacted);
     find_renamed(&mut out, &mut missing);
     for path in missing.keys() {
         out.flaws.push(match fetched.get(*path) {
@@ -153,6 +158,28 @@ fn resolved<'a>(
 fn differing(wanted: &[(Algorithm, &str)], sums: &Sums) -> Vec<Algorithm> {
     let differs = wanted.iter().filter(|(one, digest)| sums.by(*one) != Some(digest));
     differs.map(|(one, _)| *one).collect()
+}
+
+/// Takes missing files that the register says were taken out for what they are.
+fn find_redacted(
+    out: &mut Compared,
+    missing: &mut Wanted<'_>,
+    wanted: &Wanted<'_>,
+    redacted: &Redacted,
+) {
+    for (path, entry) in redacted {
+        let sum = (Algorithm::Sha256, entry.sha256.as_str());
+        if missing.get(path.as_str()).is_some_and(|digests| digests.contains(&sum)) {
+            missing.remove(path.as_str());
+            let because = entry.because.as_deref().unwrap_or_default();
+            out.remarks.push(words::redacted(path, entry.line, because));
+            out.redacted.insert(path.clone(), entry.sha256.clone());
+        } else if out.sums.contains_key(path) {
+            out.flaws.push(problems::redacted_and_there(path, entry.line));
+        } else if !wanted.contains_key(path.as_str()) {
+            out.flaws.push(problems::redacted_unlisted(path, entry.line));
+        }
+    }
 }
 
 /// Tells a missing and an added file with the same bytes as one renamed file.

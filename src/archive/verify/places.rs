@@ -6,7 +6,7 @@
 
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::Read;
 use std::path::Path;
@@ -86,16 +86,25 @@ fn nothing(path: &Path) -> Failure {
     Failure::on("verify", path, "it is no bag, no tar of one, no archive and no PDF")
 }
 
-/// The folders of jobs; everything else at the top is told of. What cannot be looked at goes to
-/// `closed`, by its name, or as an empty one for all.
-pub(super) fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Vec<String> {
-    let mut jobs = Vec::new();
+/// What is at the top of an archive.
+#[derive(Debug, Default)]
+pub(super) struct Top {
+    /// The folders of jobs, sorted.
+    pub jobs: Vec<String>,
+    /// Noted heads of the register and what is beside them.
+    pub heads: BTreeSet<String>,
+}
+
+/// The folders of jobs and the noted heads; everything else at the top is reported. What cannot be
+/// looked at goes to `closed`, by its name, or as an empty one for all.
+pub(super) fn top(archive: &Path, closed: &mut Vec<String>, found: &mut Judgement) -> Top {
+    let mut top = Top::default();
     let entries = match fs::read_dir(archive) {
         Ok(entries) => entries,
         Err(error) => {
             found.could_not.push(Failure::on("look into", archive, error));
             closed.push(String::new());
-            return jobs;
+            return top;
         }
     };
     for (at, entry) in entries.enumerate() {
@@ -135,13 +144,16 @@ pub(super) fn jobs(archive: &Path, closed: &mut Vec<String>, found: &mut Judgeme
                 found.not_shown.push(words::torn_aside(&name));
             }
             _ if kind.is_dir() && names::check_job(&name).is_ok() => {
-                jobs.push(name);
+                top.jobs.push(name);
+            }
+            _ if is_file && layout::head_line(&name).is_some() => {
+                top.heads.insert(name);
             }
             _ => found.flaws.push(problems::foreign(&name)),
         }
     }
-    jobs.sort();
-    jobs
+    top.jobs.sort();
+    top
 }
 
 /// The entries of a job's folder by name.

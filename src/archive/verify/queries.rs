@@ -11,7 +11,7 @@ use chrono::NaiveDate;
 
 use super::source::tar::Tar;
 use super::source::{Folder, Source};
-use super::{bag_contents, papers_in_bag, places, register_check};
+use super::{bag_contents, papers_in_bag, places, register_above};
 use crate::archive::bag::names;
 use crate::archive::layout::{self, Part};
 use crate::archive::register::entry::{Entry, Event, NO_LINE};
@@ -57,7 +57,7 @@ pub struct Found {
 /// # Errors
 /// There is no register, or it cannot be read or has flaws: such a head is not worth noting.
 pub fn head(archive: &Path) -> Result<Head, Failure> {
-    let register = register_check::register(archive)?;
+    let register = register_above::register(archive)?;
     if let Some(flaw) = register.flaws.first() {
         return Err(Failure::on("tell the head of the register of", archive, flaw)
             .hint("`verify` without `--head` says more"));
@@ -72,7 +72,7 @@ pub fn head(archive: &Path) -> Result<Head, Failure> {
 /// # Errors
 /// The register or the place of a bag cannot be read.
 pub fn due(archive: &Path, today: NaiveDate) -> Result<Vec<Due>, Failure> {
-    let register = register_check::register(archive)?;
+    let register = register_above::register(archive)?;
     let mut due = Vec::new();
     for entry in register.entries.into_iter().filter(|entry| entry.event == Event::Sealed) {
         let keep_until = entry.keep_until.as_ref().and_then(|day| day.parse().ok());
@@ -219,8 +219,9 @@ fn jobs(archive: &Path) -> Result<BTreeSet<String>, Failure> {
 /// There are fewer than 8 or more than 64, or other signs among them.
 pub(super) fn digits(typed: &str) -> Result<String, Failure> {
     let mut words: Vec<&str> = typed.split_whitespace().collect();
-    if words.first() == Some(&"splitcase") && words.len() == 3 {
-        words.drain(..2);
+    // The text of a QR code says what it is; the digest is its last word.
+    if words.first() == Some(&"splitcase") {
+        words.drain(..words.len() - 1);
     }
     let digits = words.concat().to_ascii_lowercase();
     let is_digest = (MIN_DIGITS..=DIGITS).contains(&digits.len())

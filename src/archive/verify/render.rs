@@ -8,7 +8,8 @@ use serde_json::{Value, json};
 
 use super::judgement::{Judgement, Outcome};
 use super::queries::{Due, Found, Head};
-use super::words::{Statement, Voucher};
+use super::words::Statement;
+use super::words::vouchers::Voucher;
 use crate::archive::bag::names;
 
 /// Statements on what is not shown that a reader must not miss: they stand in the first lines.
@@ -20,6 +21,7 @@ const FIRST: &[&str] = &[
     "archive/earlier-paper",
     "archive/owners-copy",
     "archive/weak-digest",
+    "archive/redacted",
 ];
 
 impl Judgement {

@@ -5,18 +5,19 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use super::bag;
+use super::bag::{self, Asked};
 use super::bag_contents::{Contents, Digests};
 use super::judgement::{Against, Judgement};
 use super::paper::{self, Carried, There};
 use super::papers_in_bag::{Paper, compared, held_in_bag};
 use super::queries::{self, Hit};
 use super::source::{self, Folder, Source};
-use super::words::{self, Statement, Voucher, papers};
-use super::{pdf, places};
+use super::words::vouchers::Voucher;
+use super::words::{self, Statement, papers};
+use super::{pdf, places, register_above};
 use crate::archive::bag::digests::{Algorithm, Sums};
 use crate::archive::layout::{ORIGINALS, PAPERS};
-use crate::archive::problems;
+use crate::archive::problems::{self, could_not};
 use crate::digest::Digest;
 use crate::failure::Failure;
 
@@ -54,11 +55,11 @@ pub(super) fn judge(path: &Path, against: &Against<'_>) -> Judgement {
     };
     found.join(match places::kind(originals) {
         Ok(places::Kind::Bag) => {
-            let bag = bag::folder(originals, against, false);
+            let bag = bag::folder(originals, against, Asked::Alone);
             against_bag(bag, &bytes, carried.as_ref(), &name, true)
         }
         Ok(places::Kind::Tar) => {
-            let bag = bag::tar(originals, against, false);
+            let bag = bag::tar(originals, against, Asked::Alone);
             against_bag(bag, &bytes, carried.as_ref(), &name, true)
         }
         Ok(places::Kind::Archive) => {
@@ -173,9 +174,11 @@ fn against_archive(
     };
     let judged = |hit: &Hit, holds_pdf: bool| {
         let place = archive.join(&hit.found.bag);
+        let redacted = register_above::redacted_of(&place);
+        let asked = Asked::InArchive(&redacted);
         let bag = match place.is_dir() {
-            true => bag::folder(&place, against, true),
-            false => bag::tar(&place, against, true),
+            true => bag::folder(&place, against, asked),
+            false => bag::tar(&place, against, asked),
         };
         let mut judged = against_bag(bag, pdf, Some(carried), name, holds_pdf);
         judged.shown.insert(0, papers::bag_of_paper(&hit.found.bag));
@@ -202,7 +205,7 @@ fn workshops_bag(archive: &Path, job: &str) -> Judgement {
     let mut found = Judgement::default();
     match queries::newest_bag(archive, job) {
         Ok(Some(bag)) => found.flaws.push(problems::workshops_bag_differs(&bag)),
-        Ok(None) => found.could_not.push(problems::no_workshops_bag(archive, job)),
+        Ok(None) => found.could_not.push(could_not::no_workshops_bag(archive, job)),
         Err(failure) => found.could_not.push(failure),
     }
     found

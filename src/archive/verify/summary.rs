@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::judgement::Judgement;
-use super::words::{self, Statement, Voucher, papers};
+use super::words::vouchers::Voucher;
+use super::words::{self, Statement, papers};
 
 /// Statements on one bag that are counted over all of them instead of being repeated.
 const COUNTED: &[&str] = &[

@@ -10,7 +10,8 @@ use chrono::{DateTime, Utc};
 use super::judgement::{Against, Judgement};
 use super::source::{self, Source};
 use super::times;
-use super::words::{self, Statement, Voucher};
+use super::words::vouchers::Voucher;
+use super::words::{self, Statement};
 use crate::archive::layout::{SIGNATURE, STAMP_QUERY};
 use crate::archive::problems::{self, Flaw};
 use crate::archive::trust::rfc3161::judgement::Anchor;
@@ -22,7 +23,7 @@ use crate::failure::Failure;
 pub(super) const BESIDE: &[&str] = &[SIGNATURE, STAMP_QUERY];
 
 /// Longest signature, query or reply in bytes.
-const MAX_BYTES: u64 = 1 << 20;
+pub(super) const MAX_BYTES: u64 = 1 << 20;
 
 /// What the witnesses of a seal say.
 #[derive(Default)]
@@ -64,15 +65,35 @@ fn signed(bag: &dyn Source, sealed: &[u8], against: &Against<'_>) -> Judgement {
         return no_signature(against);
     }
     match source::read(bag, SIGNATURE, MAX_BYTES) {
-        Ok(bytes) => {
-            signature_over(sealed, &bytes, SIGNATURE, &bag.path().join(SIGNATURE), against)
-        }
+        Ok(bytes) => signature_over(
+            Covers::Bag,
+            sealed,
+            &bytes,
+            SIGNATURE,
+            &bag.path().join(SIGNATURE),
+            against,
+        ),
         Err(failure) => Judgement { could_not: vec![failure], ..Judgement::default() },
     }
 }
 
+/// What a signature or a time stamp is over, and so what it vouches for.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Covers {
+    /// One bag.
+    Bag,
+    /// A register of so many lines up to a line.
+    Register {
+        /// The line, from 1.
+        line: u64,
+        /// How many lines the register has.
+        lines: u64,
+    },
+}
+
 /// A signature over a text, by the keys that the reader accepts. `name` is the place that flaws name.
 pub(super) fn signature_over(
+    covers: Covers,
     sealed: &[u8],
     bytes: &[u8],
     name: &str,
@@ -90,7 +111,10 @@ pub(super) fn signature_over(
     let words = (judged.shown(), judged.not_shown(), wrong, open);
     let mut found = witness("archive/signature", (name, place), words);
     if let (true, Some((key, name))) = (is_good, judged.accepted()) {
-        found.vouchers.push(Voucher::signer(key, name));
+        found.vouchers.push(match covers {
+            Covers::Bag => Voucher::signer(key, name),
+            Covers::Register { line, lines } => Voucher::signer_of_register(key, name, line, lines),
+        });
     }
     found
 }
@@ -134,13 +158,14 @@ fn stamped(
     };
     let name = format!("../{}", path.file_name().unwrap_or_default().to_string_lossy());
     match source::read_file(path, MAX_BYTES) {
-        Ok(bytes) => stamp_over(sealed, &bytes, &name, path, bagging, against),
+        Ok(bytes) => stamp_over(Covers::Bag, sealed, &bytes, &name, path, bagging, against),
         Err(failure) => (Judgement { could_not: vec![failure], ..Judgement::default() }, None),
     }
 }
 
 /// A time stamp over a text, by the authority that the reader accepts.
 pub(super) fn stamp_over(
+    covers: Covers,
     sealed: &[u8],
     bytes: &[u8],
     name: &str,
@@ -157,7 +182,13 @@ pub(super) fn stamp_over(
     let late = time.map(|at| times::of_stamp(name, at, bagging, against.now));
     let late = late.unwrap_or_default();
     if let (true, Some(stamp), Anchor::Anchored(_)) = (late.is_empty(), stamp, &judged.anchor) {
-        found.vouchers.push(Voucher::authority(&stamp.authority, &stamp.time.to_string()));
+        let (name, at) = (stamp.authority.as_str(), stamp.time.to_string());
+        found.vouchers.push(match covers {
+            Covers::Bag => Voucher::authority(name, &at),
+            Covers::Register { line, lines } => {
+                Voucher::authority_of_register(name, &at, line, lines)
+            }
+        });
     }
     found.flaws.extend(late);
     (found, time)

@@ -1,9 +1,10 @@
-//! What was found, what that does not show and who vouches, in words for a workshop's owner and an
-//! assessor.
+//! What was found and what that does not show, in words for a workshop's owner and an assessor.
 //!
-//! Facts -> [`Statement`]s and [`Voucher`]s. Not here: flaws (`archive::problems`), papers (`papers`).
+//! Facts -> [`Statement`]s. Not here: flaws (`archive::problems`), papers (`papers`), who vouches
+//! (`vouchers`).
 
 pub mod papers;
+pub mod vouchers;
 
 use chrono::NaiveDate;
 
@@ -168,6 +169,16 @@ pub fn bag_erased(line: u64, erased: u64, because: &str) -> Statement {
     Statement::new("archive/bag-erased", text)
 }
 
+/// A file that was taken out of a bag for a reason.
+pub fn redacted(path: &str, line: u64, because: &str) -> Statement {
+    let (path, because) = (names::shown(path), names::shown(because));
+    let text = format!(
+        "`{path}` was taken out, by line {line} of the register: {because}; its digest stays in the \
+         bag's list, by which a copy kept elsewhere is known again"
+    );
+    Statement::new("archive/redacted", text)
+}
+
 /// The register's lines hang together.
 pub fn chained(lines: u64, head: &str) -> Statement {
     let text = match lines {
@@ -275,6 +286,16 @@ pub fn histories(bags: usize) -> Statement {
     Statement::new("archive/history", text)
 }
 
+/// A file that holds the register's head.
+pub fn head_file(name: &str, line: u64, lines: u64) -> Statement {
+    let text = format!(
+        "`{}` holds the digest of line {line} of {lines} of the register: a signature or time stamp \
+         of it covers all lines up to that one, and the bags that they name",
+        names::shown(name)
+    );
+    Statement::new("archive/head-file", text)
+}
+
 /// Nothing outside vouches.
 pub fn no_voucher() -> Statement {
     let text = "whoever can write here could have made all of it anew, digests, dates, papers and \
@@ -307,62 +328,4 @@ pub fn names_for_tools(paths: &[&str]) -> Statement {
         names::named(paths)
     );
     Statement::new("archive/tool-names", text)
-}
-
-/// Somebody or something outside that vouches.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Voucher {
-    /// Which kind, for scripts: `signer`, `authority`, `head`, `paper`.
-    pub by: &'static str,
-    /// Who, and for what: it goes on with the words "vouched for by".
-    pub text: String,
-}
-
-impl Voucher {
-    /// A signature by a key that the reader accepts.
-    pub fn signer(fingerprint: &str, name: Option<&str>) -> Self {
-        let name = name.map(|name| format!(" of `{}`", names::shown(name))).unwrap_or_default();
-        let text = format!(
-            "the signer{name} with the key {fingerprint}: for what each bag holds, not for when, and \
-             not that no bag was taken out"
-        );
-        Self { by: "signer", text }
-    }
-
-    /// A time stamp by an authority that the reader accepts.
-    pub fn authority(name: &str, at: &str) -> Self {
-        let text = format!(
-            "the time-stamp authority `{}`: that the bag was there at {at}, not for what it tells",
-            names::shown(name)
-        );
-        Self { by: "authority", text }
-    }
-
-    /// Time stamps beside bags of an archive, by an authority that the reader accepts.
-    pub fn authority_of_bags(stamps: usize, bags: usize) -> Self {
-        let text = format!(
-            "the time-stamp authority: that {stamps} of {bags} bags were there at the times listed \
-             below, not for what they tell"
-        );
-        Self { by: "authority", text }
-    }
-
-    /// A head of the register that the reader noted.
-    pub fn head(line: u64, lines: u64) -> Self {
-        let rest = if line < lines { "; not for the lines after it" } else { "" };
-        let text = format!(
-            "the noted head: that the register is as it was up to line {line} of {lines}{rest}"
-        );
-        Self { by: "head", text }
-    }
-
-    /// A paper that lay outside.
-    pub fn paper(name: &str) -> Self {
-        let text = format!(
-            "the paper `{}`, as far as it was kept outside the workshop: for the bag that holds the \
-             same bytes and what it lists",
-            names::shown(name)
-        );
-        Self { by: "paper", text }
-    }
 }

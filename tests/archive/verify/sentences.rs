@@ -5,6 +5,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use splitcase::archive::erase::erase;
+use splitcase::archive::note_head::{Beside, note};
+use splitcase::archive::redact::redact;
 use splitcase::archive::verify::judgement::{Against, Judgement};
 use splitcase::archive::verify::queries::head;
 use splitcase::archive::verify::verify;
@@ -93,6 +95,14 @@ const LICENCES: &[(&str, &str)] = &[
         "the bag is gone, and its day had passed for the register and for the reader's clock",
     ),
     ("archive/bag-erased", "the bag is gone, and a later line erases it under the same digest"),
+    (
+        "archive/redacted",
+        "the listed file is gone, and a line names it with the digest that the list has",
+    ),
+    (
+        "archive/head-file",
+        "the file holds number and SHA-256 of a line of the register, and no line up to it is wrong",
+    ),
     ("archive/torn-aside", "a file of that name lies at the top"),
     ("archive/stamp-not-registered", "a reply lies there and no line names it"),
     ("archive/making", "a folder of that name lies there"),
@@ -109,7 +119,7 @@ const OTHERS: &[(&str, &str, &str)] = &[
     (
         "archive/stamped-late",
         "the stamp's time is eight days or more after the register's line",
-        ".ci/outside/archive_proof.py",
+        "tests/archive/verify/stamps.rs",
     ),
 ];
 
@@ -183,6 +193,14 @@ fn cases() -> Cases {
     let label = [("Internal-Sender-Description", "papers as issued earlier than this sheet")];
     cases.0.push(older(&label, &paper));
     cases.0.push(older(&[], b"%PDF-1.7"));
+
+    // A head in a file of its own, and a photo that was taken out.
+    let key = key("ed25519");
+    note(&made.archive, &Beside { key: Some(&key), passphrase: None, query: false }).unwrap();
+    cases.add(&made.archive, &Against { signers: Some(&signers), ..none });
+    let at = "2026-04-01T08:00:00Z".parse().unwrap();
+    redact("HD-2614", "bearing.jpg", Some(1), "asked for", &made.archive, at).unwrap();
+    cases.add(&made.archive, &none);
 
     // What can lie in an archive beside bags, and a bag that is gone after its day.
     fs::remove_dir_all(&signed).unwrap();
