@@ -20,7 +20,7 @@ use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
 use crate::intake;
 use crate::job::{self, Means, Wanted, number};
-use crate::output::OutputFolder;
+use crate::output::{Made, OutputFolder};
 use crate::photo::{Digest, PixelBudget};
 use crate::sealing;
 use crate::sheet::{self, problems};
@@ -136,7 +136,7 @@ impl Run<'_> {
             }
         }
         let kind = self.request.wanted.word();
-        let output = match (&self.request.out, self.request.wanted, &number) {
+        let output = match (&self.request.out, &self.request.wanted, &number) {
             (Some(out), Wanted::PhotoSheet, None) => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
@@ -147,7 +147,7 @@ impl Run<'_> {
             }
             _ => None,
         };
-        let inputs = inputs_digest(&folder, &workshop);
+        let inputs = inputs_digest(&folder, &workshop, &self.request.wanted);
         if let Some(output) = output.as_ref().filter(|_| !self.request.force)
             && let Some(record) = output.record()?
             && record.inputs == inputs
@@ -158,20 +158,18 @@ impl Run<'_> {
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(&job, photos);
             let warnings = record.warnings;
-            return Ok(JobReport {
-                warnings,
-                ..JobReport::new(job, Status::Unchanged, Vec::new())
-            });
+            let told = JobReport::new(job, Status::Unchanged, Vec::new());
+            return Ok(JobReport { warnings, progress: record.progress, ..told });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.request.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
-        let done = job::run(&folder, &workshop, self.request.wanted, &means)?;
+        let done = job::run(&folder, &workshop, &self.request.wanted, &means)?;
         self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
         let (status, remarks) = self.finish(&folder, &workshop, &done, output.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
-        Ok(JobReport::new(job, status, problems))
+        Ok(JobReport { progress: done.progress, ..JobReport::new(job, status, problems) })
     }
 
     /// Seals or writes what was made.
@@ -193,9 +191,15 @@ impl Run<'_> {
         }
         match output {
             Some(output) => {
-                output.write_papers(&done.papers, inputs, done.problems.len(), &done.photos)?;
+                let warnings = done.problems.len();
+                let (photos, progress) = (done.photos.as_slice(), done.progress.as_ref());
+                output.write_papers(&done.papers, Made { inputs, warnings, photos, progress })?;
                 let papers = done.papers.iter().map(|paper| output.path(&paper.name));
-                Ok((Status::Written(papers.collect()), Vec::new()))
+                let status = match done.papers.is_empty() {
+                    true => Status::NothingDue,
+                    false => Status::Written(papers.collect()),
+                };
+                Ok((status, Vec::new()))
             }
             None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
             // A sheet that goes to paper has a number; without one nothing can be written.

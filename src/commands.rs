@@ -19,8 +19,10 @@ use std::thread;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
-use crate::cli::{Check, Command, OutputFormat, Photos, Render};
+use crate::cli::{Check, Command, EditionWanted, OutputFormat, Photos, Render};
 use crate::document::apart;
+use crate::document::papers::asked::Asked;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
 
@@ -62,6 +64,12 @@ fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
 
 fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
-    let request = Request::new(vec![render.folder], Wanted::Papers, workers);
+    let choice = match render.papers.is_empty() {
+        true => Choice::Due,
+        false => Choice::Named(render.papers),
+    };
+    let phone = render.edition == Some(EditionWanted::Phone);
+    let asked = Asked { choice, phone, message: render.message };
+    let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
     (Request { out: Some(render.out), force: render.force, ..request }, render.format)
 }

@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 pub mod house;
+mod spelled;
 pub mod track;
 
 use std::fs;
@@ -370,6 +371,11 @@ pub fn real_path(path: &Path) -> PathBuf {
 
 /// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.
 const MAX_PAPER: u64 = 400 << 20;
+
+/// True if something is in the place of an issued paper, readable or not.
+pub fn has_paper(path: &Path) -> bool {
+    !path.symlink_metadata().is_err_and(|error| error.kind() == std::io::ErrorKind::NotFound)
+}
 
 /// Reads a paper that was issued.
 ///

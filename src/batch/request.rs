@@ -34,11 +34,11 @@ impl Request {
     }
 }
 
-/// Digest over the state of everything that a job's papers are made from.
+/// Digest over the state of everything that a job's papers are made from, and over which are wanted.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
 /// a second run does not read gigabytes. `--force` makes papers whatever their state.
-pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
+pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -> String {
     let mut state = String::from(env!("CARGO_PKG_VERSION"));
     for text in [&folder.sheet, &workshop.bytes] {
         let _ = write!(state, "\n{}", Digest::of(text));
@@ -47,6 +47,9 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
     let logo = workshop.logo.iter().map(|(name, bytes)| format!("{name} {}", Digest::of(bytes)));
     for file in logo {
         let _ = write!(state, "\n{file}");
+    }
+    if let Wanted::Papers(asked) = wanted {
+        let _ = write!(state, "\n{}", asked.word());
     }
     let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {

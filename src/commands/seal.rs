@@ -10,6 +10,7 @@ use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
 use crate::cli::{OutputFormat, Seal};
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
 use crate::sealing::SealOptions;
@@ -25,10 +26,12 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
         return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
     }
     key::warn(seal.key.as_deref());
+    // Issued papers may be earlier ones, which are then made again for comparison.
+    let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
     let request = Request {
         folders: seal.jobs,
         out: None,
-        wanted: Wanted::Papers,
+        wanted: Wanted::Papers(choice.into()),
         workers,
         force: true,
         options: Some(SealOptions {
