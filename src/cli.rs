@@ -161,6 +161,9 @@ pub struct Seal {
     /// Write a copy for the owner too: photos without metadata, so that no place is told.
     #[arg(long)]
     pub for_owner: bool,
+    /// Write a copy for handing over too: originals whole, the sheet without what is for the workshop alone.
+    #[arg(long)]
+    pub for_handover: bool,
     /// Sign each bag with this OpenSSH private key; `SPLITCASE_KEY_PASSPHRASE` unlocks it.
     #[arg(long, value_name = "KEY")]
     pub key: Option<PathBuf>,

@@ -10,8 +10,8 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, Months, NaiveDate, Utc};
 
 use crate::archive::layout::{
-    AGENT_LABEL, COPIES, DATA, ISSUED_EARLIER, JOB_LABEL, LEFT_OUT, OWNER, PAPERS, PROFILE,
-    PROGRAM, SHEET, SIGNATURE, STAMP_QUERY,
+    AGENT_LABEL, COPIES, DATA, HANDOVER, ISSUED_EARLIER, JOB_LABEL, LEFT_OUT, OWNER, PAPERS,
+    PROFILE, PROGRAM, SHEET, SIGNATURE, STAMP_QUERY,
 };
 use crate::archive::request::{InMemory, Original, Remark, SealRequest, Sealed};
 use crate::archive::trust::{rfc3161, ssh};
@@ -35,6 +35,8 @@ pub struct SealOptions {
     pub tar: bool,
     /// Whether the owner's copy is wanted too.
     pub for_owner: bool,
+    /// Whether a copy for handing over is wanted too.
+    pub for_handover: bool,
     /// Folder of papers that were issued; made anew where none is given.
     pub papers: Option<PathBuf>,
     /// Private key that signs each bag.
@@ -52,7 +54,7 @@ pub struct SealOptions {
 /// What came of sealing a job.
 #[derive(Debug)]
 pub struct SealedJob {
-    /// The bag of the originals, then the owner's copy where it was wanted.
+    /// The bag of the originals, then the copies that were wanted.
     pub bags: Vec<Sealed>,
     /// What a person should hear of.
     pub remarks: Vec<Diagnostic>,
@@ -84,6 +86,9 @@ pub fn seal_job(
     if options.for_owner {
         bags.push(owners_copy(folder, basis, &papers)?);
     }
+    if options.for_handover {
+        bags.push(handover_copy(folder, basis, &papers));
+    }
     let mut sealed = Vec::new();
     for bag in &bags {
         let one = seal_bag(bag, &folder.path, workshop, basis, options)?;
@@ -112,9 +117,14 @@ struct Content {
 /// Refuses a number that would meet an owner's copy, and an archive inside the job.
 fn check_place(folder: &JobFolder, basis: &Basis, options: &SealOptions) -> Result<(), Failure> {
     let action = format!("seal the job `{}`", basis.job);
-    if basis.job.to_ascii_lowercase().ends_with(OWNER) {
-        return Err(Failure::new(action, "its number ends like that of an owner's copy")
-            .hint("give the job a number that does not end in `-owner`"));
+    let number = basis.job.to_ascii_lowercase();
+    if let Some(ending) = [OWNER, HANDOVER].iter().find(|ending| number.ends_with(**ending)) {
+        let cause = match *ending {
+            OWNER => "its number ends like that of an owner's copy",
+            _ => "its number ends like that of a copy for handing over",
+        };
+        return Err(Failure::new(action, cause)
+            .hint(format!("give the job a number that does not end in `{ending}`")));
     }
     if intake::real_path(&options.archive).starts_with(intake::real_path(&folder.path)) {
         return Err(Failure::on(
@@ -141,13 +151,7 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
 }
 
 fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Issued) -> Content {
-    let digest_of = |name: &str| {
-        let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
-        photo.map(|photo| photo.photo.facts.sha256)
-    };
-    let originals = files(folder)
-        .map(|name| Original { name: name.to_owned(), expected: digest_of(name) })
-        .collect();
+    let originals = original_files(folder, basis);
     let mut in_memory = vec![
         InMemory { path: SHEET.to_owned(), bytes: folder.sheet.clone() },
         InMemory { path: PROFILE.to_owned(), bytes: basis.profile.clone().into_bytes() },
@@ -163,6 +167,35 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
         basis.job
     );
     Content { job: basis.job.clone(), originals, in_memory, about, is_earlier: papers.is_earlier }
+}
+
+/// The originals of a job, with the digests that its papers list.
+fn original_files(folder: &JobFolder, basis: &Basis) -> Vec<Original> {
+    let digest_of = |name: &str| {
+        let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
+        photo.map(|photo| photo.photo.facts.sha256)
+    };
+    let original = |name: &str| Original { name: name.to_owned(), expected: digest_of(name) };
+    files(folder).map(original).collect()
+}
+
+/// A copy for an assessor: the originals whole, the sheet as issued and no profile, the papers.
+fn handover_copy(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Content {
+    let sheet = basis.issued.clone().into_bytes();
+    let mut in_memory = vec![InMemory { path: SHEET.to_owned(), bytes: sheet }];
+    in_memory.extend_from_slice(&papers.files);
+    let about = format!(
+        "Evidence of drive-unit repair {}, for handing over: files as they came from the camera, with \
+         all their metadata, places where they were taken included; findings sheet and papers as issued.",
+        basis.job
+    );
+    Content {
+        job: format!("{}{HANDOVER}", basis.job),
+        originals: original_files(folder, basis),
+        in_memory,
+        about,
+        is_earlier: papers.is_earlier,
+    }
 }
 
 /// The files of a job folder that are originals.

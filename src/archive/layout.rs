@@ -60,8 +60,10 @@ pub const LEFT_OUT: &str = "data/left-out.txt";
 
 /// What the job number of an owner's copy ends with.
 pub const OWNER: &str = "-owner";
+/// What the job number of a copy for handing over ends with.
+pub const HANDOVER: &str = "-handover";
 /// Longest number of a bag in bytes: the 40 that a sheet may give a job, and the ending of a copy.
-pub const MAX_JOB: usize = 40 + OWNER.len();
+pub const MAX_JOB: usize = 40 + HANDOVER.len();
 
 /// Label and value of `bag-info.txt` where a paper was issued before the sheet beside it was changed.
 pub const ISSUED_EARLIER: (&str, &str) =

@@ -5,7 +5,7 @@
 use super::clock::now;
 use super::print::say;
 use crate::archive::erase::erase;
-use crate::archive::layout::OWNER;
+use crate::archive::layout::{HANDOVER, OWNER};
 use crate::batch::RunOutcome;
 use crate::cli::Erase;
 use crate::failure::Failure;
@@ -19,9 +19,11 @@ pub fn run(arguments: &Erase) -> Result<RunOutcome, Failure> {
     for bag in erase(job, *sealed_version, because, archive, now())? {
         say(&format!("erased: {bag}"))?;
     }
-    let copy = format!("{job}{OWNER}");
-    if archive.join(&copy).is_dir() {
-        say(&format!("still there: {copy}, the owner's copy"))?;
+    for (ending, copy) in [(OWNER, "the owner's copy"), (HANDOVER, "the copy for handing over")] {
+        let number = format!("{job}{ending}");
+        if archive.join(&number).is_dir() {
+            say(&format!("still there: {number}, {copy}"))?;
+        }
     }
     Ok(RunOutcome::AllGood)
 }

@@ -4,7 +4,7 @@
 
 use super::clock::now;
 use super::print::say;
-use crate::archive::layout::{OWNER, PAPERS};
+use crate::archive::layout::{HANDOVER, OWNER, PAPERS};
 use crate::archive::redact::redact;
 use crate::batch::RunOutcome;
 use crate::cli::Redact;
@@ -26,9 +26,10 @@ pub fn run(arguments: &Redact) -> Result<RunOutcome, Failure> {
     if gone.iter().any(|one| !one.file.contains(PAPERS)) {
         say(&format!("papers may still show it: look below `{PAPERS}` of each bag"))?;
     }
-    let copy = format!("{job}{OWNER}");
-    if archive.join(&copy).is_dir() {
-        say(&format!("an owner's copy is there, which may hold it: {copy}"))?;
+    for copy in [OWNER, HANDOVER].map(|ending| format!("{job}{ending}")) {
+        if archive.join(&copy).is_dir() {
+            say(&format!("a copy of the job is there, which may hold it: {copy}"))?;
+        }
     }
     Ok(RunOutcome::AllGood)
 }

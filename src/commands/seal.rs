@@ -38,6 +38,7 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
             archive: seal.archive,
             tar: seal.tar,
             for_owner: seal.for_owner,
+            for_handover: seal.for_handover,
             papers: seal.papers,
             key: seal.key,
             passphrase: key::passphrase(),

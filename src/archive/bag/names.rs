@@ -21,7 +21,7 @@ const SHOWN: usize = 240;
 /// Refuses a job number that could not safely name a folder anywhere.
 ///
 /// # Errors
-/// It is not 1 to 46 ASCII letters, digits, `-`, `_`, begun by a letter or digit, or names a device.
+/// It is not 1 to 49 ASCII letters, digits, `-`, `_`, begun by a letter or digit, or names a device.
 pub fn check_job(job: &str) -> Result<(), Failure> {
     let is_safe = (1..=MAX_JOB).contains(&job.len())
         && job.starts_with(|c: char| c.is_ascii_alphanumeric())

@@ -13,19 +13,31 @@ use crate::archive::bag::digests::{Algorithm, Sums};
 use crate::archive::bag::info::BagInfo;
 use crate::archive::bag::manifest::Manifest;
 use crate::archive::layout::{
-    self, COPIES, ISSUED_EARLIER, JOB_LABEL, ORIGINALS, OWNER, PROFILE, SHEET,
+    self, COPIES, HANDOVER, ISSUED_EARLIER, JOB_LABEL, ORIGINALS, OWNER, PROFILE, SHEET,
 };
 
 /// Length and SHA-256 digits of files by path.
 pub(super) type Digests = BTreeMap<String, (u64, String)>;
+
+/// Whom a bag was made for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum MadeFor {
+    /// The workshop itself: all that there is.
+    #[default]
+    Workshop,
+    /// The owner, with photos without metadata or with none.
+    Owner,
+    /// An assessor: the originals whole, the sheet as the customer has it.
+    Handover,
+}
 
 /// What papers are held against.
 #[derive(Debug, Default)]
 pub(super) struct Contents {
     /// Of the payload files that could be read.
     pub digests: Digests,
-    /// True for a bag that was made as the owner's copy, with photos or without.
-    pub is_owners: bool,
+    /// Whom it was made for.
+    pub made_for: MadeFor,
     /// True where the bag itself says that its papers were issued before its sheet was changed.
     pub has_earlier_papers: bool,
     redacted: BTreeMap<String, String>,
@@ -46,16 +58,17 @@ impl Contents {
             let Some(Kind::File(bytes)) = source.items().get(path) else { return None };
             Some((path.clone(), (*bytes, sums.by(Algorithm::Sha256)?.to_owned())))
         };
+        let jobs: Vec<String> = info.all(JOB_LABEL).map(str::to_owned).collect();
         let digests: Digests = payload.sums.iter().filter_map(one).collect();
         let files = source.items().iter().filter(|(_, kind)| matches!(kind, Kind::File(_)));
         let unread = files.map(|(path, _)| path).filter(|path| !digests.contains_key(*path));
         Self {
-            is_owners: is_owners_copy(source, manifests),
+            made_for: made_for(source, manifests, &jobs),
             has_earlier_papers: info.all(ISSUED_EARLIER.0).any(|value| value == ISSUED_EARLIER.1),
             redacted: payload.redacted.clone(),
             unread: unread.cloned().collect(),
             closed: source.closed().to_vec(),
-            jobs: info.all(JOB_LABEL).map(str::to_owned).collect(),
+            jobs,
             digests,
         }
     }
@@ -95,23 +108,32 @@ impl Contents {
     /// True where the bag says which job it is of, and it is another.
     pub(super) fn is_of_other_job(&self, job: &str) -> bool {
         let is_same = |own: &String| {
-            let plain = own.strip_suffix(OWNER).filter(|_| self.is_owners);
+            let ending = match self.made_for {
+                MadeFor::Workshop => None,
+                MadeFor::Owner => Some(OWNER),
+                MadeFor::Handover => Some(HANDOVER),
+            };
+            let plain = ending.and_then(|ending| own.strip_suffix(ending));
             own == job || plain == Some(job)
         };
         !self.jobs.is_empty() && !self.jobs.iter().any(is_same)
     }
 }
 
-/// A sheet without a profile and without any original, neither there nor listed as sealed.
-pub(super) fn is_owners_copy(source: &dyn Source, manifests: &[Manifest]) -> bool {
+/// Whom a bag was made for. A copy has a sheet and no profile, neither there nor listed: one for the
+/// owner has no original either, one for handing over says so in its number.
+pub(super) fn made_for(source: &dyn Source, manifests: &[Manifest], jobs: &[String]) -> MadeFor {
     let listed = manifests.iter().flat_map(|manifest| &manifest.listed);
     let mut names = BTreeSet::new();
     names.extend(listed.map(|one| one.path.as_str()));
     names.extend(source.items().keys().map(String::as_str));
     let is_closed = |path: &str| source::lies_in(source.closed(), path);
-    names.contains(SHEET)
-        && !names.contains(PROFILE)
-        && !names.iter().any(|path| path.starts_with(ORIGINALS))
-        && !is_closed(PROFILE)
-        && !is_closed(ORIGINALS.trim_end_matches('/'))
+    let is_copy = names.contains(SHEET) && !names.contains(PROFILE) && !is_closed(PROFILE);
+    let has_originals = names.iter().any(|path| path.starts_with(ORIGINALS))
+        || is_closed(ORIGINALS.trim_end_matches('/'));
+    match is_copy {
+        true if jobs.iter().any(|job| job.ends_with(HANDOVER)) => MadeFor::Handover,
+        true if !has_originals => MadeFor::Owner,
+        _ => MadeFor::Workshop,
+    }
 }

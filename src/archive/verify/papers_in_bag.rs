@@ -2,7 +2,7 @@
 //!
 //! Not here: opening PDFs (pdf), the manifest's form (paper), a PDF by itself (`single_paper`).
 
-use super::bag_contents::Contents;
+use super::bag_contents::{Contents, MadeFor};
 use super::judgement::{Against, Judgement};
 use super::paper::{self, Again, Carried, Held, There};
 use super::pdf;
@@ -110,7 +110,13 @@ pub(super) fn held_in_bag(paper: &str, carried: &Carried, contents: &Contents) -
         found.flaws.push(problems::paper_of_other_job(paper, carried.job()));
     }
     let is_there = |name: &str| contents.there(name) != There::Not;
-    if contents.is_owners {
+    if contents.made_for == MadeFor::Handover {
+        found.flaws.extend(carried.hold_issued(paper, &contents.there("findings.yaml")));
+        found.flaws.append(&mut carried.hold(paper, &|name| contents.there(name)).photos);
+        found.not_shown.push(papers::handover_copy());
+        return found;
+    }
+    if contents.made_for == MadeFor::Owner {
         let flaw = carried.hold_issued(paper, &contents.there("findings.yaml"));
         match flaw {
             Some(_) if contents.has_earlier_papers && is_there("findings.yaml") => {

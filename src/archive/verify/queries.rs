@@ -9,6 +9,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use super::bag_contents::MadeFor;
 use super::source::tar::Tar;
 use super::source::{Folder, Source};
 use super::{bag_contents, papers_in_bag, places, register_above};
@@ -123,7 +124,7 @@ pub(super) struct Hit {
     pub found: Found,
     /// SHA-256 of the paper itself.
     pub sha256: Digest,
-    /// True where its bag is an owner's copy.
+    /// True where its bag is a copy for the owner or for handing over.
     pub is_owners: bool,
 }
 
@@ -180,7 +181,9 @@ struct Search {
 
 impl Search {
     fn look_in(&mut self, source: &dyn Source, bag: &str) {
-        let is_owners = bag_contents::is_owners_copy(source, &[]);
+        let job = bag.split('/').next().unwrap_or_default().to_owned();
+        let made_for = bag_contents::made_for(source, &[], &[job]);
+        let is_owners = made_for != MadeFor::Workshop;
         for paper in papers_in_bag::papers(source) {
             match papers_in_bag::carried(source, paper) {
                 Ok(Ok(own)) if own.carried.digest.hex().starts_with(&self.wanted) => {

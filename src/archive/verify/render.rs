@@ -20,6 +20,7 @@ const FIRST: &[&str] = &[
     "archive/no-paper",
     "archive/earlier-paper",
     "archive/owners-copy",
+    "archive/handover-copy",
     "archive/weak-digest",
     "archive/redacted",
 ];

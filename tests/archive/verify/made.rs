@@ -76,7 +76,11 @@ impl Made {
         fields: &[(&str, &str)],
         tar: bool,
     ) -> PathBuf {
-        let folder = self.place.path().join("jobs").join(job.trim_end_matches("-owner"));
+        let folder = self
+            .place
+            .path()
+            .join("jobs")
+            .join(job.trim_end_matches("-owner").trim_end_matches("-handover"));
         let original = |name: &str| Original { name: name.to_owned(), expected: None };
         let query = |sealed: &[u8]| {
             let query = rfc3161::query(&Digest::of(sealed));

@@ -67,6 +67,10 @@ const LICENCES: &[(&str, &str)] = &[
     ("archive/no-paper", "the PDF was held against a folder or bag without any PDF"),
     ("archive/bag-of-paper", "a PDF in that bag carries a manifest with the same SHA-256"),
     ("archive/paper-digest", "it is read from the PDF and said as the PDF's own word"),
+    (
+        "archive/handover-copy",
+        "the bag holds a sheet and no profile, and its number says that it is for handing over",
+    ),
     ("archive/owners-copy", "the bag holds a sheet and neither profile nor originals"),
     (
         "archive/workshops-bag",
@@ -169,6 +173,10 @@ fn cases() -> Cases {
         cases.add(&report, &Against { originals: Some(place), ..none });
     }
     cases.add(&made.archive, &none);
+    let copy = [held("findings.yaml", "job: HD-2625\n"), held("papers/return-report.pdf", &paper)];
+    let names = ["bearing.jpg", "photos/seal.jpg"];
+    let copy = made.seal_with("HD-2625-handover", &names, &copy, &[], false);
+    cases.add(&copy, &none);
 
     // A paper with its sheet, one older than the sheet beside it, one that carries nothing.
     let mut form: serde_json::Value =

@@ -144,6 +144,14 @@ pub fn owners_copy(has_photos: bool) -> Statement {
     Statement::new("archive/owners-copy", text)
 }
 
+/// The copy for handing over holds the originals and the sheet as issued.
+pub fn handover_copy() -> Statement {
+    let text = "this is a copy for handing over: its photos are the originals, its sheet is the one that \
+                the customer has, without remarks for the workshop alone; the workshop's own bag holds \
+                the sheet that the papers were made from";
+    Statement::new("archive/handover-copy", text)
+}
+
 /// The workshop's bag that belongs to an owner's copy was looked for.
 pub fn workshops_bag_found(bag: &str) -> Statement {
     let text = format!("the workshop's bag that belongs to the owner's copy: found, `{bag}`");
