@@ -9,6 +9,7 @@ pub mod cause;
 pub mod cost;
 pub mod plausibility;
 pub mod problems;
+pub mod recognition;
 pub mod ride;
 pub mod sources;
 

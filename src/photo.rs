@@ -38,6 +38,8 @@ mod tiff_palette;
 mod turn;
 mod without_metadata;
 
+use raster::Raster;
+
 pub use budget::{Permit, PixelBudget};
 pub use colour::Colour;
 pub use digest::Digest;
@@ -46,7 +48,9 @@ pub use facts::Facts;
 pub use header::MAX_PIXELS;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
-pub use quality::{Fingerprint, Likeness, Quality};
+pub use quality::{
+    Agreement, Fingerprint, Fit, Landmark, Likeness, MOST_LANDMARKS, PLACES, Quality, Shade,
+};
 pub use refusal::Refusal;
 pub use taken::Taken;
 pub use without_metadata::without_metadata;
@@ -65,6 +69,8 @@ pub struct Photo {
     pub height: u32,
     /// What was measured of it.
     pub quality: Quality,
+    /// Spots by which it is known again.
+    pub landmarks: Vec<Landmark>,
     /// What is known about the original.
     pub facts: Facts,
 }
@@ -87,23 +93,10 @@ pub struct NamedPhoto {
 /// [`Refusal::Broken`]; the permit is given back.
 pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Photo, Refusal> {
     guard::contain(|| {
-        let bytes = original.len() as u64;
-        if bytes > MAX_FILE_BYTES {
-            return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
-        }
-        let format = kind_of(original).readable()?;
-        let (header, source) = source::open(original, format)?;
-        check_weight(&header)?;
-        let permit = budget.wait_for(header.weight);
-
-        let (width, height) = header.turn.swap((header.width, header.height));
-        let stored_copy = header.turn.swap(print.fit(width, height));
-        let decoded = source.decode(stored_copy)?;
-        let small = scale::to_size(decoded.raster, stored_copy)?;
-        let (srgb, colour) = colour::to_srgb(small, &header.profile);
-        let upright = turn::upright(srgb, header.turn)?;
+        let Upright { raster: upright, header, format, size: (width, height), damaged, colour, permit } =
+            open(original, print, budget)?;
         let jpeg = encode::jpeg(&upright)?;
-        let quality = Quality::of(&upright);
+        let (quality, landmarks) = (Quality::of(&upright), quality::landmarks(&upright));
         drop(permit);
 
         let exif = exif_block::read(header.exif.as_deref());
@@ -113,21 +106,67 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
             width: upright.width,
             height: upright.height,
             quality,
+            landmarks,
             facts: Facts {
                 sha256: Digest::of(original),
-                bytes,
+                bytes: original.len() as u64,
                 format,
                 width,
                 height,
                 taken: exif.taken,
                 camera: exif.camera,
                 edited,
-                damaged: decoded.damaged,
+                damaged,
                 colour,
                 has_location: exif.has_location,
             },
         })
     })
+}
+
+/// Reads the brightness of `original`, prepared as for a print copy, to be laid on another picture.
+///
+/// # Errors
+/// As [`prepare`].
+pub fn shade(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Shade, Refusal> {
+    guard::contain(|| Ok(Shade::of(&open(original, print, budget)?.raster)))
+}
+
+/// A photo as it goes to print, before it is packed again.
+struct Upright<'a> {
+    raster: Raster,
+    header: header::Header,
+    format: Format,
+    /// Width and height of the upright original.
+    size: (u32, u32),
+    damaged: bool,
+    colour: Colour,
+    /// Room for the pixels, given back when they are packed.
+    permit: Permit<'a>,
+}
+
+/// Opens a photo, and makes it as large as it is printed, sRGB and upright.
+fn open<'a>(
+    original: &[u8],
+    print: PrintSize,
+    budget: &'a PixelBudget,
+) -> Result<Upright<'a>, Refusal> {
+    if original.len() as u64 > MAX_FILE_BYTES {
+        return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
+    }
+    let format = kind_of(original).readable()?;
+    let (header, source) = source::open(original, format)?;
+    check_weight(&header)?;
+    let permit = budget.wait_for(header.weight);
+
+    let (width, height) = header.turn.swap((header.width, header.height));
+    let stored_copy = header.turn.swap(print.fit(width, height));
+    let decoded = source.decode(stored_copy)?;
+    let small = scale::to_size(decoded.raster, stored_copy)?;
+    let (srgb, colour) = colour::to_srgb(small, &header.profile);
+    let raster = turn::upright(srgb, header.turn)?;
+    let (size, damaged) = ((width, height), decoded.damaged);
+    Ok(Upright { raster, header, format, size, damaged, colour, permit })
 }
 
 /// Refuses a photo that alone takes more memory than the whole run may.

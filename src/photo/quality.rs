@@ -6,9 +6,13 @@
 
 mod area;
 mod fingerprint;
+mod landmark;
+mod overlay;
 mod sharpness;
 
 pub use fingerprint::{Fingerprint, Likeness};
+pub use landmark::{Landmark, MOST_LANDMARKS, PLACES};
+pub use overlay::{Agreement, Fit};
 
 use crate::photo::raster::{Channels, Raster};
 use area::Plane;
@@ -49,6 +53,28 @@ impl Quality {
             brightest: percentile(&counts, pixels * 95 / 100),
             burnt: (counts[BURNT..].iter().sum::<u64>() * 1000 / pixels.max(1)) as u16,
         }
+    }
+}
+
+/// The landmarks of an upright picture in sRGB.
+pub(super) fn landmarks(picture: &Raster) -> Vec<Landmark> {
+    landmark::of(&grey(picture))
+}
+
+/// The brightness of a picture, small, to be laid on another one.
+#[derive(Debug, Clone)]
+pub struct Shade(Plane);
+
+impl Shade {
+    /// Of an upright picture in sRGB.
+    pub(super) fn of(picture: &Raster) -> Self {
+        Self(grey(picture).within(overlay::EDGE))
+    }
+
+    /// How much of this picture agrees with another one that lies on it roughly as `fit` says;
+    /// nothing where they are too plain to compare or hardly overlap.
+    pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
+        overlay::compare(&self.0, &other.0, fit)
     }
 }
 
