@@ -21,7 +21,7 @@ mod bench;
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
 const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
-    unit: {kind: mid-drive, model: Kestmar C2, ridden: 900 km}\n";
+    unit: {kind: mid-drive, model: Kestmar C2, mileage: 900 km}\n";
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
@@ -115,7 +115,7 @@ fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
     let undated = said(&view(PROFILE, &bare, None));
     assert!(undated.contains("From when it could be noticed we cannot tell"), "{undated}");
     assert!(!undated.contains("neglect") && !undated.contains("ridden on"), "{undated}");
-    let noticed = "noticed: {date: 2025-12-01, sign: noise}";
+    let noticed = "first-noticed: {date: 2025-12-01, sign: noise}";
     let dated = format!("{HEAD}arrival: {{date: 2026-03-02, {noticed}}}\n{strip}");
     let dated = said(&view(PROFILE, &dated, None));
     assert!(dated.contains("first sign was noticed on 1 December 2025"), "{dated}");
@@ -130,7 +130,7 @@ fn words_of_ones_own_never_hide_a_doubt_a_code_or_a_reading_outside_its_limit() 
          main-bearing-drive-side, condition: failed, signs: [gritty-by-hand]}}]}}\n\
          cause: {{main: ingress}}\nwork: {{labour: 60 min}}\n\
          bench: [{{check: crank-radial-play, of: drive side, after: 0.80 mm}}]\n\
-         ride: {{errors: E12, noise: a tick, note: It rode well.}}\noutcome: repaired\n\
+         ride: {{error-codes: E12, noise: a tick, note: It rode well.}}\noutcome: repaired\n\
          in-short: {{lead: Water ruined it., why: It was washed., rides: It rides., did: All done.}}\n"
     );
     let profile = format!("{PROFILE}limits: {{crank-radial-play: 0.25 mm}}\n");
@@ -168,7 +168,7 @@ fn money_adds_up_as_it_is_printed() {
     let text = format!(
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          options: [{{kind: overhaul, price: £250.00, days: 6}}, {{kind: exchange, price: £420.00}}]\n\
-         decision: {{chose: overhaul, deposit: £50.00}}\n\
+         decision: {{option: overhaul, deposit: £50.00}}\n\
          work:\n  parts: [{{what: bearing, quantity: 2, price: £9.80}}]\n  labour: 90 min\n  \
          discount: {{share: 10 %, reason: second repair}}\n"
     );
@@ -259,7 +259,7 @@ fn seats_print_the_fit_that_they_give() {
 #[test]
 fn checks_are_dated_by_the_riders_own_pace() {
     let text = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
-        unit: {kind: mid-drive, ridden: 3000 km, in-use-since: 2025-12-02, \
+        unit: {kind: mid-drive, mileage: 3000 km, in-use-since: 2025-12-02, \
         washed-with: pressure-washer}\narrival: {date: 2026-03-02}\n\
         strip-down: {date: 2026-03-04, findings: []}\ncause: {main: ingress}\n\
         work: {note: Rebuilt.}\noutcome: repaired\nreturned: 2026-03-11\n";

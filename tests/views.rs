@@ -16,7 +16,7 @@ use splitcase::document::writer::Writer;
 use splitcase::intake;
 use splitcase::job::{Job, Means};
 use splitcase::photo::PixelBudget;
-use splitcase::shop;
+use splitcase::workshop;
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -30,7 +30,8 @@ fn samples() -> Vec<PathBuf> {
 fn views<const N: usize>(job: &Path, wordings: [&Wording; N]) -> [Value; N] {
     let folder = intake::open(job).unwrap();
     let profile = intake::find_profile(job).unwrap();
-    let shop = shop::open(&profile).unwrap_or_else(|_| panic!("{} is in order", profile.display()));
+    let shop =
+        workshop::open(&profile).unwrap_or_else(|_| panic!("{} is in order", profile.display()));
     let budget = PixelBudget::default();
     let mut problems = Problems::default();
     let job = Job::open(&folder, &shop, &mut problems).unwrap();

@@ -5,14 +5,14 @@ use chrono::NaiveDate;
 use crate::assessment::Assessment;
 use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
 use crate::sheet::text::Language;
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::{ProfileFile, Sheet};
 
 /// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
 pub struct Material<'a> {
     /// The findings sheet.
     pub sheet: &'a Sheet,
     /// The workshop profile.
-    pub workshop: &'a Workshop,
+    pub workshop: &'a ProfileFile,
     /// Every photo of the folder that could be read.
     pub photos: &'a [NamedPhoto],
     /// What follows from the sheet.
@@ -36,7 +36,7 @@ pub struct Cover<'a> {
     /// The day of the paper.
     pub day: NaiveDate,
     /// The workshop profile.
-    pub workshop: &'a Workshop,
+    pub workshop: &'a ProfileFile,
     /// Every photo of the folder that could be read.
     pub photos: &'a [NamedPhoto],
     /// The manifest's text, which the PDF carries.
@@ -73,7 +73,7 @@ impl Material<'_> {
 }
 
 /// Language of the customer's papers: the sheet's, else the workshop's, else English.
-pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
+pub fn language(sheet: &Sheet, workshop: &ProfileFile) -> Language {
     let own = sheet.fields.language.as_ref();
     let language = own.or(workshop.fields.language.as_ref());
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())

@@ -15,7 +15,7 @@ use super::clauses;
 use super::problems;
 use super::templates::Templates;
 use super::text;
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::findings::Finding;
 use crate::sheet::signs::{SignEntry, Signs};
@@ -172,7 +172,7 @@ impl Wording {
     }
 
     /// What was measured, and of which of several: a part's plain name, or words as typed.
-    pub fn measure_of(&self, line: &Line) -> String {
+    pub fn measure_of(&self, line: &CheckResult) -> String {
         let measure = self.choice("measures", line.word());
         match &line.of {
             None => measure.to_owned(),

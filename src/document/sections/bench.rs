@@ -7,7 +7,7 @@ mod typed;
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::assessment::bench::line::{Figure, Line, Stage};
+use crate::assessment::bench::check_result::{CheckResult, Figure, Stage};
 use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
 use crate::document::format;
@@ -40,7 +40,7 @@ pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
 }
 
 /// One line of readings with its limit and verdict.
-pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
+pub fn bench_row(writer: &Writer<'_>, line: &CheckResult) -> BenchRow {
     let is_setting = line.measure == Measure::Torque;
     let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone().filter(|_| !is_setting);
     let (before, after) = (figure(&line.before), figure(&line.after));
@@ -90,7 +90,7 @@ pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
     }
 }
 
-fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
+fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &CheckResult) -> String {
     let wording = writer.wording;
     let edge = |edge: Decimal| {
         let rounded =
@@ -110,7 +110,7 @@ fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
     let source = match limit.origin {
         Origin::Published(source) => source.citation(),
         Origin::ShopModel => wording.choice("origins", "workshop-model"),
-        Origin::Shop => wording.choice("origins", "workshop"),
+        Origin::Workshop => wording.choice("origins", "workshop"),
         Origin::Practice => wording.choice("origins", "common"),
     };
     let borrowed = if limit.borrowed {

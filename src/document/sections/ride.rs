@@ -3,7 +3,7 @@
 use crate::document::sections::bench;
 use rust_decimal::Decimal;
 
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
@@ -83,7 +83,7 @@ fn curve(writer: &Writer<'_>, track: &Ride, limit: Option<f64>, alt: &str) -> Op
 }
 
 /// A line of the ride in the paper's units; short ways stay in metres.
-fn in_units(line: &Line, units: Units) -> Line {
+fn in_units(line: &CheckResult, units: Units) -> CheckResult {
     let symbol = match (units, line.unit) {
         (Units::Imperial, "km/h") => "mph",
         (Units::Imperial, "km") => "mi",
@@ -91,7 +91,7 @@ fn in_units(line: &Line, units: Units) -> Line {
     };
     let mile = Decimal::new(1_609_344, 6);
     let scaled = |value: Decimal| value.checked_div(mile).unwrap_or_default();
-    let mut line = Line { unit: symbol, ..line.clone() };
+    let mut line = CheckResult { unit: symbol, ..line.clone() };
     if let Some(limit) = &mut line.limit {
         limit.bounds = match limit.bounds {
             Bounds::AtMost(most) => Bounds::AtMost(scaled(most)),
