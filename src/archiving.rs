@@ -43,6 +43,7 @@ pub fn seal(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
         wanted: Wanted::Papers,
         workers,
         force: true,
+        archive: Some(seal.archive.clone()),
         terms: Some(Terms {
             archive: seal.archive,
             tar: seal.tar,

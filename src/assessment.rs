@@ -7,6 +7,7 @@ pub mod bench;
 pub mod care;
 pub mod cause;
 pub mod cost;
+pub mod earlier;
 pub mod plausibility;
 pub mod problems;
 pub mod recognition;
@@ -27,6 +28,7 @@ use cause::evidence::Origin;
 use cause::scores::{HouseScore, RootCause};
 use cause::triage::{self, Triage};
 use cost::Costs;
+use earlier::Visit;
 use ride::judged::TestRide;
 
 /// What follows from a sheet.
@@ -43,6 +45,8 @@ pub struct Assessment {
     pub ride: Option<TestRide>,
     /// What to do to make it last.
     pub care: Care,
+    /// Earlier visits of the unit, the first one first; nothing that is assessed hangs on them.
+    pub visits: Vec<Visit>,
 }
 
 /// Assesses a job.
@@ -71,6 +75,7 @@ pub fn assess(
         bench,
         ride: ride::judged::judge(sheet, workshop, track, problems),
         care: care::advise(&care),
+        visits: Vec::new(),
     }
 }
 

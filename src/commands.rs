@@ -44,7 +44,8 @@ fn jobs((request, format): (Request, OutputFormat)) -> Result<RunOutcome, Failur
 }
 
 fn of_check(check: Check, cores: usize) -> (Request, OutputFormat) {
-    (Request::new(vec![check.folder], Wanted::Check, cores), check.format)
+    let request = Request::new(vec![check.folder], Wanted::Check, cores);
+    (Request { archive: check.archive, ..request }, check.format)
 }
 
 fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
@@ -55,5 +56,6 @@ fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
 fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
     let request = Request::new(vec![render.folder], Wanted::Papers, workers);
-    (Request { out: Some(render.out), force: render.force, ..request }, render.format)
+    let (out, archive) = (Some(render.out), render.archive);
+    (Request { out, archive, force: render.force, ..request }, render.format)
 }

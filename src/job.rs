@@ -13,6 +13,7 @@ mod means;
 pub mod number;
 
 use crate::album;
+use crate::assessment::earlier::{self, Visit};
 use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
@@ -105,10 +106,12 @@ impl<'a> Job<'a> {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
-        let assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
+        let mut assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
         if problems.has_errors() {
             return Ok(None);
         }
+        assessment.visits = folder.earlier.of(&sheet.fields);
+        let visits = earlier::text_of_any(&assessment.visits);
         let issued = issued::copy(&sheet.tree);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = issued::relevant_profile(&workshop.profile.tree, model);
@@ -120,8 +123,9 @@ impl<'a> Job<'a> {
             templates: workshop.press.templates().digest(),
             photos: on_disk(folder, &photos),
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
+            visits: visits.as_deref(),
         });
-        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest }))
+        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest, visits }))
     }
 }
 
@@ -135,6 +139,7 @@ pub struct Assessed<'a> {
     issued: String,
     profile: String,
     manifest: String,
+    visits: Option<String>,
 }
 
 impl Assessed<'_> {
@@ -168,8 +173,12 @@ impl Assessed<'_> {
         Done {
             problems: problems.into_sorted(),
             papers,
-            photos: done::digests(&self.photos),
-            basis: Some(Basis::of(&self.sheet, self.photos, self.issued, self.profile)),
+            photos: done::looks(&self.photos),
+            visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
+            basis: Some(Basis {
+                visits: self.visits,
+                ..Basis::of(&self.sheet, self.photos, self.issued, self.profile)
+            }),
         }
     }
 }

@@ -93,33 +93,15 @@ pub struct NamedPhoto {
 /// [`Refusal::Broken`]; the permit is given back.
 pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Photo, Refusal> {
     guard::contain(|| {
-        let Upright { raster: upright, header, format, size: (width, height), damaged, colour, permit } =
-            open(original, print, budget)?;
-        let jpeg = encode::jpeg(&upright)?;
-        let (quality, landmarks) = (Quality::of(&upright), quality::landmarks(&upright));
-        drop(permit);
-
-        let exif = exif_block::read(header.exif.as_deref());
-        let edited = edited::of(exif.taken.as_ref(), &exif.last_change, header.xmp.as_deref());
+        let opened = open(original, print, budget)?;
+        let upright = &opened.raster;
         Ok(Photo {
-            jpeg,
+            jpeg: encode::jpeg(upright)?,
             width: upright.width,
             height: upright.height,
-            quality,
-            landmarks,
-            facts: Facts {
-                sha256: Digest::of(original),
-                bytes: original.len() as u64,
-                format,
-                width,
-                height,
-                taken: exif.taken,
-                camera: exif.camera,
-                edited,
-                damaged,
-                colour,
-                has_location: exif.has_location,
-            },
+            quality: Quality::of(upright),
+            landmarks: quality::landmarks(upright),
+            facts: opened.facts(original),
         })
     })
 }
@@ -128,12 +110,21 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
 ///
 /// # Errors
 /// As [`prepare`].
-pub fn shade(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Shade, Refusal> {
-    guard::contain(|| Ok(Shade::of(&open(original, print, budget)?.raster)))
+pub fn shade(
+    original: &[u8],
+    print: PrintSize,
+    budget: &PixelBudget,
+) -> Result<(Shade, Facts), Refusal> {
+    guard::contain(|| {
+        let opened = open(original, print, budget)?;
+        let shade = Shade::of(&opened.raster);
+        Ok((shade, opened.facts(original)))
+    })
 }
 
-/// A photo as it goes to print, before it is packed again.
-struct Upright<'a> {
+/// A photo as it goes to print, before it is packed.
+struct Opened<'a> {
+    /// The picture, upright and in sRGB.
     raster: Raster,
     header: header::Header,
     format: Format,
@@ -141,7 +132,7 @@ struct Upright<'a> {
     size: (u32, u32),
     damaged: bool,
     colour: Colour,
-    /// Room for the pixels, given back when they are packed.
+    /// Room for the pixels.
     permit: Permit<'a>,
 }
 
@@ -150,7 +141,7 @@ fn open<'a>(
     original: &[u8],
     print: PrintSize,
     budget: &'a PixelBudget,
-) -> Result<Upright<'a>, Refusal> {
+) -> Result<Opened<'a>, Refusal> {
     if original.len() as u64 > MAX_FILE_BYTES {
         return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
     }
@@ -166,7 +157,31 @@ fn open<'a>(
     let (srgb, colour) = colour::to_srgb(small, &header.profile);
     let raster = turn::upright(srgb, header.turn)?;
     let (size, damaged) = ((width, height), decoded.damaged);
-    Ok(Upright { raster, header, format, size, damaged, colour, permit })
+    Ok(Opened { raster, header, format, size, damaged, colour, permit })
+}
+
+impl Opened<'_> {
+    /// The facts; gives the room back.
+    fn facts(self, original: &[u8]) -> Facts {
+        drop((self.raster, self.permit));
+        let exif = exif_block::read(self.header.exif.as_deref());
+        let xmp = self.header.xmp.as_deref();
+        let edited = edited::of(exif.taken.as_ref(), &exif.last_change, xmp);
+        let (width, height) = self.size;
+        Facts {
+            sha256: Digest::of(original),
+            bytes: original.len() as u64,
+            format: self.format,
+            width,
+            height,
+            taken: exif.taken,
+            camera: exif.camera,
+            edited,
+            damaged: self.damaged,
+            colour: self.colour,
+            has_location: exif.has_location,
+        }
+    }
 }
 
 /// Refuses a photo that alone takes more memory than the whole run may.

@@ -18,6 +18,7 @@ const STAGES: &[&str] = &[
     "output",
     "workshop",
     "album",
+    "neighbours",
     "job",
     "closing",
     "remaking",

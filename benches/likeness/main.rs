@@ -85,7 +85,7 @@ fn changed(p: &RgbImage, change: &str) -> Vec<u8> {
 fn prepare(bytes: &[u8]) -> (Photo, Shade) {
     let budget = PixelBudget::default();
     let print = document::print_size();
-    (photo::prepare(bytes, print, &budget).unwrap(), photo::shade(bytes, print, &budget).unwrap())
+    (photo::prepare(bytes, print, &budget).unwrap(), photo::shade(bytes, print, &budget).unwrap().0)
 }
 
 fn main() {

@@ -6,16 +6,17 @@
 //! ```
 //!
 //! A candidate is a guess: whether two pictures are the same is said only after both files were read
-//! and laid on each other ([`confirmed`]). Not here: what is measured of a photo (photo), reading files
+//! and laid on each other ([`is_same`]). Not here: what is measured of a photo (photo), reading files
 //! (intake), and where the photos of other jobs lie (batch).
 
 mod fitting;
 mod stored;
 mod table;
 
-use crate::photo::{Agreement, Digest, Fingerprint, Fit, Landmark, Photo};
+use crate::assessment::plausibility::APART;
+use crate::photo::{Agreement, Digest, Facts, Fingerprint, Fit, Landmark, Photo};
 
-pub use stored::Stored;
+pub use stored::{Mark, Stored};
 pub use table::Table;
 
 /// What of a photo is kept for being known again; about a kilobyte.
@@ -42,6 +43,12 @@ impl Look {
             landmarks: photo.landmarks.clone(),
         }
     }
+
+    /// Of a photo that cannot be shown: like no other.
+    pub fn blank(sha256: Digest) -> Self {
+        let fingerprint = Fingerprint { falls: [0; 4], rises: [0; 4] };
+        Self { sha256, width: 0, fingerprint, landmarks: Vec::new() }
+    }
 }
 
 /// A photo that may be the same, and how it would lie on the one that was asked about.
@@ -57,13 +64,36 @@ pub struct Candidate {
     pub landmarks: usize,
 }
 
-/// Correlation of detail in the middle tile, in thousandths, from which two files show one picture.
-pub const SAME_FROM: i32 = 800;
+/// Correlation of detail in thousandths, from which two files show one picture.
+#[derive(Clone, Copy, Debug)]
+struct Least {
+    middle: i32,
+    quarter: i32,
+    lowest: i32,
+}
 
-/// Least share of the smaller picture that must lie on the larger one, in thousandths.
-pub const LEAST_COVERED: u32 = 150;
+/// For files that no clock sets apart: a copy mostly loses its capture time.
+const LIKE: Least = Least { middle: 880, quarter: 790, lowest: i32::MIN };
+
+/// For files whose clocks set them apart. Two shots from a tripod agree in everything that was not
+/// touched between them; a copy agrees everywhere.
+const LIKE_APART: Least = Least { middle: 930, quarter: 930, lowest: 620 };
+
+/// Least share of one of the pictures that must be on both, in thousandths.
+const LEAST_SHARED: u32 = 150;
 
 /// True if two pictures that were laid on each other are one.
-pub fn confirmed(agreement: &Agreement) -> bool {
-    SAME_FROM <= agreement.middle && LEAST_COVERED <= agreement.covered
+pub fn is_same(agreement: &Agreement, own: &Facts, other: &Facts) -> bool {
+    let Agreement { middle, quarter, lowest, .. } = *agreement;
+    let least = if are_apart(own, other) { LIKE_APART } else { LIKE };
+    let is_like = least.middle <= middle && least.quarter <= quarter && least.lowest <= lowest;
+    is_like && LEAST_SHARED <= agreement.covered.max(agreement.shown)
+}
+
+/// Whether two files are said to be separate shots: other cameras, or times that lie apart.
+fn are_apart(own: &Facts, other: &Facts) -> bool {
+    let cameras = own.camera.as_ref().zip(other.camera.as_ref());
+    let times = own.taken.zip(other.taken);
+    cameras.is_some_and(|(one, other)| one != other)
+        || times.is_some_and(|(one, other)| APART < (one.local - other.local).abs())
 }

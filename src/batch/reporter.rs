@@ -65,6 +65,8 @@ pub struct JobReport {
     pub errors: usize,
     /// How many warnings it has.
     pub warnings: usize,
+    /// Earlier visits of its unit, each in words.
+    pub visits: Vec<String>,
 }
 
 impl JobReport {
@@ -72,7 +74,7 @@ impl JobReport {
     pub fn new(job: String, status: Status, problems: Vec<Diagnostic>) -> Self {
         let errors = problems.iter().filter(|one| one.severity == Severity::Error).count();
         let warnings = problems.len() - errors;
-        Self { job, status, problems, errors, warnings }
+        Self { job, status, problems, errors, warnings, visits: Vec::new() }
     }
 
     /// A job that the machine refused.
@@ -180,7 +182,11 @@ impl Reporter {
         if has_bar {
             return said;
         }
-        said.and(writeln!(out, "{}: {}", escape_control(&told.job), told.status.word()))
+        said.and(writeln!(out, "{}: {}", escape_control(&told.job), told.status.word()))?;
+        for visit in &told.visits {
+            writeln!(out, "{}: seen before: {}", escape_control(&told.job), escape_control(visit))?;
+        }
+        Ok(())
     }
 
     /// Closes with what concerns several jobs and the table; returns how the run ended.
@@ -308,6 +314,7 @@ fn job_as_json(told: &JobReport) -> serde_json::Value {
         "papers": papers,
         "bags": bags,
         "failure": failure,
+        "seen_before": told.visits,
     })
 }
 

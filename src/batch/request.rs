@@ -25,12 +25,14 @@ pub struct Request {
     pub force: bool,
     /// How the jobs are to be sealed, where they are.
     pub terms: Option<Terms>,
+    /// The archive to look for earlier jobs in; the profile's own where none is given.
+    pub archive: Option<PathBuf>,
 }
 
 impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, force: true, terms: None }
+        Self { folders, out: None, wanted, workers, force: true, terms: None, archive: None }
     }
 }
 
@@ -48,6 +50,7 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
+    let _ = write!(state, "\n{}", folder.earlier.state(&folder.sheet));
     let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);

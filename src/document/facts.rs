@@ -3,6 +3,7 @@
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
 
+mod before;
 mod derived;
 mod known;
 mod ride;
@@ -14,6 +15,7 @@ use serde::Serialize;
 use super::clauses::Facts;
 use super::format;
 use super::wording::Wording;
+use before::Before;
 use crate::assessment::Assessment;
 use crate::assessment::care::state::Hazard;
 use crate::sheet::catalogue::{OTHER, Sign};
@@ -64,6 +66,8 @@ pub struct JobFacts {
     /// What holds of the job: the licences of its sentences.
     #[serde(skip)]
     pub(super) known: Facts,
+    /// The last visit of the unit before this one.
+    before: Option<Before>,
     complaint: Option<String>,
     /// What the rider noticed first, in plain words.
     noticed: Option<String>,
@@ -152,6 +156,7 @@ pub fn of(
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     JobFacts {
         known: known::known(fields, assessment),
+        before: before::of(&assessment.visits, wording),
         complaint: arrival.complaint.as_ref().map(|text| text.0.clone()),
         noticed: noticed
             .map(|noticed| wording.choice("noticed-signs", noticed.sign.word()).to_owned()),

@@ -1,9 +1,10 @@
 //! Looks of many photos as one file and back: nothing but what can be measured again.
 //!
 //! ```text
-//! "splitcase looks 1\n", looks, SHA-256 of all before
-//! a look: digest (32), width (2), fingerprint (64), number of landmarks (1), landmarks of 16 bytes
-//! a landmark: x (2), y (2), size (1), form (11)
+//! "splitcase looks 1\n", number of looks (4), looks, files, SHA-256 of all before
+//! a look: digest (32), width (2), fingerprint (64), number of landmarks (1), landmarks
+//! a landmark: x (2), y (2), size (1), form (12)
+//! a file: folder, name and job, each its length (2) and text; bytes (8), time of change in nanoseconds (16), digest (32)
 //! ```
 //!
 //! Numbers are little-endian. A file that was cut, changed or written by another version is as good as
@@ -20,17 +21,32 @@ const HEAD: &[u8] = b"splitcase looks 1\n";
 /// Bytes of a digest.
 const DIGEST: usize = 32;
 
+/// A file as it was when it was looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Mark {
+    /// Its length.
+    pub bytes: u64,
+    /// Its time of change in nanoseconds since 1970.
+    pub changed: u128,
+    /// Its digest.
+    pub sha256: Digest,
+}
+
 /// Looks of photos by the digest of their files.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Stored {
     /// The looks.
     pub looks: BTreeMap<Digest, Look>,
+    /// Files of the workshop's folder tree: by job folder and name below it, with `/`, the job's
+    /// number and the file's state.
+    pub files: BTreeMap<(String, String), (String, Mark)>,
 }
 
 impl Stored {
     /// As one file.
     pub fn bytes(&self) -> Vec<u8> {
         let mut bytes = HEAD.to_vec();
+        bytes.extend((self.looks.len() as u32).to_le_bytes());
         for look in self.looks.values() {
             bytes.extend(look.sha256.bytes());
             bytes.extend(look.width.to_le_bytes());
@@ -43,8 +59,20 @@ impl Stored {
                 bytes.extend(landmark.x.to_le_bytes());
                 bytes.extend(landmark.y.to_le_bytes());
                 bytes.push(landmark.size);
-                bytes.extend(&landmark.form.to_le_bytes()[..11]);
+                for word in landmark.form {
+                    bytes.extend(word.to_le_bytes());
+                }
             }
+        }
+        for ((folder, name), (job, mark)) in &self.files {
+            for text in [folder, name, job] {
+                let text = text.as_bytes();
+                bytes.extend((text.len() as u16).to_le_bytes());
+                bytes.extend(&text[..usize::from(text.len() as u16)]);
+            }
+            bytes.extend(mark.bytes.to_le_bytes());
+            bytes.extend(mark.changed.to_le_bytes());
+            bytes.extend(mark.sha256.bytes());
         }
         bytes.extend(Digest::of(&bytes).bytes());
         bytes
@@ -57,12 +85,20 @@ impl Stored {
             return None;
         }
         let mut rest = body.strip_prefix(HEAD)?;
-        let mut looks = BTreeMap::new();
-        while !rest.is_empty() {
+        let mut stored = Self::default();
+        for _ in 0..u32::from_le_bytes(taken(&mut rest)?) {
             let look = look(&mut rest)?;
-            looks.insert(look.sha256, look);
+            stored.looks.insert(look.sha256, look);
         }
-        Some(Self { looks })
+        while !rest.is_empty() {
+            let place = (text(&mut rest)?, text(&mut rest)?);
+            let job = text(&mut rest)?;
+            let bytes = u64::from_le_bytes(taken(&mut rest)?);
+            let changed = u128::from_le_bytes(taken(&mut rest)?);
+            let sha256 = Digest::of_bytes(taken(&mut rest)?);
+            stored.files.insert(place, (job, Mark { bytes, changed, sha256 }));
+        }
+        Some(stored)
     }
 }
 
@@ -80,11 +116,20 @@ fn look(rest: &mut &[u8]) -> Option<Look> {
     for _ in 0..n {
         let (x, y) = (u16::from_le_bytes(taken(rest)?), u16::from_le_bytes(taken(rest)?));
         let [size] = taken(rest)?;
-        let mut form = [0; 16];
-        form[..11].copy_from_slice(&taken::<11>(rest)?);
-        landmarks.push(Landmark { x, y, size, form: u128::from_le_bytes(form) });
+        let mut form = [0; 3];
+        for word in &mut form {
+            *word = u32::from_le_bytes(taken(rest)?);
+        }
+        landmarks.push(Landmark { x, y, size, form });
     }
     (landmarks.len() <= MOST_LANDMARKS).then_some(Look { sha256, width, fingerprint, landmarks })
+}
+
+fn text(rest: &mut &[u8]) -> Option<String> {
+    let length = u16::from_le_bytes(taken(rest)?);
+    let (text, others) = rest.split_at_checked(usize::from(length))?;
+    *rest = others;
+    String::from_utf8(text.to_vec()).ok()
 }
 
 /// Takes so many bytes off the front.

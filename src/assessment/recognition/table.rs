@@ -33,7 +33,7 @@ pub struct Table<'a> {
 }
 
 fn key(landmark: &Landmark, at: usize) -> usize {
-    (landmark.form >> (16 * at)) as usize & (VALUES - 1)
+    (landmark.form[at / 2] >> (16 * (at % 2))) as usize & (VALUES - 1)
 }
 
 impl<'a> Table<'a> {

@@ -3,7 +3,8 @@
 //! The picture is looked at in seven sizes, each a third of an octave smaller. A landmark is a spot
 //! that is brighter or darker than its surroundings and no mere edge (the determinant against the
 //! trace of the second differences, as D. Lowe's paper of 2004 does it). Its form is which of two
-//! neighbouring cells around it is brighter, for 84 pairs. Whole numbers only, so that the same pixels give the same landmarks everywhere.
+//! neighbouring cells around it is brighter, for 84 pairs. Whole
+//! numbers only, so that the same pixels give the same landmarks everywhere.
 //! Not here: from which likeness on two pictures are called the same (assessment).
 
 use super::area::Plane;
@@ -46,14 +47,15 @@ pub struct Landmark {
     /// In which of the seven sizes, from the largest: thirds of an octave.
     pub size: u8,
     /// Which of two neighbouring cells is brighter: 42 pairs from left to right, then 42 from top to
-    /// bottom, row by row; a set bit is a rise. The first pair is the lowest bit.
-    pub form: u128,
+    /// bottom, row by row; a set bit is a rise. The first pair is the lowest bit
+    /// of the first word.
+    pub form: [u32; 3],
 }
 
 impl Landmark {
     /// How many of the 84 pairs differ between two forms.
     pub fn unlike(&self, other: &Self) -> u32 {
-        (self.form ^ other.form).count_ones()
+        self.form.iter().zip(&other.form).map(|(one, other)| (one ^ other).count_ones()).sum()
     }
 
     /// The landmark in the mirrored picture, of which `width` is the width in [`PLACES`].
@@ -61,23 +63,27 @@ impl Landmark {
     pub fn mirrored(&self, width: u16) -> Self {
         let (rows, cells) = (CELLS, CELLS);
         let across = cells - 1;
-        let bit = |at: usize| self.form >> at & 1;
-        let mut form = 0;
+        let is_set = |at: usize| self.form[at / 32] >> (at % 32) & 1 == 1;
+        let mut form = [0; 3];
         for row in 0..rows {
             for column in 0..across {
-                let rise = bit(row * across + across - 1 - column) ^ 1;
-                form |= rise << (row * across + column);
+                let is_rise = !is_set(row * across + across - 1 - column);
+                set(&mut form, row * across + column, is_rise);
             }
         }
         let below = rows * across;
         for row in 0..rows - 1 {
             for column in 0..cells {
-                let rise = bit(below + row * cells + cells - 1 - column);
-                form |= rise << (below + row * cells + column);
+                let is_rise = is_set(below + row * cells + cells - 1 - column);
+                set(&mut form, below + row * cells + column, is_rise);
             }
         }
         Self { x: width.saturating_sub(self.x), form, ..*self }
     }
+}
+
+fn set(form: &mut [u32; 3], at: usize, is_rise: bool) {
+    form[at / 32] |= u32::from(is_rise) << (at % 32);
 }
 
 /// The landmarks of a plane, from the largest size to the smallest, in each the strongest first.
@@ -198,7 +204,7 @@ fn is_spot(steps: &[i32], at: usize, width: usize) -> bool {
 }
 
 /// Which of two neighbouring cells around a spot is brighter.
-fn form(sums: &Sums, x: usize, y: usize) -> u128 {
+fn form(sums: &Sums, x: usize, y: usize) -> [u32; 3] {
     let cell = |row: usize, column: usize| {
         sums.square(x - REACH + column * CELL, y - REACH + row * CELL, CELL)
     };
@@ -208,17 +214,17 @@ fn form(sums: &Sums, x: usize, y: usize) -> u128 {
             *value = cell(row, column);
         }
     }
-    let mut form = 0_u128;
+    let mut form = [0; 3];
     let mut at = 0;
     for line in &cells {
         for pair in line.windows(2) {
-            form |= u128::from(pair[0] < pair[1]) << at;
+            set(&mut form, at, pair[0] < pair[1]);
             at += 1;
         }
     }
     for rows in cells.windows(2) {
         for (upper, lower) in rows[0].iter().zip(&rows[1]) {
-            form |= u128::from(upper < lower) << at;
+            set(&mut form, at, upper < lower);
             at += 1;
         }
     }

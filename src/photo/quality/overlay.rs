@@ -51,6 +51,8 @@ pub struct Agreement {
     pub tiles: usize,
     /// How much of the first picture lies on the second, in thousandths.
     pub covered: u32,
+    /// How much of the second picture the first one shows, in thousandths.
+    pub shown: u32,
 }
 
 /// Long edge at which pictures are compared.
@@ -59,8 +61,8 @@ pub(super) const EDGE: u32 = 384;
 /// Long edges in which the fit is refined, from coarse to fine; the last is compared.
 const EDGES: [u32; 3] = [96, 192, EDGE];
 
-/// Steps of refining in each size.
-const STEPS: usize = 8;
+/// Steps of refining in each size: the coarse ones do the most.
+const STEPS: [usize; 3] = [8, 4, 2];
 
 /// Tiles along the long edge.
 const TILES: usize = 12;
@@ -78,10 +80,10 @@ const LEAST_TILES: usize = 8;
 pub(super) fn compare(first: &Plane, second: &Plane, rough: Fit) -> Option<Agreement> {
     let mut fit = rough;
     let mut best = None;
-    for edge in EDGES {
+    for (edge, steps) in EDGES.into_iter().zip(STEPS) {
         let (one, other) = (first.within(edge), second.within(edge));
         let [one, other] = [&one, &other].map(Grid::of);
-        fit = refined(&one, &other, fit)?;
+        fit = refined(&one, &other, fit, steps)?;
         best = Some((one, other));
     }
     let (one, other) = best?;
@@ -102,6 +104,11 @@ impl Grid {
         let values = plane.values.iter().map(|value| f64::from(*value)).collect();
         let long = width.max(height) as f64;
         Self { width, height, long, values }
+    }
+
+    /// The area in squares of the long edge, less the rim that is not compared.
+    fn area(&self) -> f64 {
+        (self.width.max(2) - 1) as f64 * (self.height.max(2) - 1) as f64 / (self.long * self.long)
     }
 
     /// Brightness at a place in pixels, between four of them; nothing at the rim and outside.
@@ -137,9 +144,9 @@ impl Grid {
 }
 
 /// Refines a fit; nothing where the pictures hardly overlap or nothing settles it.
-fn refined(one: &Grid, other: &Grid, rough: Fit) -> Option<Fit> {
+fn refined(one: &Grid, other: &Grid, rough: Fit, steps: usize) -> Option<Fit> {
     let mut fit = rough;
-    for _ in 0..STEPS {
+    for _ in 0..steps {
         let (laid, n) = one.laid(other, fit);
         if n < one.values.len() / 20 {
             return None;
@@ -243,6 +250,8 @@ fn solved(mut rows: [[f64; 7]; 6]) -> Option<[f64; 6]> {
 /// Compares detail tile by tile.
 fn agreement(one: &Grid, other: &Grid, fit: Fit) -> Option<Agreement> {
     let (laid, n) = one.laid(other, fit);
+    let Fit([a, b, _, d, e, _]) = fit;
+    let laid_area = n as f64 / (one.long * one.long) * (a * e - b * d).abs();
     let (own, laid) = (detail(one, &laid, true), detail(one, &laid, false));
     let edge = one.width.max(one.height).div_ceil(TILES);
     let mut found = Vec::new();
@@ -267,6 +276,7 @@ fn agreement(one: &Grid, other: &Grid, fit: Fit) -> Option<Agreement> {
         lowest: found[tiles / 20],
         tiles,
         covered: (n * 1000 / one.values.len().max(1)) as u32,
+        shown: (laid_area / other.area() * 1000.0) as u32,
     })
 }
 
