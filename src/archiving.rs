@@ -16,6 +16,7 @@ use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
 use crate::cli::{Erase, OutputFormat, Seal, Verify};
 use crate::closing::Terms;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::intake;
 use crate::job::Wanted;
@@ -37,10 +38,12 @@ pub fn seal(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
     if let Some(warning) = seal.key.as_deref().and_then(signature::open_to_others) {
         let _ = writeln!(anstream::stderr(), "warning: {warning}");
     }
+    // Issued papers may be earlier ones, which are then made again for comparison.
+    let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
     let request = Request {
         folders: seal.jobs,
         out: None,
-        wanted: Wanted::Papers,
+        wanted: Wanted::Papers(choice.into()),
         workers,
         force: true,
         archive: Some(seal.archive.clone()),

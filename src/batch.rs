@@ -24,7 +24,7 @@ use crate::intake::JobFolder;
 use crate::job::{self, Means, Wanted, number};
 use crate::neighbours::photos::{self, OwnPhoto};
 use crate::neighbours::{self, Neighbourhood, visits};
-use crate::output::OutputFolder;
+use crate::output::{Made, OutputFolder};
 use crate::photo::{Digest, PixelBudget};
 use crate::sheet::{self, problems, serial};
 use crate::workers;
@@ -52,7 +52,7 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     let workshops = Workshops::default();
     let around = match request.wanted {
         Wanted::PhotoSheet => Vec::new(),
-        Wanted::Check | Wanted::Papers => {
+        Wanted::Check | Wanted::Papers(_) => {
             let folders = folders.iter().map(PathBuf::as_path);
             let open = |job: &Path| workshops.of(job).ok();
             neighbours::around(folders, open, request.archive.as_deref())
@@ -166,7 +166,7 @@ impl Run<'_> {
             }
         }
         let kind = self.request.wanted.word();
-        let output = match (&self.request.out, self.request.wanted, &number) {
+        let output = match (&self.request.out, &self.request.wanted, &number) {
             (Some(out), Wanted::PhotoSheet, None) => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
@@ -177,7 +177,7 @@ impl Run<'_> {
             }
             _ => None,
         };
-        let inputs = inputs_digest(&folder, &workshop);
+        let inputs = inputs_digest(&folder, &workshop, &self.request.wanted);
         if let Some(output) = output.as_ref().filter(|_| !self.request.force)
             && let Some(record) = output.record()?
             && record.inputs == inputs
@@ -188,22 +188,21 @@ impl Run<'_> {
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(at, &folder, &job, photos.map(|(name, sha256)| (name, sha256, None)));
             let warnings = record.warnings;
-            return Ok(JobReport {
-                warnings,
-                ..JobReport::new(job, Status::Unchanged, Vec::new())
-            });
+            let told = JobReport::new(job, Status::Unchanged, Vec::new());
+            return Ok(JobReport { warnings, progress: record.progress, ..told });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.request.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
-        let done = job::run(&folder, &workshop, self.request.wanted, &means)?;
+        let done = job::run(&folder, &workshop, &self.request.wanted, &means)?;
         let photos = done.photos.iter();
         let photos = photos.map(|(name, look)| (name.as_str(), look.sha256, Some(look.clone())));
         self.note(at, &folder, &job, photos);
         let (status, remarks) = self.finish(&folder, &workshop, &done, output.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
-        Ok(JobReport { visits: done.visits, ..JobReport::new(job, status, problems) })
+        let told = JobReport::new(job, status, problems);
+        Ok(JobReport { visits: done.visits, progress: done.progress, ..told })
     }
 
     /// Seals or writes what was made.
@@ -227,9 +226,15 @@ impl Run<'_> {
             Some(output) => {
                 let photos = done.photos.iter().map(|(name, look)| (name.clone(), look.sha256));
                 let photos: Vec<(String, Digest)> = photos.collect();
-                output.write_papers(&done.papers, inputs, done.problems.len(), &photos)?;
+                let warnings = done.problems.len();
+                let (photos, progress) = (photos.as_slice(), done.progress.as_ref());
+                output.write_papers(&done.papers, Made { inputs, warnings, photos, progress })?;
                 let papers = done.papers.iter().map(|paper| output.path(&paper.name));
-                Ok((Status::Written(papers.collect()), Vec::new()))
+                let status = match done.papers.is_empty() {
+                    true => Status::NothingDue,
+                    false => Status::Written(papers.collect()),
+                };
+                Ok((status, Vec::new()))
             }
             None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
             // A sheet that goes to paper has a number; without one nothing can be written.

@@ -3,9 +3,11 @@
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
+use clap::builder::PossibleValuesParser;
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::batch::reporter::Format;
+use crate::document::papers;
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
@@ -23,9 +25,9 @@ pub struct Arguments {
 pub enum Command {
     /// Start a job: write a findings sheet to fill in, or a workshop profile.
     New(New),
-    /// Read jobs and tell what is wrong with them; writes nothing.
+    /// Read jobs and tell what is wrong with them and what their next paper needs; writes nothing.
     Check(Check),
-    /// Make the papers of every job in a folder.
+    /// Make the papers of every job in a folder that are due by its sheet.
     Render(Render),
     /// Make a contact sheet of a job's photos with the lettered grid on them.
     Photos(Photos),
@@ -99,12 +101,34 @@ pub struct Render {
     /// How to tell what comes of the jobs.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
+    /// Make this paper and no other, due or not; may be given several times.
+    #[arg(long = "paper", value_name = "NAME", value_parser = of_jobs())]
+    pub papers: Vec<String>,
+    /// Make the return report in this edition too, beside the one for paper.
+    #[arg(long, value_enum, value_name = "EDITION")]
+    pub edition: Option<EditionWanted>,
+    /// Write a covering message beside each paper: as text, as HTML, and whole with the paper attached.
+    /// Nothing is sent.
+    #[arg(long)]
+    pub message: bool,
     /// Make every paper again, also where nothing has changed.
     #[arg(long, alias = "afresh")]
     pub force: bool,
     /// Number of jobs to work on at once; all cores where nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,
+}
+
+/// Editions of the return report beside the one for paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum EditionWanted {
+    /// For the screen of a telephone: one narrow column, large type.
+    Phone,
+}
+
+/// Names of the papers that jobs give.
+fn of_jobs() -> PossibleValuesParser {
+    PossibleValuesParser::new(papers::of_jobs().map(|paper| paper.name))
 }
 
 /// Arguments of `photos`.

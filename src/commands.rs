@@ -13,8 +13,10 @@ use crate::archiving;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
-use crate::cli::{Check, Command, OutputFormat, Photos, Render};
+use crate::cli::{Check, Command, EditionWanted, OutputFormat, Photos, Render};
 use crate::document::apart;
+use crate::document::papers::asked::Asked;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
 
@@ -55,7 +57,13 @@ fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
 
 fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
-    let request = Request::new(vec![render.folder], Wanted::Papers, workers);
+    let choice = match render.papers.is_empty() {
+        true => Choice::Due,
+        false => Choice::Named(render.papers),
+    };
+    let phone = render.edition == Some(EditionWanted::Phone);
+    let asked = Asked { choice, phone, message: render.message };
+    let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
     let (out, archive) = (Some(render.out), render.archive);
     (Request { out, archive, force: render.force, ..request }, render.format)
 }

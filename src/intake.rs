@@ -6,6 +6,7 @@
 
 pub mod around;
 pub mod house;
+mod spelled;
 pub mod track;
 
 use std::fs;
@@ -401,6 +402,11 @@ pub fn read_photo_at(path: &Path) -> Result<Vec<u8>, Failure> {
 
 /// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.
 const MAX_PAPER: u64 = 400 << 20;
+
+/// True if something is in the place of an issued paper, readable or not.
+pub fn has_paper(path: &Path) -> bool {
+    !path.symlink_metadata().is_err_and(|error| error.kind() == std::io::ErrorKind::NotFound)
+}
 
 /// Reads a paper that was issued.
 ///

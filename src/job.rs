@@ -18,6 +18,7 @@ use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
 use crate::document::material::Material;
+use crate::document::papers::progress::Progress;
 use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
@@ -37,10 +38,10 @@ pub use means::Means;
 pub fn run(
     folder: &JobFolder,
     workshop: &Workshop,
-    wanted: Wanted,
+    wanted: &Wanted,
     means: &Means<'_>,
 ) -> Result<Done, Failure> {
-    if wanted == Wanted::PhotoSheet {
+    if *wanted == Wanted::PhotoSheet {
         return contact_sheet::run(folder, workshop, means);
     }
     let mut problems = Problems::default();
@@ -49,6 +50,9 @@ pub fn run(
     };
     let photos = job.photos(means, &mut problems)?;
     let Some(job) = job.assess(photos, &mut problems)? else { return Ok(refused(problems)) };
+    if matches!(wanted, Wanted::Papers(asked) if asked.message) {
+        problems.extend(document::message_doubts(&job.sheet, &job.workshop.profile));
+    }
     match job.papers(wanted) {
         Ok(papers) => Ok(job.done(papers, problems)),
         Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
@@ -71,7 +75,8 @@ impl<'a> Job<'a> {
         problems: &mut Problems,
     ) -> Option<Self> {
         let name = folder.shown_name(SHEET);
-        let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        let mut sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        folder.spell_names(&mut sheet.fields);
         problems.extend(document::check_letters(&sheet, &workshop.profile));
         problems.extend(document::check_language(&workshop.press, &sheet, &workshop.profile));
         problems.extend(document::check_words(&workshop.press, &sheet, &workshop.profile));
@@ -125,7 +130,16 @@ impl<'a> Job<'a> {
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
             visits: visits.as_deref(),
         });
-        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest, visits }))
+        Ok(Some(Assessed {
+            workshop,
+            sheet,
+            photos,
+            assessment,
+            issued,
+            profile,
+            manifest,
+            visits,
+        }))
     }
 }
 
@@ -157,15 +171,17 @@ impl Assessed<'_> {
         }
     }
 
-    /// The papers that are due, or none if the job is only checked: then they are tried.
+    /// The papers that are wanted, or none if the job is only checked: then those that are due are tried.
     ///
     /// # Errors
-    /// Problems in templates or wordings.
-    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
+    /// A paper that was asked for and lacks something, or problems in templates or wordings.
+    pub fn papers(&self, wanted: &Wanted) -> Result<Vec<Document>, Refusal> {
         let (press, material) = (&self.workshop.press, self.material());
         match wanted {
-            Wanted::Check => document::check(press, &material).map(|()| Vec::new()),
-            _ => document::due(press, &material),
+            Wanted::Papers(asked) => document::make(press, &material, asked),
+            Wanted::Check | Wanted::PhotoSheet => {
+                document::check(press, &material).map(|()| Vec::new())
+            }
         }
     }
 
@@ -173,6 +189,7 @@ impl Assessed<'_> {
         Done {
             problems: problems.into_sorted(),
             papers,
+            progress: Some(Progress::of(&self.sheet.fields)),
             photos: done::looks(&self.photos),
             visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
             basis: Some(Basis {

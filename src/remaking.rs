@@ -8,6 +8,7 @@ use std::path::Path;
 
 use crate::archive::verify::Made;
 use crate::diagnostic::{Diagnostic, Problems, Severity};
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::intake;
 use crate::job::{self, Done, Means, Wanted};
@@ -18,7 +19,7 @@ use crate::workshop::{self, WorkshopRefusal};
 /// Room for the layout's nesting, as a job's own thread has it.
 const STACK_BYTES: usize = 16 << 20;
 
-/// Makes the papers that the sheet in a bag gives.
+/// Makes the papers that the sheet in a bag gives, earlier ones too: a bag may hold them.
 ///
 /// # Errors
 /// In words: what the bag lacks, or what refuses to be made.
@@ -51,8 +52,8 @@ fn done(bag: &Path) -> Result<Done, String> {
     })?;
     let folder = intake::open_sealed(bag).map_err(words)?;
     let budget = PixelBudget::default();
-    job::run(&folder, &workshop, Wanted::Papers, &Means { threads: 1, budget: &budget })
-        .map_err(words)
+    let means = Means { threads: 1, budget: &budget };
+    job::run(&folder, &workshop, &Wanted::Papers(Choice::All.into()), &means).map_err(words)
 }
 
 /// The first error among problems, in words.

@@ -21,6 +21,8 @@ mod batch;
 mod contradictions;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// Sheets as people first write them: one look shows everything, one round mends it.
+mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
@@ -39,7 +41,7 @@ mod output;
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// What the README and DEVELOPERS.md say is true.
+/// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.
 mod report;

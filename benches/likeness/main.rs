@@ -26,7 +26,14 @@ fn jpeg(picture: &RgbImage, quality: u8) -> Vec<u8> {
 fn cut(picture: &RgbImage, left: u32, top: u32, right: u32, bottom: u32) -> RgbImage {
     let (w, h) = picture.dimensions();
     let (x, y) = (w * left / 100, h * top / 100);
-    imageops::crop_imm(picture, x, y, w * (100 - left - right) / 100, h * (100 - top - bottom) / 100).to_image()
+    imageops::crop_imm(
+        picture,
+        x,
+        y,
+        w * (100 - left - right) / 100,
+        h * (100 - top - bottom) / 100,
+    )
+    .to_image()
 }
 
 fn drawn(picture: &RgbImage) -> RgbImage {
@@ -45,13 +52,30 @@ fn drawn(picture: &RgbImage) -> RgbImage {
 }
 
 const CHANGES: &[&str] = &[
-    "q70", "half q70", "q30", "third q50", "mirrored", "drawn", "brighter", "cut 2", "cut 5", "cut 10", "cut 20", "cut one side 30",
-    "cut to a half", "mirrored cut 10 q50", "cut 10 third q40 brighter", "turned 2", "quarter size q60",
+    "q70",
+    "half q70",
+    "q30",
+    "third q50",
+    "mirrored",
+    "drawn",
+    "brighter",
+    "cut 2",
+    "cut 5",
+    "cut 10",
+    "cut 20",
+    "cut one side 30",
+    "cut to a half",
+    "mirrored cut 10 q50",
+    "cut 10 third q40 brighter",
+    "turned 2",
+    "quarter size q60",
 ];
 
 fn changed(p: &RgbImage, change: &str) -> Vec<u8> {
     let (w, h) = p.dimensions();
-    let small = |p: &RgbImage, by: u32| imageops::resize(p, p.width() / by, p.height() / by, FilterType::Triangle);
+    let small = |p: &RgbImage, by: u32| {
+        imageops::resize(p, p.width() / by, p.height() / by, FilterType::Triangle)
+    };
     match change {
         "q70" => jpeg(p, 70),
         "half q70" => jpeg(&small(p, 2), 70),
@@ -68,12 +92,16 @@ fn changed(p: &RgbImage, change: &str) -> Vec<u8> {
         "cut one side 30" => jpeg(&cut(p, 30, 0, 0, 0), 85),
         "cut to a half" => jpeg(&cut(p, 15, 30, 35, 20), 85),
         "mirrored cut 10 q50" => jpeg(&imageops::flip_horizontal(&cut(p, 3, 10, 15, 8)), 50),
-        "cut 10 third q40 brighter" => jpeg(&imageops::brighten(&small(&cut(p, 8, 10, 12, 6), 3), 25), 40),
+        "cut 10 third q40 brighter" => {
+            jpeg(&imageops::brighten(&small(&cut(p, 8, 10, 12, 6), 3), 25), 40)
+        }
         "turned 2" => {
             let (s, c) = 2f64.to_radians().sin_cos();
             let turned = RgbImage::from_fn(w * 9 / 10, h * 9 / 10, |x, y| {
-                let (x, y) = (f64::from(x) - f64::from(w) * 0.45, f64::from(y) - f64::from(h) * 0.45);
-                let (u, v) = (x * c - y * s + f64::from(w) / 2.0, x * s + y * c + f64::from(h) / 2.0);
+                let (x, y) =
+                    (f64::from(x) - f64::from(w) * 0.45, f64::from(y) - f64::from(h) * 0.45);
+                let (u, v) =
+                    (x * c - y * s + f64::from(w) / 2.0, x * s + y * c + f64::from(h) / 2.0);
                 *p.get_pixel((u as u32).min(w - 1), (v as u32).min(h - 1))
             });
             jpeg(&turned, 85)
@@ -94,7 +122,9 @@ fn main() {
     for file in &files {
         let bytes = fs::read(file).unwrap();
         let (photo, shade) = prepare(&bytes);
-        let picture = image::load_from_memory_with_format(&photo.jpeg, ImageFormat::Jpeg).unwrap().into_rgb8();
+        let picture = image::load_from_memory_with_format(&photo.jpeg, ImageFormat::Jpeg)
+            .unwrap()
+            .into_rgb8();
         println!("{file} {}x{} landmarks {}", photo.width, photo.height, photo.landmarks.len());
         originals.push((file, picture, Look::of(&photo), shade));
     }
@@ -104,11 +134,16 @@ fn main() {
     for (at, (file, _, look, shade)) in originals.iter().enumerate() {
         for one in table.candidates(look, &|known| known != at) {
             let agreement = shade.agreement(&originals[one.known].3, one.fit);
-            println!("  {file} {} {} {} {agreement:?}", originals[one.known].0, one.mirrored, one.landmarks);
+            println!(
+                "  {file} {} {} {} {agreement:?}",
+                originals[one.known].0, one.mirrored, one.landmarks
+            );
         }
     }
     for change in CHANGES {
-        let mut quarters = vec![]; let (mut n, mut middles, mut lowest, mut marks, mut missed, mut wrong) = (0, vec![], vec![], vec![], vec![], vec![]);
+        let mut quarters = vec![];
+        let (mut n, mut middles, mut lowest, mut marks, mut missed, mut wrong) =
+            (0, vec![], vec![], vec![], vec![], vec![]);
         for (at, (file, picture, _, _)) in originals.iter().enumerate() {
             let (photo, shade) = prepare(&changed(picture, change));
             let found = table.candidates(&Look::of(&photo), &|_| true);
@@ -119,15 +154,42 @@ fn main() {
                 if one.known == at {
                     hit = true;
                     marks.push(one.landmarks);
-                    match agreement { Some(a) => { middles.push(a.middle); quarters.push(a.quarter); lowest.push(a.lowest); }, None => missed.push(format!("{file} unjudged")) }
+                    match agreement {
+                        Some(a) => {
+                            middles.push(a.middle);
+                            quarters.push(a.quarter);
+                            lowest.push(a.lowest);
+                        }
+                        None => missed.push(format!("{file} unjudged")),
+                    }
                 } else if let Some(a) = agreement {
                     wrong.push(a.middle);
                 }
             }
-            if !hit { missed.push(file.to_string()); }
+            if !hit {
+                missed.push(file.to_string());
+            }
         }
-        middles.sort_unstable(); quarters.sort_unstable(); lowest.sort_unstable(); marks.sort_unstable(); wrong.sort_unstable();
-        let q = |v: &[i32]| if v.is_empty() { String::new() } else { format!("{} {} {}", v[0], v[v.len() / 10], v[v.len() / 2]) };
-        println!("{change:28} of {n}: judged {} middle {} quarter {} lowest {} marks {:?} wrong most {:?} missed {missed:?}", middles.len(), q(&middles), q(&quarters), q(&lowest), marks.iter().take(3).collect::<Vec<_>>(), wrong.last());
+        middles.sort_unstable();
+        quarters.sort_unstable();
+        lowest.sort_unstable();
+        marks.sort_unstable();
+        wrong.sort_unstable();
+        let q = |v: &[i32]| {
+            if v.is_empty() {
+                String::new()
+            } else {
+                format!("{} {} {}", v[0], v[v.len() / 10], v[v.len() / 2])
+            }
+        };
+        println!(
+            "{change:28} of {n}: judged {} middle {} quarter {} lowest {} marks {:?} wrong most {:?} missed {missed:?}",
+            middles.len(),
+            q(&middles),
+            q(&quarters),
+            q(&lowest),
+            marks.iter().take(3).collect::<Vec<_>>(),
+            wrong.last()
+        );
     }
 }

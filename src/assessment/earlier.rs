@@ -40,9 +40,8 @@ impl Visit {
     /// Of a sheet.
     pub fn of(fields: &FindingsSheet) -> Self {
         let findings = fields.strip_down.iter().flat_map(|strip| &strip.findings);
-        let done = findings.filter_map(|one| {
-            Some((one.part.name().to_owned(), one.action?.word().to_owned()))
-        });
+        let done = findings
+            .filter_map(|one| Some((one.part.name().to_owned(), one.action?.word().to_owned())));
         Self {
             job: fields.job.0.clone(),
             model: fields.unit.model.as_ref().map(|model| model.0.clone()),

@@ -36,11 +36,11 @@ impl Request {
     }
 }
 
-/// Digest over the state of everything that a job's papers are made from.
+/// Digest over the state of everything that a job's papers are made from, and over which are wanted.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
 /// a second run does not read gigabytes. `--force` makes papers whatever their state.
-pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
+pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -> String {
     let mut state = String::from(env!("CARGO_PKG_VERSION"));
     for text in [&folder.sheet, &workshop.bytes] {
         let _ = write!(state, "\n{}", Digest::of(text));
@@ -51,6 +51,9 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
         let _ = write!(state, "\n{file}");
     }
     let _ = write!(state, "\n{}", folder.earlier.state(&folder.sheet));
+    if let Wanted::Papers(asked) = wanted {
+        let _ = write!(state, "\n{}", asked.word());
+    }
     let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);

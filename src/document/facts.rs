@@ -15,13 +15,13 @@ use serde::Serialize;
 use super::clauses::Facts;
 use super::format;
 use super::wording::Wording;
-use before::Before;
 use crate::assessment::Assessment;
 use crate::assessment::care::state::Hazard;
 use crate::sheet::catalogue::{OTHER, Sign};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, Condition};
+use before::Before;
 use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
 pub use derived::{by_weight, is_work_done};
@@ -80,6 +80,10 @@ pub struct JobFacts {
     arrival_codes: Option<String>,
     arrival_signs: Vec<String>,
     arrived_on: String,
+    /// Day by which the owner hears what was found.
+    reply_by: Option<String>,
+    /// The fee for looking into it, as printed.
+    examination_fee: Option<String>,
     opened_on: Option<String>,
     water: Option<String>,
     /// What was gone before it was opened, as typed.
@@ -167,6 +171,11 @@ pub fn of(
         arrival_codes: codes.map(|codes| codes.0.clone()),
         arrival_signs: wording.signs_of(&arrival.signs),
         arrived_on: day(arrival.date.value),
+        reply_by: arrival.reply_by.as_ref().map(|date| day(date.value)),
+        examination_fee: assessment
+            .costs
+            .examination
+            .map(|fee| format::money(fee, profile.currency, wording)),
         opened_on: fields.strip_down.as_ref().map(|strip| day(strip.date.value)),
         water: arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
         evidence_lost: fields

@@ -85,6 +85,8 @@ impl Wording {
         let conditions: Option<BTreeMap<String, Words>> =
             file(templates, language, "conditions", found);
         let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
+        let record: Option<BTreeMap<String, Words>> = file(templates, language, "record", found);
+        let message: Option<BTreeMap<String, Words>> = file(templates, language, "message", found);
         let parts = file(templates, language, "parts", found);
         let signs = file(templates, language, "signs", found);
         let care = file(templates, language, "care", found);
@@ -92,6 +94,8 @@ impl Wording {
         let labels = labels?;
         let mut choices = conditions?;
         choices.extend(bench?);
+        choices.extend(record?);
+        choices.extend(message?);
         let and = string(&labels, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),

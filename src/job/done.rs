@@ -4,28 +4,30 @@ use chrono::NaiveDate;
 
 use crate::assessment::recognition::Look;
 use crate::diagnostic::{Diagnostic, Problems};
+use crate::document::papers::asked::Asked;
+use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
 use crate::photo::{Facts, NamedPhoto};
 use crate::sheet::Sheet;
 
 /// Which papers are wanted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Wanted {
     /// None: the job is only checked.
     Check,
-    /// The papers that are due.
-    Papers,
+    /// Papers of the job.
+    Papers(Asked),
     /// The contact sheet.
     PhotoSheet,
 }
 
 impl Wanted {
     /// One word for it, which names its records.
-    pub fn word(self) -> &'static str {
+    pub fn word(&self) -> &'static str {
         match self {
             Self::Check => "check",
-            Self::Papers => "papers",
+            Self::Papers(_) => "papers",
             Self::PhotoSheet => "photos",
         }
     }
@@ -38,6 +40,8 @@ pub struct Done {
     pub problems: Vec<Diagnostic>,
     /// The papers; none if there is an error.
     pub papers: Vec<Document>,
+    /// How far its papers are; unknown if there is an error.
+    pub progress: Option<Progress>,
     /// What the papers were made from.
     pub basis: Option<Basis>,
     /// The photos by name, for comparison with other jobs; none if there is an error.

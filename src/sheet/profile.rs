@@ -153,6 +153,8 @@ record! {
         hours: Vec<HourlyRate>, "[{name: electronics, price: £60.00}]";
         /// Repairs that cost more than this share of an exchange unit are called uneconomic.
         uneconomic_from: Option<Share>, "80 %";
+        /// More than its price that a job may cost if the owner ticks that on the options letter; without it they write the limit.
+        overrun: Option<Price>, "£25.00";
         /// Fixed prices of the usual options.
         options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
     }

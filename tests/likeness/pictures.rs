@@ -95,7 +95,8 @@ fn copies_that_were_saved_again_mirrored_cut_or_made_smaller_are_known_again() {
 
 /// A number from 0 to 1 for a place of a grid: the mixing steps of a hash, no pattern.
 fn chance(seed: u32, x: u32, y: u32) -> f64 {
-    let mut mixed = seed.wrapping_mul(0x9e37_79b9) ^ x.wrapping_mul(0x85eb_ca6b) ^ y.wrapping_mul(0xc2b2_ae35);
+    let mut mixed =
+        seed.wrapping_mul(0x9e37_79b9) ^ x.wrapping_mul(0x85eb_ca6b) ^ y.wrapping_mul(0xc2b2_ae35);
     for shift in [15, 13, 16] {
         mixed = (mixed ^ (mixed >> shift)).wrapping_mul(0x2c1b_3c6d);
     }
@@ -120,7 +121,8 @@ fn bearing(of: u32) -> RgbImage {
     let turn = unit(5) * std::f64::consts::TAU;
     RgbImage::from_fn(640, 480, |px, py| {
         // The bench and its mat are the same for all; the camera is held a little otherwise.
-        let (x, y) = ((f64::from(px) - 320.0 - across) / scale, (f64::from(py) - 240.0 - down) / scale);
+        let (x, y) =
+            ((f64::from(px) - 320.0 - across) / scale, (f64::from(py) - 240.0 - down) / scale);
         let mut value = 96.0 + 26.0 * uneven(1, x, y, 7.0) + 14.0 * uneven(2, x, y, 31.0);
         if (x / 40.0).fract().abs() < 0.04 || (y / 40.0).fract().abs() < 0.04 {
             value -= 30.0;
@@ -211,7 +213,10 @@ fn a_mirrored_landmark_is_the_landmark_of_the_mirrored_picture() {
         let one = one.mirrored(width);
         let near = |own: u16, other: u16| own.abs_diff(other) <= 2;
         mirrored.landmarks.iter().any(|other| {
-            near(one.x, other.x) && near(one.y, other.y) && one.size == other.size && one.unlike(other) <= 2
+            near(one.x, other.x)
+                && near(one.y, other.y)
+                && one.size == other.size
+                && one.unlike(other) <= 2
         })
     });
     // Rounding turns a few of them into others.

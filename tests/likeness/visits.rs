@@ -68,7 +68,8 @@ fn a_sealed_job_whose_folder_is_gone_is_found_in_the_archive() {
     let run = shop.run(&["check", "jobs", "--archive", "archive"]);
     assert!(run.out.contains("A-2: seen before: job `A-1`, came in 2025-04-28"), "{}", run.out);
     // The profile can name it once for all.
-    let profile = crate::workshop::PROFILE.to_owned() + "evidence: {keep-months: 72, archive: archive}\n";
+    let profile =
+        crate::workshop::PROFILE.to_owned() + "evidence: {keep-months: 72, archive: archive}\n";
     shop.file("workshop.yaml", profile);
     let run = shop.run(&["check", "jobs"]);
     assert!(run.out.contains("A-2: seen before: job `A-1`"), "{}", run.out);

@@ -49,7 +49,8 @@ struct Spot {
 
 /// The fit that most pairs agree on, from the own picture to the known one, and how many do.
 pub(super) fn fit(own: &[Landmark], known: &[Landmark], pairs: &[Pair]) -> Option<(Fit, usize)> {
-    let spots: Vec<Spot> = pairs.iter().take(MOST_PAIRS).map(|pair| spot(own, known, pair)).collect();
+    let spots: Vec<Spot> =
+        pairs.iter().take(MOST_PAIRS).map(|pair| spot(own, known, pair)).collect();
     let mut best: Option<(usize, f64, f64, f64)> = None;
     for (at, one) in spots.iter().enumerate() {
         for other in &spots[at + 1..] {

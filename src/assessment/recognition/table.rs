@@ -43,8 +43,7 @@ impl<'a> Table<'a> {
         for (photo, look) in looks.iter().enumerate() {
             spots.extend((0..look.landmarks.len()).map(|at| (photo as u32, at as u32)));
         }
-        let landmark =
-            |&(photo, at): &(u32, u32)| &looks[photo as usize].landmarks[at as usize];
+        let landmark = |&(photo, at): &(u32, u32)| &looks[photo as usize].landmarks[at as usize];
         let keys = (0..KEYS).map(|of| {
             let mut begins = vec![0_u32; VALUES + 1];
             for spot in &spots {

@@ -18,6 +18,16 @@ pub enum Fact {
     NoticedAt,
     /// The display showed a code on arrival.
     ArrivalCodes,
+    /// Something of the bike's behaviour is noted.
+    BikeChecked,
+    /// The day is noted by which the owner hears what was found.
+    ReplyDay,
+    /// A fee for looking into it is noted.
+    ExaminationFee,
+    /// That fee is credited against a repair.
+    FeeCredited,
+    /// It is noted that the maker's warranty still runs.
+    WarrantyRuns,
     /// A strip-down is noted.
     Opened,
     /// Evidence was gone before it was opened.
@@ -166,6 +176,8 @@ pub enum Fact {
     TriageElsewhere,
     /// The bike's behaviour points to both.
     TriageBoth,
+    /// The bike's behaviour points nowhere.
+    TriageNowhere,
     /// The unit ran as it should with parts that are known to be good.
     Swapped,
     /// The model of the unit in exchange is noted.

@@ -13,10 +13,12 @@ use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
-use crate::sheet::handling::WhoseBike;
+use crate::sheet::handling::{Warranty, WhoseBike};
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing};
+use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing, YesNo};
 
 /// Collects facts.
 struct Known(Facts);
@@ -73,12 +75,21 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         Fact::WaterAmount,
     );
     known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
+    let billing = fields.billing.as_ref();
+    let fee = billing.is_some_and(|billing| billing.inspection.is_some());
+    known.add(arrival.bike_check.is_some(), Fact::BikeChecked);
+    known.add(arrival.reply_by.is_some(), Fact::ReplyDay);
+    known.add(fee, Fact::ExaminationFee);
+    let credited = billing.and_then(|billing| billing.inspection_credited);
+    known.add(fee && credited == Some(YesNo::Yes), Fact::FeeCredited);
+    known.add(fields.unit.warranty == Some(Warranty::In), Fact::WarrantyRuns);
     let washed = fields.unit.washed_with;
     known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
     known.add(likelier == Some(Suspect::Only(Site::DriveUnit)), Fact::TriageUnit);
     known.add(likelier == Some(Suspect::Only(Site::ElsewhereOnBike)), Fact::TriageElsewhere);
     known.add(likelier == Some(Suspect::Both), Fact::TriageBoth);
+    known.add(likelier == Some(Suspect::NotTold), Fact::TriageNowhere);
 }
 
 fn outcome(
@@ -125,8 +136,9 @@ fn outcome(
     let touched = |one: &&Finding| is_new(one) || one.action == Some(Action::Repaired);
     let mut touched = findings.iter().filter(touched);
     let only = touched.next().filter(|_| touched.next().is_none());
-    let is_bearing =
-        |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
+    let is_bearing = |one: &Finding| {
+        one.part.group() == PartGroup::Bearings && one.action == Some(Action::Replaced)
+    };
     let billed = fields.work.iter().flat_map(|work| &work.parts);
     let n_billed: u32 = billed.map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum();
     known.add(only.is_some_and(is_bearing) && n_billed < 2, Fact::OnlyOneBearingNew);
@@ -180,12 +192,8 @@ fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
     known.add(worst.condition == Condition::Missing, Fact::WorstMissing);
     known.add(shows(worst, signs::is_rust), Fact::RustOnWorst);
     known.add(shows(worst, signs::is_blow), Fact::ImpactOnWorst);
-    let electrical = ["sensors", "electronics", "wiring"];
-    let is_winding = worst.part.name() == "stator-winding";
-    known.add(
-        electrical.contains(&worst.part.0.group.as_str()) || is_winding,
-        Fact::WorstElectrical,
-    );
+    let is_winding = worst.part.has(PartRole::Winding);
+    known.add(is_electrical(worst) || is_winding, Fact::WorstElectrical);
     let way_in = signs::way_in(findings);
     known.add(way_in.is_some_and(|way| std::ptr::eq(way, worst)), Fact::WayInWorst);
 }
@@ -218,21 +226,22 @@ fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
     let rust = seen(weighing, signs::is_rust);
     known.add(rust, Fact::RustSeen);
     known.add(!rust && seen(weighing, signs::is_without_rust), Fact::NoRustSeen);
-    known.add(seen(weighing, |sign| sign.name() == "grease-milky"), Fact::GreaseMilky);
-    known.add(seen(weighing, |sign| sign.name() == "faultless-on-swap"), Fact::Swapped);
+    known.add(seen(weighing, |sign| sign.0.has(Role::MilkyGrease)), Fact::GreaseMilky);
+    known.add(seen(weighing, |sign| sign.0.has(Role::Swap)), Fact::Swapped);
     known.add(seen(weighing, signs::is_blow), Fact::ImpactSeen);
     known.add(seen(weighing, signs::is_burnt_switch), Fact::SwitchBurnt);
     known.add(seen(weighing, signs::is_winding_fault), Fact::WindingHarmed);
-    let harmed =
-        |group: &str| findings.iter().any(|one| is_harmed(one) && one.part.0.group == group);
-    known.add(harmed("bearings"), Fact::BearingHarmed);
-    known.add(harmed("bearings") || harmed("gears"), Fact::BearingOrGearHarmed);
-    known.add(harmed("sensors"), Fact::SensorHarmed);
-    known.add(harmed("wiring"), Fact::WiringHarmed);
-    let is_electrical =
-        |one: &&Finding| ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str());
-    let wet = findings.iter().filter(is_electrical).any(|one| shows(one, signs::is_wet_contact));
-    known.add(wet, Fact::ElectricalWet);
+    let harmed = |group| findings.iter().any(|one| is_harmed(one) && one.part.group() == group);
+    known.add(harmed(PartGroup::Bearings), Fact::BearingHarmed);
+    known.add(harmed(PartGroup::Bearings) || harmed(PartGroup::Gears), Fact::BearingOrGearHarmed);
+    known.add(harmed(PartGroup::Sensors), Fact::SensorHarmed);
+    known.add(harmed(PartGroup::Wiring), Fact::WiringHarmed);
+    let wet = |one: &Finding| is_electrical(one) && shows(one, signs::is_wet_contact);
+    known.add(findings.iter().any(wet), Fact::ElectricalWet);
+}
+
+fn is_electrical(one: &Finding) -> bool {
+    PartGroup::ELECTRICAL.contains(&one.part.group())
 }
 
 fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {

@@ -95,8 +95,7 @@ impl Learnt {
             });
             // What was erased from the archive is forgotten with it.
             if one.archive.is_some() {
-                let mut held: BTreeSet<Digest> =
-                    self.sealed.iter().map(|one| one.sha256).collect();
+                let mut held: BTreeSet<Digest> = self.sealed.iter().map(|one| one.sha256).collect();
                 held.extend(stored.files.values().map(|(_, mark)| mark.sha256));
                 stored.looks.retain(|sha256, _| held.contains(sha256));
             }

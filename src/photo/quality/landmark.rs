@@ -193,9 +193,8 @@ fn is_spot(steps: &[i32], at: usize, width: usize) -> bool {
     let step = |at: usize| i64::from(steps[at]);
     let across = step(at - 1) + step(at + 1) - 2 * step(at);
     let down = step(at - width) + step(at + width) - 2 * step(at);
-    let corners = step(at - width - 1) + step(at + width + 1)
-        - step(at - width + 1)
-        - step(at + width - 1);
+    let corners =
+        step(at - width - 1) + step(at + width + 1) - step(at - width + 1) - step(at + width - 1);
     let trace = across + down;
     // Sixteen times the determinant, since the mixed difference is over four.
     let determinant = 16 * across * down - corners * corners;

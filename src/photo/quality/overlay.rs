@@ -156,7 +156,13 @@ fn refined(one: &Grid, other: &Grid, rough: Fit, steps: usize) -> Option<Fit> {
         for y in 1..one.height.saturating_sub(1) {
             for x in 1..one.width.saturating_sub(1) {
                 let at = y * one.width + x;
-                let around = [laid[at], laid[at - 1], laid[at + 1], laid[at - one.width], laid[at + one.width]];
+                let around = [
+                    laid[at],
+                    laid[at - 1],
+                    laid[at + 1],
+                    laid[at - one.width],
+                    laid[at + one.width],
+                ];
                 let [Some(own), Some(left), Some(right), Some(above), Some(below)] = around else {
                     continue;
                 };
@@ -223,9 +229,13 @@ fn levels(one: &[f64], laid: &[Option<f64>], n: usize) -> Option<(f64, f64)> {
 /// Six equations solved by elimination with pivots.
 fn solved(mut rows: [[f64; 7]; 6]) -> Option<[f64; 6]> {
     for at in 0..6 {
-        let pivot = (at..6).fold(at, |best, row| {
-            if rows[best][at].abs() < rows[row][at].abs() { row } else { best }
-        });
+        let pivot =
+            (at..6).fold(
+                at,
+                |best, row| {
+                    if rows[best][at].abs() < rows[row][at].abs() { row } else { best }
+                },
+            );
         rows.swap(at, pivot);
         let line = rows[at];
         if line[at].abs() < 1e-6 {
