@@ -265,10 +265,10 @@ impl Run<'_> {
         let mut all = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
         // Jobs are done in any order; what is said of them is not.
         all.sort_by_key(|(at, _)| *at);
-        let mut own: Vec<OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
+        let own: Vec<OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
         let keeps = self.request.out.is_some() || self.request.terms.is_some();
         let (around, threads) = (&self.around, self.request.workers);
-        photos::compare(&mut own, &photos::Means { around, keeps, threads, budget: &self.budget })
+        photos::compare(&own, &photos::Means { around, keeps, threads, budget: &self.budget })
     }
 
     fn doubled(&self, at: usize, number: &str, other: usize) -> Diagnostic {

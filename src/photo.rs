@@ -95,12 +95,13 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
     guard::contain(|| {
         let opened = open(original, print, budget)?;
         let upright = &opened.raster;
+        let (quality, landmarks) = Quality::of(upright);
         Ok(Photo {
             jpeg: encode::jpeg(upright)?,
             width: upright.width,
             height: upright.height,
-            quality: Quality::of(upright),
-            landmarks: quality::landmarks(upright),
+            quality,
+            landmarks,
             facts: opened.facts(original),
         })
     })

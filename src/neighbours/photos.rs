@@ -29,6 +29,12 @@ pub use places::Place;
 /// Most pairs of files that are laid on each other in one run.
 const MOST_PAIRS: usize = 400;
 
+/// Most jobs whose sheets are asked whether a file is in all of them for one unit.
+const MOST_ASKED: usize = 8;
+
+/// Most comparisons of looks in one run: 10,000 photos with 10,000.
+const MOST_LOOKS: usize = 100_000_000;
+
 /// A photo of a job of this run.
 #[derive(Clone, Debug)]
 pub struct OwnPhoto {
@@ -42,7 +48,7 @@ pub struct OwnPhoto {
     pub shown: String,
     /// The file as it was listed.
     pub mark: Mark,
-    /// What it looks like; unknown if the job was not worked on, as nothing had changed.
+    /// What it looks like; nothing if the job was not worked on, as nothing had changed.
     pub look: Option<Look>,
 }
 
@@ -60,14 +66,17 @@ pub struct Means<'a> {
 }
 
 /// Compares the photos of a run with those of all other jobs that are known.
-pub fn compare(own: &mut [OwnPhoto], means: &Means<'_>) -> Vec<Diagnostic> {
+pub fn compare(own: &[OwnPhoto], means: &Means<'_>) -> Vec<Diagnostic> {
     if own.is_empty() {
         return Vec::new();
     }
     let mut learnt = learning::Learnt::of(own, means);
     let places = Places::of(own, means.around, &learnt);
     let mut found = same_files(own, &places);
-    found.extend(same_pictures(own, &places, &learnt.looks(own), means));
+    // What had not changed was compared when it was made.
+    if own.iter().any(|photo| photo.look.is_some()) {
+        found.extend(same_pictures(own, &places, &learnt.looks(own), means));
+    }
     found.extend(learnt.keep(own, means));
     found
 }
@@ -78,7 +87,8 @@ fn same_files(own: &[OwnPhoto], places: &Places) -> Vec<Diagnostic> {
     let of_run = shared.iter().filter_map(|one| {
         let first = own.iter().find(|photo| photo.mark.sha256 == one.sha256)?;
         let others = places.of_others(&one.sha256, &first.job);
-        let is_one_unit = others.iter().all(|other| are_one_unit(&first.folder, other));
+        let is_few = others.len() <= MOST_ASKED;
+        let is_one_unit = is_few && others.iter().all(|other| are_one_unit(&first.folder, other));
         Some(match is_one_unit {
             true => problems::same_file_of_unit(&first.shown, one),
             false => problems::same_file(&first.shown, one),
@@ -95,7 +105,8 @@ fn same_pictures(
     means: &Means<'_>,
 ) -> Vec<Diagnostic> {
     let table = Table::of(looks);
-    let candidates = workers::map(means.threads, own.len(), |at| {
+    let n_own = own.len().min(MOST_LOOKS / looks.len().max(1));
+    let candidates = workers::map(means.threads, n_own, |at| {
         let Some(look) = &own[at].look else { return Vec::new() };
         let is_other = |known: usize| {
             let known = &looks[known].sha256;
@@ -118,6 +129,9 @@ fn same_pictures(
     let mut found: Vec<Diagnostic> = compared.into_iter().flatten().collect();
     if MOST_PAIRS < n_pairs {
         found.push(problems::too_many_alike(&own[0].shown, MOST_PAIRS));
+    }
+    if n_own < own.len() {
+        found.push(problems::too_many(&own[0].shown, n_own, own.len()));
     }
     found
 }

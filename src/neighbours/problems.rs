@@ -104,6 +104,15 @@ pub(super) fn too_many_alike(shown: &str, most: usize) -> Diagnostic {
     Diagnostic::warning("photo/many-alike", whole(shown), message).hint(hint)
 }
 
+/// More photos than are compared.
+pub(super) fn too_many(shown: &str, compared: usize, photos: usize) -> Diagnostic {
+    let message = format!(
+        "of the {photos} photos of these jobs the first {compared} were compared with those of \
+         other jobs, which are many"
+    );
+    Diagnostic::warning("photo/many-alike", whole(shown), message).hint("check fewer jobs at once")
+}
+
 /// Photos of the archive that nobody has looked at yet.
 pub(super) fn not_compared(archive: &str, photos: usize, a_run: usize) -> Diagnostic {
     let message = match photos {

@@ -40,25 +40,25 @@ pub struct Quality {
 }
 
 impl Quality {
-    /// Measures an upright picture in sRGB.
-    pub(super) fn of(picture: &Raster) -> Self {
+    /// Measures an upright picture in sRGB, and finds its landmarks.
+    pub(super) fn of(picture: &Raster) -> (Self, Vec<Landmark>) {
         let whole = grey(picture);
         let small = whole.within(EDGE);
+        (Self::measured(&whole, &small), landmark::of(&small))
+    }
+
+    /// Measures a picture and its copy at [`EDGE`].
+    fn measured(whole: &Plane, small: &Plane) -> Self {
         let mut counts = [0_u64; 256];
         small.values.iter().for_each(|value| counts[usize::from(*value)] += 1);
         let pixels = small.values.len() as u64;
         Self {
-            fingerprint: Fingerprint::of(&whole),
-            sharpness: sharpness::of(&small),
+            fingerprint: Fingerprint::of(whole),
+            sharpness: sharpness::of(small),
             brightest: percentile(&counts, pixels * 95 / 100),
             burnt: (counts[BURNT..].iter().sum::<u64>() * 1000 / pixels.max(1)) as u16,
         }
     }
-}
-
-/// The landmarks of an upright picture in sRGB.
-pub(super) fn landmarks(picture: &Raster) -> Vec<Landmark> {
-    landmark::of(&grey(picture))
 }
 
 /// The brightness of a picture, small, to be laid on another one.

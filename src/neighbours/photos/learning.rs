@@ -29,13 +29,9 @@ pub(super) struct Learnt {
 
 impl Learnt {
     /// Reads what is known, and learns more of the archives if the run may keep it.
-    pub(super) fn of(own: &mut [OwnPhoto], means: &Means<'_>) -> Self {
+    pub(super) fn of(own: &[OwnPhoto], means: &Means<'_>) -> Self {
         let mut stored: Vec<Stored> =
             means.around.iter().map(|one| library::read(&one.root)).collect();
-        for photo in own.iter_mut().filter(|photo| photo.look.is_none()) {
-            let known = stored.iter().find_map(|one| one.looks.get(&digest(photo)));
-            photo.look = known.cloned();
-        }
         let archives: BTreeSet<_> =
             means.around.iter().filter_map(|one| one.archive.as_deref()).collect();
         let held = archives.into_iter().filter_map(|archive| holdings::holdings(archive).ok());
