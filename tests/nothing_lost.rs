@@ -1,4 +1,4 @@
-//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on the papers.
 //!
 //! Which fields a paper prints is said in the definition of the sheet; the field table of the README
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
@@ -9,7 +9,7 @@ use std::path::Path;
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
+use splitcase::document::papers::{evidence_file, return_report};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -234,15 +234,26 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the paper of a sheet prints, with a photo for every file that it names.
+/// All that the papers of a sheet print, with a photo for every file that it names.
 fn paper(name: &str, text: &str, wording: &Wording) -> String {
-    let mut view = view(name, text, wording);
+    papers(name, text, wording).iter().map(words).collect::<Vec<_>>().join("\n")
+}
+
+/// All that one paper prints.
+fn words(view: &serde_json::Value) -> String {
+    let mut view = view.clone();
     view["words"].take();
     crate::report::said(&view)
 }
 
-/// The view of a sheet, with a photo for every file that it names.
+/// The view of the report of a sheet.
 fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
+    let [report, _] = papers(name, text, wording);
+    report
+}
+
+/// The views of a sheet's report and evidence file, with a photo for every file that it names.
+fn papers(name: &str, text: &str, wording: &Wording) -> [serde_json::Value; 2] {
     let mut problems = Problems::default();
     let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
     let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
@@ -280,7 +291,37 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap()).unwrap()
+    let writer = Writer::new(&material, wording);
+    let report = return_report::view(&writer).unwrap();
+    let file = evidence_file::view(&writer).unwrap();
+    [serde_json::to_value(report).unwrap(), serde_json::to_value(file).unwrap()]
+}
+
+/// What the evidence file leaves to the report: page 1 in other words, headings, advice for the owner.
+const OWNERS_ALONE: &[&str] = &["in-short.", "advice", "strip-down.findings.heading"];
+
+#[test]
+fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alone() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let prints = prints(&wording);
+    let mut count = 0;
+    for (name, text) in fixtures() {
+        let [_, file] = papers(&name, &text, &wording);
+        let file = words(&file);
+        let mut lost = Vec::new();
+        for one in typed(&text) {
+            let is_owners = OWNERS_ALONE.iter().any(|path| one.path.starts_with(path));
+            if is_owners || !matches!(one.printed, Printed::InItsSection | Printed::AsNoted) {
+                continue;
+            }
+            count += 1;
+            if !forms(&one, &wording, &prints).iter().any(|form| contains(&file, form)) {
+                lost.push(format!("{}: {}", one.path, one.text));
+            }
+        }
+        assert_eq!(lost, Vec::<String>::new(), "{name}\n{file}");
+    }
+    assert!(200 < count, "only {count} values");
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.
