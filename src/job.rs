@@ -74,7 +74,8 @@ impl<'a> Job<'a> {
         problems: &mut Problems,
     ) -> Option<Self> {
         let name = folder.shown_name(SHEET);
-        let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        let mut sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        folder.spell_names(&mut sheet.fields);
         problems.extend(document::check_letters(&sheet, &workshop.profile));
         problems.extend(document::check_language(&workshop.press, &sheet, &workshop.profile));
         problems.extend(document::check_words(&workshop.press, &sheet, &workshop.profile));

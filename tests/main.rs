@@ -25,6 +25,8 @@ mod covering;
 mod document;
 /// The evidence file: photos, values, signs, digests.
 mod evidence;
+/// Sheets as people first write them: one look shows everything, one round mends it.
+mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
@@ -41,7 +43,7 @@ mod output;
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// What the README and DEVELOPERS.md say is true.
+/// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.
 mod report;

@@ -1,6 +1,6 @@
 //! Nothing typed is lost: sheets that fill every field, and a search for every value on the papers.
 //!
-//! Which fields a paper prints is said in the definition of the sheet; the field table of the README
+//! Which fields a paper prints is said in the definition of the sheet; the table in `docs/fields.md`
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
 
 use std::collections::BTreeSet;

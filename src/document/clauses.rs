@@ -39,6 +39,7 @@ pub enum Slot {
     ArrivalSeen,
     ArrivalPoints,
     ArrivalNext,
+    AsItIs,
     MessageArrivalNote,
     MessageOptionsLetter,
     MessageReturnReport,

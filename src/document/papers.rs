@@ -10,6 +10,7 @@ pub mod choice;
 pub mod due;
 pub mod earlier;
 pub mod evidence_file;
+pub mod options_letter;
 pub mod photo_sheet;
 pub mod progress;
 pub mod return_report;
@@ -62,6 +63,14 @@ pub const PAPERS: &[Paper] = &[
             at: Stage::Arrived,
             lacks: due::nothing,
             data: |writer| json(&arrival_note::view(writer)?),
+        },
+    },
+    Paper {
+        name: "options-letter",
+        made_from: MadeFrom::Job {
+            at: Stage::Offered,
+            lacks: due::options,
+            data: |writer| json(&options_letter::view(writer)?),
         },
     },
     Paper {

@@ -7,6 +7,7 @@ pub mod assessed;
 pub mod care;
 pub mod costs;
 pub mod fact;
+pub mod letter;
 pub mod noted;
 pub mod record;
 

@@ -101,7 +101,7 @@ impl<'a> Reading<'a> {
                 let part = text(&one["part"]).unwrap();
                 let row = PARTS.iter().find(|row| row.part == part).unwrap();
                 Found {
-                    group: row.group.clone(),
+                    group: row.group.word().to_owned(),
                     is_safety: row.safety,
                     condition: text(&one["condition"]).unwrap(),
                     action: text(&one["action"]).unwrap_or_default(),

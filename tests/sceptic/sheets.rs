@@ -2,7 +2,9 @@
 
 use std::fmt::Write;
 
+use splitcase::sheet::catalogue::group::SignPlace;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
+use splitcase::sheet::vocabulary::UnitKind;
 
 const CAUSES: [&str; 6] =
     ["ingress", "mechanical", "electrical", "wear-over-time", "undetermined", "no-fault-found"];
@@ -126,9 +128,9 @@ fn ending(at: usize, opened: bool) -> String {
 /// Every sign on the first part of each group that can show it, or before opening.
 fn by_sign(sheets: &mut Vec<(String, String)>) {
     for (at, row) in SIGNS.iter().enumerate() {
-        for (nth, group) in row.on.iter().enumerate() {
+        for (nth, place) in row.on.iter().enumerate() {
             let at = at * 5 + nth * 3;
-            if group == "unit" {
+            let SignPlace::On(group) = place else {
                 let arrived = format!("{}  signs: [{}]\n", head("mid-drive", at), row.sign);
                 let opened = "strip-down: {date: 2026-03-04, evidence-lost: Rinsed out, findings: [{part: stator-winding, condition: sound}]}\n";
                 let closed = format!("{arrived}{}", tail(at, false));
@@ -136,10 +138,9 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
                 let text = format!("{arrived}{opened}{}", tail(at, true));
                 sheets.push((format!("{} on the unit, opened", row.sign), text));
                 continue;
-            }
+            };
             let Some(part) = PARTS.iter().find(|part| part.group == *group) else { continue };
-            let kind =
-                if part.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+            let kind = if part.kinds.contains(&UnitKind::MidDrive) { "mid-drive" } else { "hub" };
             let finding = finding(&part.part, at, &format!(", signs: [{}]", row.sign));
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{finding}{}",
@@ -164,8 +165,7 @@ fn finding(part: &str, at: usize, signs: &str) -> String {
 /// Every part beside two others, in one condition and another.
 fn by_part(sheets: &mut Vec<(String, String)>) {
     for (at, row) in PARTS.iter().enumerate() {
-        let kind =
-            if row.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+        let kind = if row.kinds.contains(&UnitKind::MidDrive) { "mid-drive" } else { "hub" };
         let findings: String = [row.part.as_str(), "stator-winding", "case-gasket"]
             .iter()
             .enumerate()

@@ -11,6 +11,7 @@ use crate::assessment::cause::verdict::Support;
 use crate::assessment::ride::Proof;
 use crate::assessment::ride::judged::TestRide;
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::group::PartGroup;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{Action, CauseKind, Condition, Outcome};
 
@@ -25,11 +26,18 @@ pub(super) fn dangers(assessment: &Assessment, hazard: Hazard) -> Vec<Sign> {
 
 /// Parts that failed or are missing, were not mended, and carry the rider or the drive's force.
 pub(super) fn unfit(findings: &[Finding]) -> Vec<&Finding> {
-    let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
+    let carries = [
+        PartGroup::Case,
+        PartGroup::Bearings,
+        PartGroup::Gears,
+        PartGroup::Clutch,
+        PartGroup::Shaft,
+        PartGroup::Fasteners,
+    ];
     let is_unfit = |one: &&Finding| {
         matches!(one.condition, Condition::Failed | Condition::Missing)
             && !matches!(one.action, Some(Action::Replaced | Action::Repaired | Action::Added))
-            && (one.part.0.safety || carries.contains(&one.part.0.group.as_str()))
+            && (one.part.0.safety || carries.contains(&one.part.group()))
     };
     findings.iter().filter(is_unfit).collect()
 }

@@ -13,6 +13,8 @@ use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
 use crate::sheet::handling::{Warranty, WhoseBike};
 use crate::sheet::text::Text;
@@ -128,8 +130,9 @@ fn outcome(
     let touched = |one: &&Finding| is_new(one) || one.action == Some(Action::Repaired);
     let mut touched = findings.iter().filter(touched);
     let only = touched.next().filter(|_| touched.next().is_none());
-    let is_bearing =
-        |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
+    let is_bearing = |one: &Finding| {
+        one.part.group() == PartGroup::Bearings && one.action == Some(Action::Replaced)
+    };
     let billed = fields.work.iter().flat_map(|work| &work.parts);
     let n_billed: u32 = billed.map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum();
     known.add(only.is_some_and(is_bearing) && n_billed < 2, Fact::OnlyOneBearingNew);
@@ -183,12 +186,8 @@ fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
     known.add(worst.condition == Condition::Missing, Fact::WorstMissing);
     known.add(shows(worst, signs::is_rust), Fact::RustOnWorst);
     known.add(shows(worst, signs::is_blow), Fact::ImpactOnWorst);
-    let electrical = ["sensors", "electronics", "wiring"];
-    let is_winding = worst.part.name() == "stator-winding";
-    known.add(
-        electrical.contains(&worst.part.0.group.as_str()) || is_winding,
-        Fact::WorstElectrical,
-    );
+    let is_winding = worst.part.has(PartRole::Winding);
+    known.add(is_electrical(worst) || is_winding, Fact::WorstElectrical);
     let way_in = signs::way_in(findings);
     known.add(way_in.is_some_and(|way| std::ptr::eq(way, worst)), Fact::WayInWorst);
 }
@@ -221,21 +220,22 @@ fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
     let rust = seen(weighing, signs::is_rust);
     known.add(rust, Fact::RustSeen);
     known.add(!rust && seen(weighing, signs::is_without_rust), Fact::NoRustSeen);
-    known.add(seen(weighing, |sign| sign.name() == "grease-milky"), Fact::GreaseMilky);
-    known.add(seen(weighing, |sign| sign.name() == "faultless-on-swap"), Fact::Swapped);
+    known.add(seen(weighing, |sign| sign.0.has(Role::MilkyGrease)), Fact::GreaseMilky);
+    known.add(seen(weighing, |sign| sign.0.has(Role::Swap)), Fact::Swapped);
     known.add(seen(weighing, signs::is_blow), Fact::ImpactSeen);
     known.add(seen(weighing, signs::is_burnt_switch), Fact::SwitchBurnt);
     known.add(seen(weighing, signs::is_winding_fault), Fact::WindingHarmed);
-    let harmed =
-        |group: &str| findings.iter().any(|one| is_harmed(one) && one.part.0.group == group);
-    known.add(harmed("bearings"), Fact::BearingHarmed);
-    known.add(harmed("bearings") || harmed("gears"), Fact::BearingOrGearHarmed);
-    known.add(harmed("sensors"), Fact::SensorHarmed);
-    known.add(harmed("wiring"), Fact::WiringHarmed);
-    let is_electrical =
-        |one: &&Finding| ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str());
-    let wet = findings.iter().filter(is_electrical).any(|one| shows(one, signs::is_wet_contact));
-    known.add(wet, Fact::ElectricalWet);
+    let harmed = |group| findings.iter().any(|one| is_harmed(one) && one.part.group() == group);
+    known.add(harmed(PartGroup::Bearings), Fact::BearingHarmed);
+    known.add(harmed(PartGroup::Bearings) || harmed(PartGroup::Gears), Fact::BearingOrGearHarmed);
+    known.add(harmed(PartGroup::Sensors), Fact::SensorHarmed);
+    known.add(harmed(PartGroup::Wiring), Fact::WiringHarmed);
+    let wet = |one: &Finding| is_electrical(one) && shows(one, signs::is_wet_contact);
+    known.add(findings.iter().any(wet), Fact::ElectricalWet);
+}
+
+fn is_electrical(one: &Finding) -> bool {
+    PartGroup::ELECTRICAL.contains(&one.part.group())
 }
 
 fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {

@@ -43,6 +43,23 @@ pub fn unit_name(writer: &Writer<'_>) -> String {
         .map_or_else(|| text::capitalised(kind), |model| format!("{}, {kind}", model.0))
 }
 
+/// The days up to the choice: when it came in, when it was opened and by whom, how long prices hold.
+pub fn until_now(writer: &Writer<'_>) -> Vec<Fact> {
+    let (fields, wording) = (writer.fields(), writer.wording);
+    let arrived = fields.arrival.date.0;
+    let mut facts = vec![Fact::plain(wording.label("came-in"), format::day(arrived, wording))];
+    if let Some(strip) = &fields.strip_down {
+        let day = format::day_near(strip.date.0, arrived, wording);
+        let by = strip.by.as_ref().map(|by| by.0.clone());
+        let words: Vec<String> = [day].into_iter().chain(by).collect();
+        facts.push(Fact::plain(wording.label("opened"), words.join(", ")));
+    }
+    let until = fields.options_valid_to.as_ref();
+    let until = until.map(|day| format::day_near(day.0, arrived, wording));
+    facts.extend(until.map(|day| Fact::strong(wording.label("answer-until"), day)));
+    facts
+}
+
 /// The day on which it came in, and by when the owner hears of it.
 pub fn came_in(writer: &Writer<'_>) -> Vec<Fact> {
     let (arrival, wording) = (&writer.fields().arrival, writer.wording);
