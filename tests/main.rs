@@ -39,10 +39,14 @@ mod messages;
 mod nothing_lost;
 /// Where papers are written, and what is never written over.
 mod output;
+/// A sheet's material made by hand, and what the report says of it.
+mod paper;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
+/// Page 1 read as its customer reads it: forty jobs of all kinds.
+mod reading;
 /// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.

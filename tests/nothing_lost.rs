@@ -6,19 +6,15 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use splitcase::assessment;
 use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::{evidence_file, return_report};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
-use splitcase::sheet;
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
 use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::yaml::{Content, Node};
+
+use crate::paper;
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
     rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
@@ -132,7 +128,7 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
     let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     let prints = prints(&wording);
     for (name, text) in fixtures() {
-        let paper = paper(&name, &text, &wording);
+        let paper = paper(&text, &wording);
         let mut lost = Vec::new();
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
@@ -190,6 +186,11 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
             let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
             prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
         }
+        let failed = wording.sign_if(&sign.sign, "failed");
+        let told = wording.story(&sign.sign, "told").and_then(|one| one.split("{part}").max());
+        for text in failed.into_iter().chain(told).filter(|text| 8 < text.len()) {
+            prints.push((sign.sign.clone(), text.trim().to_owned()));
+        }
     }
     prints
 }
@@ -234,67 +235,16 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the papers of a sheet print, with a photo for every file that it names.
-fn paper(name: &str, text: &str, wording: &Wording) -> String {
-    papers(name, text, wording).iter().map(words).collect::<Vec<_>>().join("\n")
+/// All that report and evidence file of a sheet print, with a photo for every file that it names.
+fn paper(text: &str, wording: &Wording) -> String {
+    let file = words(paper::made(PROFILE, text, None).with_photos().evidence_file(wording));
+    format!("{}\n{file}", words(view(text, wording)))
 }
 
-/// All that one paper prints.
-fn words(view: &serde_json::Value) -> String {
-    let mut view = view.clone();
+/// All that a paper prints.
+fn words(mut view: serde_json::Value) -> String {
     view["words"].take();
     crate::report::said(&view)
-}
-
-/// The view of the report of a sheet.
-fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
-    let [report, _] = papers(name, text, wording);
-    report
-}
-
-/// The views of a sheet's report and evidence file, with a photo for every file that it names.
-fn papers(name: &str, text: &str, wording: &Wording) -> [serde_json::Value; 2] {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
-    let errors = problems.has_errors();
-    let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!errors, "{name}: {messages:?}");
-    let jpeg = {
-        let mut bytes = std::io::Cursor::new(Vec::new());
-        image::RgbImage::from_pixel(64, 48, image::Rgb([90, 70, 50]))
-            .write_to(&mut bytes, image::ImageFormat::Jpeg)
-            .unwrap();
-        bytes.into_inner()
-    };
-    let photos: Vec<NamedPhoto> = sheet
-        .fields
-        .photo_uses()
-        .map(|used| NamedPhoto {
-            name: used.file.0.clone(),
-            photo: photo::prepare(
-                &jpeg,
-                splitcase::document::print_size(),
-                &PixelBudget::of(1 << 27),
-            )
-            .unwrap(),
-        })
-        .collect();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &photos,
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    let writer = Writer::new(&material, wording);
-    let report = return_report::view(&writer).unwrap();
-    let file = evidence_file::view(&writer).unwrap();
-    [serde_json::to_value(report).unwrap(), serde_json::to_value(file).unwrap()]
 }
 
 /// What the evidence file leaves to the report: page 1 in other words, headings, advice for the owner.
@@ -306,8 +256,7 @@ fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alon
     let prints = prints(&wording);
     let mut count = 0;
     for (name, text) in fixtures() {
-        let [_, file] = papers(&name, &text, &wording);
-        let file = words(&file);
+        let file = words(paper::made(PROFILE, &text, None).with_photos().evidence_file(&wording));
         let mut lost = Vec::new();
         for one in typed(&text) {
             let is_owners = OWNERS_ALONE.iter().any(|path| one.path.starts_with(path));
@@ -322,6 +271,11 @@ fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alon
         assert_eq!(lost, Vec::<String>::new(), "{name}\n{file}");
     }
     assert!(200 < count, "only {count} values");
+}
+
+/// The view of a sheet, with a photo for every file that it names.
+fn view(text: &str, wording: &Wording) -> serde_json::Value {
+    paper::made(PROFILE, text, None).with_photos().view(wording)
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.
@@ -369,7 +323,7 @@ fn every_photo_that_a_sentence_cites_is_shown_and_none_as_left_is_cited() {
     }
     let mut count = 0;
     for (name, text) in sheets {
-        let mut view = view(&name, &text, &wording);
+        let mut view = view(&text, &wording);
         view["words"].take();
         let (all, left) = shown(&view);
         let cited = cited(&crate::report::said(&view));

@@ -50,6 +50,31 @@ fn every_part_and_sign_has_its_words_and_no_words_lack_a_row() {
     }
 }
 
+/// What a sign says happened to a part. Clauses name the part once, and hold no word that changes with the
+/// number of parts.
+#[test]
+fn every_sign_that_can_be_on_a_part_has_its_clauses() {
+    let templates = Templates::built_in();
+    for language in templates.languages() {
+        let stories = rows(&templates, language, "stories");
+        let on_parts = SIGNS.iter().filter(|row| row.on.iter().any(|place| place.word() != "unit"));
+        let mut wanted: Vec<String> = on_parts.map(|row| row.sign.clone()).collect();
+        wanted.sort();
+        assert_eq!(stories.keys().cloned().collect::<Vec<_>>(), wanted, "{language}");
+        for (sign, clauses) in &stories {
+            assert!(["told", "more"].iter().all(|key| clauses.contains_key(*key)), "{sign}");
+            for clause in clauses.values() {
+                assert!(clause.matches("{part}").count() <= 1 && !clause.ends_with('.'), "{sign}");
+                assert!(
+                    !clause.contains("{part} was ") && !clause.contains("{part} is "),
+                    "{sign}"
+                );
+            }
+            assert!(!clauses["more"].contains("{part}"), "{sign}");
+        }
+    }
+}
+
 /// What a language's `noted.yaml` must hold: labels by the path of a field, words by choice.
 #[derive(Debug, Default, PartialEq)]
 struct NotedWords {

@@ -11,6 +11,7 @@ pub mod cause;
 pub mod choices;
 pub mod costs;
 pub mod evidence;
+mod finding_heading;
 pub mod findings;
 pub mod letterhead;
 pub mod offer;
