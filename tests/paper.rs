@@ -1,10 +1,10 @@
-//! A sheet's material made by hand, and what the return report says of it: without a folder or a run.
+//! A sheet's material made by hand, and what return report and evidence file say of it: without a folder or a run.
 
 use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
+use splitcase::document::papers::{evidence_file, return_report};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -60,7 +60,22 @@ impl Made {
 
     /// The view of its return report, as the templates get it.
     pub fn view(&self, wording: &Wording) -> Value {
-        let material = Material {
+        let material = self.material();
+        let view = return_report::view(&Writer::new(&material, wording));
+        let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
+        serde_json::to_value(view).unwrap()
+    }
+
+    /// The view of its evidence file.
+    pub fn evidence_file(&self, wording: &Wording) -> Value {
+        let material = self.material();
+        let view = evidence_file::view(&Writer::new(&material, wording));
+        let Ok(view) = view else { panic!("the file of {} is written", self.sheet.fields.job.0) };
+        serde_json::to_value(view).unwrap()
+    }
+
+    fn material(&self) -> Material<'_> {
+        Material {
             sheet: &self.sheet,
             workshop: &self.workshop,
             photos: &self.photos,
@@ -69,10 +84,7 @@ impl Made {
             issued: "",
             digest: Digest::of(b""),
             logo: None,
-        };
-        let view = return_report::view(&Writer::new(&material, wording));
-        let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
-        serde_json::to_value(view).unwrap()
+        }
     }
 }
 
