@@ -9,10 +9,10 @@ use std::path::Path;
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
+use splitcase::document::papers::choice::Choice;
+use splitcase::document::papers::written::written;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
 use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
 use splitcase::sheet;
 use splitcase::sheet::findings::FindingsSheet;
@@ -137,7 +137,12 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
             match one.printed {
-                Printed::InItsSection | Printed::AsNoted if !is_there => {
+                Printed::InItsSection
+                | Printed::AsNoted
+                | Printed::ArrivalNote
+                | Printed::OptionsLetter
+                    if !is_there =>
+                {
                     lost.push(format!("{}: {}", one.path, one.text));
                 }
                 Printed::WorkshopOnly if is_there => {
@@ -234,15 +239,25 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the paper of a sheet prints, with a photo for every file that it names.
+/// All that the papers of a sheet print, with a photo for every file that it names.
 fn paper(name: &str, text: &str, wording: &Wording) -> String {
-    let mut view = view(name, text, wording);
-    view["words"].take();
-    crate::report::said(&view)
+    let mut all = String::new();
+    for (_, mut view) in views(name, text, wording) {
+        view["words"].take();
+        all += &crate::report::said(&view);
+        all += "\n";
+    }
+    all
 }
 
-/// The view of a sheet, with a photo for every file that it names.
+/// The view of the report of a sheet.
 fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
+    let all = views(name, text, wording).into_iter();
+    all.into_iter().find(|(paper, _)| *paper == "return-report").unwrap().1
+}
+
+/// The views of every paper of a sheet, with a photo for every file that it names.
+fn views(name: &str, text: &str, wording: &Wording) -> Vec<(&'static str, serde_json::Value)> {
     let mut problems = Problems::default();
     let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
     let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
@@ -280,7 +295,9 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap()).unwrap()
+    let Ok(papers) = written(&material, wording, &Choice::All) else { panic!("{name}") };
+    let view = |data: &[u8]| serde_json::from_slice(data).unwrap();
+    papers.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.
