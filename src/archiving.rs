@@ -38,11 +38,12 @@ pub fn seal(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
     if let Some(warning) = seal.key.as_deref().and_then(signature::open_to_others) {
         let _ = writeln!(anstream::stderr(), "warning: {warning}");
     }
+    // Issued papers may be earlier ones, which are then made again for comparison.
+    let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
     let request = Request {
         folders: seal.jobs,
         out: None,
-        // Issued papers may be earlier ones, which are then made again for comparison.
-        wanted: Wanted::Papers(if seal.papers.is_some() { Choice::All } else { Choice::Due }),
+        wanted: Wanted::Papers(choice.into()),
         workers,
         force: true,
         terms: Some(Terms {

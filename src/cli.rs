@@ -98,12 +98,26 @@ pub struct Render {
     /// Make this paper and no other, due or not; may be given several times.
     #[arg(long = "paper", value_name = "NAME", value_parser = of_jobs())]
     pub papers: Vec<String>,
+    /// Make the return report in this edition too, beside the one for paper.
+    #[arg(long, value_enum, value_name = "EDITION")]
+    pub edition: Option<EditionWanted>,
+    /// Write a covering message beside each paper: as text, as HTML, and whole with the paper attached.
+    /// Nothing is sent.
+    #[arg(long)]
+    pub message: bool,
     /// Make every paper again, also where nothing has changed.
     #[arg(long, alias = "afresh")]
     pub force: bool,
     /// Number of jobs to work on at once; all cores where nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,
+}
+
+/// Editions of the return report beside the one for paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum EditionWanted {
+    /// For the screen of a telephone: one narrow column, large type.
+    Phone,
 }
 
 /// Names of the papers that jobs give.

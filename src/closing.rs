@@ -295,7 +295,7 @@ fn papers(
     remarks: &mut Vec<Diagnostic>,
 ) -> Result<Issued, Failure> {
     let mut papers = Issued { files: Vec::new(), is_earlier: false };
-    for Document { name, pdf, is_due } in &done.papers {
+    for Document { name, pdf, is_due, .. } in &done.papers {
         let bytes = match &terms.papers {
             None => pdf.clone(),
             Some(issued) => {

@@ -13,8 +13,9 @@ use crate::archiving;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
-use crate::cli::{Check, Command, OutputFormat, Photos, Render};
+use crate::cli::{Check, Command, EditionWanted, OutputFormat, Photos, Render};
 use crate::document::apart;
+use crate::document::papers::asked::Asked;
 use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
@@ -59,6 +60,8 @@ fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
         true => Choice::Due,
         false => Choice::Named(render.papers),
     };
-    let request = Request::new(vec![render.folder], Wanted::Papers(choice), workers);
+    let phone = render.edition == Some(EditionWanted::Phone);
+    let asked = Asked { choice, phone, message: render.message };
+    let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
     (Request { out: Some(render.out), force: render.force, ..request }, render.format)
 }

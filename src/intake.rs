@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 pub mod house;
+mod spelled;
 pub mod track;
 
 use std::fs;

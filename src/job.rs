@@ -49,6 +49,9 @@ pub fn run(
     };
     let photos = job.photos(means, &mut problems)?;
     let Some(job) = job.assess(photos, &mut problems)? else { return Ok(refused(problems)) };
+    if matches!(wanted, Wanted::Papers(asked) if asked.message) {
+        problems.extend(document::message_doubts(&job.sheet, &job.workshop.profile));
+    }
     match job.papers(wanted) {
         Ok(papers) => Ok(job.done(papers, problems)),
         Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
@@ -71,7 +74,8 @@ impl<'a> Job<'a> {
         problems: &mut Problems,
     ) -> Option<Self> {
         let name = folder.shown_name(SHEET);
-        let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        let mut sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        folder.spell_names(&mut sheet.fields);
         problems.extend(document::check_letters(&sheet, &workshop.profile));
         problems.extend(document::check_language(&workshop.press, &sheet, &workshop.profile));
         problems.extend(document::check_words(&workshop.press, &sheet, &workshop.profile));
@@ -160,7 +164,7 @@ impl Assessed<'_> {
     pub fn papers(&self, wanted: &Wanted) -> Result<Vec<Document>, Refusal> {
         let (press, material) = (&self.workshop.press, self.material());
         match wanted {
-            Wanted::Papers(choice) => document::make(press, &material, choice),
+            Wanted::Papers(asked) => document::make(press, &material, asked),
             Wanted::Check | Wanted::PhotoSheet => {
                 document::check(press, &material).map(|()| Vec::new())
             }

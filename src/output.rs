@@ -149,8 +149,9 @@ impl OutputFolder {
     /// The disk refuses, or a file that we did not write is in a paper's place.
     pub fn write_papers(&self, papers: &[Document], made: Made<'_>) -> Result<(), Failure> {
         let known = self.record()?.unwrap_or_default();
+        let files = files(papers);
         let in_place: Vec<InPlace> =
-            papers.iter().map(|paper| self.in_place(paper, &known)).collect::<Result<_, _>>()?;
+            files.iter().map(|file| self.in_place(*file, &known)).collect::<Result<_, _>>()?;
         if !papers.is_empty() {
             refuse_link(&self.folder)?;
             make_folder(&self.folder)?;
@@ -159,7 +160,7 @@ impl OutputFolder {
             refuse_link(records)?;
             make_folder(records)?;
         }
-        let written: Vec<Written> = papers.iter().map(Written::of).collect();
+        let written: Vec<Written> = files.iter().map(|file| Written::of(*file)).collect();
         let mut intended = known.papers;
         intended.extend(known.earlier);
         let earlier: Vec<Written> = intended
@@ -171,10 +172,10 @@ impl OutputFolder {
             written.iter().filter(|new| !intended.contains(new)).cloned().collect::<Vec<_>>(),
         );
         self.keep(&BuildRecord { papers: intended, ..BuildRecord::default() })?;
-        for (paper, in_place) in papers.iter().zip(in_place) {
+        for (file, in_place) in files.iter().zip(in_place) {
             match in_place {
-                InPlace::Nothing => put_new(&self.path(&paper.name), &paper.pdf)?,
-                InPlace::Ours => write(&self.path(&paper.name), &paper.pdf)?,
+                InPlace::Nothing => put_new(&self.path(file.name), file.bytes)?,
+                InPlace::Ours => write(&self.path(file.name), file.bytes)?,
             }
         }
         let photos = made.photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex()));
@@ -189,9 +190,9 @@ impl OutputFolder {
         write(&self.record, &text)
     }
 
-    /// Looks at a paper's place; only "not found" means that it is free.
-    fn in_place(&self, paper: &Document, known: &BuildRecord) -> Result<InPlace, Failure> {
-        let path = self.path(&paper.name);
+    /// Looks at a file's place; only "not found" means that it is free.
+    fn in_place(&self, file: File<'_>, known: &BuildRecord) -> Result<InPlace, Failure> {
+        let path = self.path(file.name);
         let unknown = |error: &std::io::Error| {
             Failure::on("look at what is in the place of", &path, error)
                 .hint("nothing was written there, since it may be somebody else's file")
@@ -202,17 +203,17 @@ impl OutputFolder {
             Ok(state) => state,
         };
         let all = || known.papers.iter().chain(&known.earlier);
-        let ours = || all().filter(|one| one.name == paper.name);
+        let ours = || all().filter(|one| one.name == file.name);
         let may_be_ours = ours()
             .map(|one| one.bytes)
-            .chain([paper.pdf.len() as u64])
+            .chain([file.bytes.len() as u64])
             .any(|own| own == state.len());
         if !state.is_file() || !may_be_ours {
             return Err(foreign(&path));
         }
         let bytes = fs::read(&path).map_err(|error| unknown(&error))?;
         let digest = Digest::of(&bytes).hex();
-        match bytes == paper.pdf || ours().any(|one| one.sha256 == digest) {
+        match bytes == file.bytes || ours().any(|one| one.sha256 == digest) {
             true => Ok(InPlace::Ours),
             false => Err(foreign(&path)),
         }
@@ -220,10 +221,27 @@ impl OutputFolder {
 }
 
 impl Written {
-    fn of(paper: &Document) -> Self {
-        let (bytes, sha256) = (paper.pdf.len() as u64, Digest::of(&paper.pdf).hex());
-        Self { name: paper.name.clone(), bytes, sha256 }
+    fn of(file: File<'_>) -> Self {
+        let (bytes, sha256) = (file.bytes.len() as u64, Digest::of(file.bytes).hex());
+        Self { name: file.name.to_owned(), bytes, sha256 }
     }
+}
+
+/// A file that is to be written.
+#[derive(Clone, Copy)]
+struct File<'a> {
+    name: &'a str,
+    bytes: &'a [u8],
+}
+
+/// The files of papers: each paper, then what lies beside it.
+fn files(papers: &[Document]) -> Vec<File<'_>> {
+    let files = papers.iter().flat_map(|paper| {
+        let own = File { name: &paper.name, bytes: &paper.pdf };
+        let beside = paper.beside.iter().map(|one| File { name: &one.name, bytes: &one.bytes });
+        [own].into_iter().chain(beside)
+    });
+    files.collect()
 }
 
 fn foreign(path: &Path) -> Failure {

@@ -53,7 +53,7 @@ fn done(bag: &Path) -> Result<Done, String> {
     let folder = intake::open_sealed(bag).map_err(words)?;
     let budget = PixelBudget::default();
     let means = Means { threads: 1, budget: &budget };
-    job::run(&folder, &workshop, &Wanted::Papers(Choice::All), &means).map_err(words)
+    job::run(&folder, &workshop, &Wanted::Papers(Choice::All.into()), &means).map_err(words)
 }
 
 /// The first error among problems, in words.

@@ -48,7 +48,7 @@ fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-fn sources() -> Vec<(String, String)> {
+pub fn sources() -> Vec<(String, String)> {
     let src = root().join("src");
     let named = |path: PathBuf| {
         let name = path.strip_prefix(&src).unwrap().to_str().unwrap().to_owned();

@@ -21,6 +21,8 @@ mod batch;
 mod contradictions;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// Sheets as people first write them: one look shows everything, one round mends it.
+mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
@@ -33,11 +35,15 @@ mod messages;
 mod nothing_lost;
 /// Where papers are written, and what is never written over.
 mod output;
+/// A sheet's material made by hand, and what the report says of it.
+mod paper;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// What the README and DEVELOPERS.md say is true.
+/// Page 1 read as its customer reads it: forty jobs of all kinds.
+mod reading;
+/// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.
 mod report;

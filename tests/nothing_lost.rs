@@ -1,24 +1,20 @@
 //! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
 //!
-//! Which fields a paper prints is said in the definition of the sheet; the field table of the README
+//! Which fields a paper prints is said in the definition of the sheet; the table in `docs/fields.md`
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use splitcase::assessment;
 use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::choice::Choice;
-use splitcase::document::papers::written::written;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
-use splitcase::sheet;
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
 use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::yaml::{Content, Node};
+
+use crate::paper;
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
     rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
@@ -132,7 +128,7 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
     let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     let prints = prints(&wording);
     for (name, text) in fixtures() {
-        let paper = paper(&name, &text, &wording);
+        let paper = paper(&text, &wording);
         let mut lost = Vec::new();
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
@@ -195,6 +191,11 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
             let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
             prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
         }
+        let failed = wording.sign_if(&sign.sign, "failed");
+        let told = wording.story(&sign.sign, "told").and_then(|one| one.split("{part}").max());
+        for text in failed.into_iter().chain(told).filter(|text| 8 < text.len()) {
+            prints.push((sign.sign.clone(), text.trim().to_owned()));
+        }
     }
     prints
 }
@@ -240,9 +241,9 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
 }
 
 /// All that the papers of a sheet print, with a photo for every file that it names.
-fn paper(name: &str, text: &str, wording: &Wording) -> String {
+fn paper(text: &str, wording: &Wording) -> String {
     let mut all = String::new();
-    for (_, mut view) in views(name, text, wording) {
+    for (_, mut view) in paper::made(PROFILE, text, None).with_photos().views(wording) {
         view["words"].take();
         all += &crate::report::said(&view);
         all += "\n";
@@ -250,54 +251,9 @@ fn paper(name: &str, text: &str, wording: &Wording) -> String {
     all
 }
 
-/// The view of the report of a sheet.
-fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
-    let all = views(name, text, wording).into_iter();
-    all.into_iter().find(|(paper, _)| *paper == "return-report").unwrap().1
-}
-
-/// The views of every paper of a sheet, with a photo for every file that it names.
-fn views(name: &str, text: &str, wording: &Wording) -> Vec<(&'static str, serde_json::Value)> {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
-    let errors = problems.has_errors();
-    let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!errors, "{name}: {messages:?}");
-    let jpeg = {
-        let mut bytes = std::io::Cursor::new(Vec::new());
-        image::RgbImage::from_pixel(64, 48, image::Rgb([90, 70, 50]))
-            .write_to(&mut bytes, image::ImageFormat::Jpeg)
-            .unwrap();
-        bytes.into_inner()
-    };
-    let photos: Vec<NamedPhoto> = sheet
-        .fields
-        .photo_uses()
-        .map(|used| NamedPhoto {
-            name: used.file.0.clone(),
-            photo: photo::prepare(
-                &jpeg,
-                splitcase::document::print_size(),
-                &PixelBudget::of(1 << 27),
-            )
-            .unwrap(),
-        })
-        .collect();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &photos,
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    let Ok(papers) = written(&material, wording, &Choice::All) else { panic!("{name}") };
-    let view = |data: &[u8]| serde_json::from_slice(data).unwrap();
-    papers.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
+/// The view of the report of a sheet, with a photo for every file that it names.
+fn view(text: &str, wording: &Wording) -> serde_json::Value {
+    paper::made(PROFILE, text, None).with_photos().view(wording)
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.
@@ -345,7 +301,7 @@ fn every_photo_that_a_sentence_cites_is_shown_and_none_as_left_is_cited() {
     }
     let mut count = 0;
     for (name, text) in sheets {
-        let mut view = view(&name, &text, &wording);
+        let mut view = view(&text, &wording);
         view["words"].take();
         let (all, left) = shown(&view);
         let cited = cited(&crate::report::said(&view));

@@ -5,18 +5,15 @@ use std::collections::BTreeSet;
 
 use serde_json::Value as Json;
 
-use splitcase::assessment;
 use splitcase::diagnostic::{Problems, Severity};
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
 use splitcase::document::sections::unit_map::{Drawn, drawn, known, place};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::Digest;
 use splitcase::sheet::catalogue::{OTHER, PARTS, Part};
 use splitcase::sheet::vocabulary::UnitKind;
 use splitcase::sheet::{self, Sheet};
+
+use crate::paper;
 
 const DRAWN: [Drawn; 4] = [Drawn::MidDrive, Drawn::Hub, Drawn::HubGeared, Drawn::HubDirect];
 
@@ -40,23 +37,9 @@ fn job(kind: &str, findings: &[String]) -> String {
 
 /// The drawing of a sheet as the layout gets it.
 fn map(text: &str) -> Json {
-    let (sheet, _) = read(text);
-    let workshop = crate::messages::workshop();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut Problems::default());
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    let view = return_report::view(&Writer::new(&material, &wording));
-    let view = view.unwrap_or_else(|one| panic!("{}", one.message));
-    serde_json::to_value(view.map).unwrap()
+    let problems = Problems::default();
+    let made = paper::made_in(crate::messages::workshop(), text, None, problems);
+    made.view(&paper::english())["map"].clone()
 }
 
 #[test]

@@ -5,15 +5,7 @@ mod money;
 
 use serde_json::Value;
 
-use splitcase::assessment;
-use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
-use splitcase::document::templates::Templates;
-use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::Digest;
-use splitcase::sheet;
+use crate::paper;
 
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
@@ -25,24 +17,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
-    let told: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!told.iter().any(|one| one.contains("error")), "{told:?}");
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    serde_json::to_value(return_report::view(&Writer::new(&material, &wording)).unwrap()).unwrap()
+    paper::made(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.

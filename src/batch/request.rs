@@ -48,8 +48,8 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
-    if let Wanted::Papers(choice) = wanted {
-        let _ = write!(state, "\n{}", choice.word());
+    if let Wanted::Papers(asked) = wanted {
+        let _ = write!(state, "\n{}", asked.word());
     }
     let contact_sheet = PHOTO_SHEET.file_name();
     for file in folder.files.iter().filter(|file| file.name != contact_sheet) {

@@ -40,6 +40,10 @@ pub enum Slot {
     ArrivalPoints,
     ArrivalNext,
     AsItIs,
+    MessageArrivalNote,
+    MessageOptionsLetter,
+    MessageReturnReport,
+    MessageEvidenceFile,
 }
 
 /// One sentence with its licence.

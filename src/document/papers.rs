@@ -5,9 +5,11 @@
 //! them a run makes is `choice`.
 
 pub mod arrival_note;
+pub mod asked;
 pub mod choice;
 pub mod due;
 pub mod earlier;
+pub mod evidence_file;
 pub mod options_letter;
 pub mod photo_sheet;
 pub mod progress;
@@ -47,6 +49,9 @@ pub enum MadeFrom {
     Folder,
 }
 
+/// The paper that has a phone edition and carries the calendar of next checks.
+pub const RETURN_REPORT: &str = "return-report";
+
 /// The contact sheet.
 pub const PHOTO_SHEET: Paper = Paper { name: "photo-sheet", made_from: MadeFrom::Folder };
 
@@ -69,11 +74,19 @@ pub const PAPERS: &[Paper] = &[
         },
     },
     Paper {
-        name: "return-report",
+        name: RETURN_REPORT,
         made_from: MadeFrom::Job {
             at: Stage::Closed,
             lacks: due::outcome,
             data: |writer| json(&return_report::view(writer)?),
+        },
+    },
+    Paper {
+        name: "evidence-file",
+        made_from: MadeFrom::Job {
+            at: Stage::Closed,
+            lacks: due::nothing,
+            data: |writer| json(&evidence_file::view(writer)?),
         },
     },
     PHOTO_SHEET,

@@ -9,6 +9,7 @@ pub mod costs;
 pub mod fact;
 pub mod letter;
 pub mod noted;
+pub mod record;
 
 use serde::Serialize;
 

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::diagnostic::{Diagnostic, Problems};
-use crate::document::papers::choice::Choice;
+use crate::document::papers::asked::Asked;
 use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
@@ -16,7 +16,7 @@ pub enum Wanted {
     /// None: the job is only checked.
     Check,
     /// Papers of the job.
-    Papers(Choice),
+    Papers(Asked),
     /// The contact sheet.
     PhotoSheet,
 }

@@ -1,6 +1,7 @@
-//! What a value may look like, as data: the one definition behind reader, schema, blank sheet and tables.
+//! What a value may look like, as data: the one definition behind reader, schema,
+//! blank sheet and the tables of the documents.
 //!
-//! Each [`super::reader::Value`] tells its [`Shape`]; `schema.rs` and `blank.rs` turn shapes into text.
+//! Each [`super::reader::Value`] has its [`Shape`]; `schema.rs` and `blank.rs` turn shapes into text.
 
 /// The form of a value.
 #[derive(Clone, Debug)]
@@ -69,20 +70,6 @@ pub enum Printed {
     Decides,
     /// Nowhere: for the workshop only.
     WorkshopOnly,
-}
-
-impl Printed {
-    /// What the table of fields says.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::InItsSection => "report",
-            Self::ArrivalNote => "arrival note",
-            Self::OptionsLetter => "options letter",
-            Self::AsNoted => "report, as noted",
-            Self::Decides => "decides",
-            Self::WorkshopOnly => "workshop only",
-        }
-    }
 }
 
 /// One field of a block.

@@ -4,19 +4,12 @@
 //! at which the paper was due: nothing that was typed later may be in them.
 
 use serde_json::Value;
-use splitcase::assessment;
-use splitcase::diagnostic::Problems;
 use splitcase::document::clauses::Slot;
-use splitcase::document::material::Material;
-use splitcase::document::papers::choice::Choice;
-use splitcase::document::papers::written::written;
-use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::photo::Digest;
-use splitcase::sheet;
 
 use super::facts::Reading;
 use super::{Case, Count, PROFILE, TABLE, answer, case, licensed, sheets, words};
+use crate::paper;
 
 /// The places that only these papers have.
 pub const SLOTS: [Slot; 5] =
@@ -57,25 +50,11 @@ fn as_offered(text: &str) -> String {
     serde_yaml::to_string(&tree).unwrap()
 }
 
-/// A paper of a sheet, by name.
-fn view(text: &str, paper: &str, wording: &Wording) -> Value {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    let choice = Choice::Named(vec![paper.to_owned()]);
-    let Ok(written) = written(&material, wording, &choice) else { panic!("{paper}\n{text}") };
-    serde_json::from_slice(&written[0].data).unwrap()
+/// The papers of a sheet before the report: the arrival note, and the letter if there is a choice.
+fn before_the_report(text: &str, wording: &Wording) -> (Value, Value) {
+    let views = paper::made(PROFILE, text, None).views(wording);
+    let of = |name| views.iter().find(|(paper, _)| *paper == name).unwrap().1.clone();
+    (of("arrival-note"), of("options-letter"))
 }
 
 /// Every place of a list, one after another.
@@ -151,19 +130,18 @@ const OPTIONS: &str = "options:\n  - {kind: overhaul, price: £240.00, days: 9}\
 
 #[test]
 fn the_papers_before_the_report_say_what_the_sheet_said_then_and_nothing_later() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = paper::english();
     let mut said = Count::new();
     let mut sheets = sheets::all();
     sheets.extend(ARRIVED.iter().map(|text| ("arrived".to_owned(), (*text).to_owned())));
     for (name, text) in &sheets {
-        let note = view(text, "arrival-note", &wording);
-        let then = as_arrived(text);
-        hold(name, &note, &then, &ARRIVAL, Slot::ArrivalLead, (&wording, &mut said));
         let offered = match text.contains("options:") {
             true => text.clone(),
             false => format!("{text}{OPTIONS}"),
         };
-        let letter = view(&offered, "options-letter", &wording);
+        let (note, letter) = before_the_report(&offered, &wording);
+        let then = as_arrived(text);
+        hold(name, &note, &then, &ARRIVAL, Slot::ArrivalLead, (&wording, &mut said));
         let then = as_offered(&offered);
         hold(name, &letter, &then, &OFFER, Slot::Lead, (&wording, &mut said));
     }

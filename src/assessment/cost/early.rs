@@ -12,6 +12,7 @@ use super::bill::Bill;
 use super::billing::Billing;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
 use crate::sheet::charges::BillKind;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
@@ -121,7 +122,7 @@ fn began_at_a_bearing(fields: &FindingsSheet) -> bool {
     // A cracked case comes from outside; a seat in it is worn by its bearing.
     let is_broken_case = |finding: &Finding| {
         let part = finding.part.value;
-        part.0.group == "case" && part.name() != "bearing-seat" && harm(finding) != 0
+        part.group() == PartGroup::Case && !part.has(PartRole::BearingSeat) && harm(finding) != 0
     };
     cause.is_some_and(|cause| can_be.contains(&cause))
         && 0 < bearing

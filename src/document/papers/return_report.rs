@@ -4,9 +4,10 @@
 
 use serde::Serialize;
 
-use crate::diagnostic::Diagnostic;
+use crate::document::calendar;
 use crate::document::frame;
 use crate::document::noted;
+use crate::document::refusal::Refusal;
 use crate::document::sections::costs::settled;
 use crate::document::sections::{
     bench, care, cause, costs, evidence, findings, opening, options, photos, ride, unit_map,
@@ -17,7 +18,7 @@ use crate::document::view::costs::OptionsView;
 use crate::document::view::fact::Fact;
 use crate::document::view::noted::Noted;
 use crate::document::view::{
-    AdviceList, Answer, Evidence, FindingView, Frame, Paid, Pair, UnitMap, WorkView,
+    AdviceList, Answer, Attached, Evidence, FindingView, Frame, Paid, Pair, UnitMap, WorkView,
 };
 use crate::document::writer::Writer;
 
@@ -65,11 +66,11 @@ pub struct ReturnReport {
 ///
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
-pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
+pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Refusal> {
     let (material, wording) = (writer.material, writer.wording);
     let pair = photos::pair(writer);
     Ok(ReturnReport {
-        frame: frame::frame(&material.cover(), wording, title(writer)),
+        frame: frame(writer)?,
         spine: opening::spine(writer),
         paid: settled::paid(writer),
         lead: opening::lead(writer)?,
@@ -87,6 +88,22 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
         noted: noted::noted(&material.sheet.tree, wording),
         evidence: evidence::evidence(writer),
     })
+}
+
+/// The frame of the edition, with the calendar of next checks where there are any.
+fn frame(writer: &Writer<'_>) -> Result<Frame, Refusal> {
+    let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
+    frame.paper = writer.edition.size(frame.paper);
+    if calendar::calendar(writer)?.is_some() {
+        frame.attachments.push(Attached {
+            file: calendar::ATTACHED.to_owned(),
+            name: calendar::CALENDAR.to_owned(),
+            mime: calendar::MIME,
+            relationship: "supplement",
+            description: writer.wording.choice("calendar", "attached").to_owned(),
+        });
+    }
+    Ok(frame)
 }
 
 fn title(writer: &Writer<'_>) -> String {

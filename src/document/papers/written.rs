@@ -5,11 +5,14 @@
 
 use chrono::NaiveDate;
 
-use super::choice::Choice;
-use super::{Paper, earlier};
+use super::asked::Asked;
+use super::{Paper, RETURN_REPORT, earlier};
 use crate::assessment;
 use crate::diagnostic::{Diagnostic, Place, Problems};
+use crate::document::calendar;
+use crate::document::edition::Edition;
 use crate::document::material::{self, Material};
+use crate::document::message::letter::Letter;
 use crate::document::problems;
 use crate::document::refusal::Refusal;
 use crate::document::wording::Wording;
@@ -24,6 +27,12 @@ pub struct Written {
     pub data: Vec<u8>,
     /// The day of the paper.
     pub day: NaiveDate,
+    /// The data of its phone edition, where that is asked for.
+    pub phone: Option<Vec<u8>>,
+    /// The calendar of next checks, where the paper carries it.
+    pub calendar: Option<String>,
+    /// Its covering message, where that is asked for.
+    pub letter: Option<Letter>,
 }
 
 /// The wanted papers of a job, in the order of the table.
@@ -33,11 +42,11 @@ pub struct Written {
 pub fn written(
     material: &Material<'_>,
     wording: &Wording,
-    choice: &Choice,
+    asked: &Asked,
 ) -> Result<Vec<Written>, Refusal> {
-    let wanted = choice.of(&material.sheet.fields);
+    let wanted = asked.choice.of(&material.sheet.fields);
     let wanted = wanted.map_err(|(paper, lacks)| lacking(material, paper, &lacks))?;
-    wanted.into_iter().map(|paper| one(material, wording, paper)).collect()
+    wanted.into_iter().map(|paper| one(material, wording, paper, asked)).collect()
 }
 
 fn lacking(material: &Material<'_>, paper: &Paper, lacks: &[&str]) -> Diagnostic {
@@ -48,10 +57,10 @@ fn one(
     material: &Material<'_>,
     wording: &Wording,
     paper: &'static Paper,
+    asked: &Asked,
 ) -> Result<Written, Refusal> {
     let Some(stage) = paper.stage() else {
-        let data = paper.data(&Writer::new(material, wording))?;
-        return Ok(Written { paper, data, day: material::day(material.sheet) });
+        return of(material, wording, paper, asked);
     };
     let Sheet { source, tree, fields, is_whole } = material.sheet;
     let sheet = Sheet {
@@ -64,6 +73,28 @@ fn one(
     let mut reported = Problems::default();
     let assessment = assessment::assess(&sheet, material.workshop, None, &mut reported);
     let then = Material { sheet: &sheet, assessment: &assessment, ..*material };
-    let data = paper.data(&Writer::new(&then, wording))?;
-    Ok(Written { paper, data, day: material::day(&sheet) })
+    of(&then, wording, paper, asked)
+}
+
+/// A paper of the material as it is, with what is asked for beside it.
+fn of(
+    material: &Material<'_>,
+    wording: &Wording,
+    paper: &'static Paper,
+    asked: &Asked,
+) -> Result<Written, Refusal> {
+    let writer = Writer::new(material, wording);
+    let data = paper.data(&writer)?;
+    let is_report = paper.name == RETURN_REPORT;
+    let calendar = if is_report { calendar::calendar(&writer)? } else { None };
+    let has_phone = is_report && asked.phone;
+    let letter = match asked.message {
+        true => Some(Letter::of(&writer, paper, calendar.is_some(), has_phone)?),
+        false => None,
+    };
+    let phone = match has_phone {
+        true => Some(paper.data(&writer.for_edition(Edition::Phone))?),
+        false => None,
+    };
+    Ok(Written { paper, data, day: material::day(material.sheet), phone, calendar, letter })
 }

@@ -1,6 +1,7 @@
 //! Bench readings as dots on a line against their limit, each with its source and its verdict in words.
 
 mod figure;
+pub mod record;
 mod remarks;
 mod scale;
 mod typed;
