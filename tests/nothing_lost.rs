@@ -133,7 +133,12 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
             match one.printed {
-                Printed::InItsSection | Printed::AsNoted if !is_there => {
+                Printed::InItsSection
+                | Printed::AsNoted
+                | Printed::ArrivalNote
+                | Printed::OptionsLetter
+                    if !is_there =>
+                {
                     lost.push(format!("{}: {}", one.path, one.text));
                 }
                 Printed::WorkshopOnly if is_there => {
@@ -235,10 +240,15 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that report and evidence file of a sheet print, with a photo for every file that it names.
+/// All that the papers of a sheet print, with a photo for every file that it names.
 fn paper(text: &str, wording: &Wording) -> String {
-    let file = words(paper::made(PROFILE, text, None).with_photos().evidence_file(wording));
-    format!("{}\n{file}", words(view(text, wording)))
+    let mut all = String::new();
+    for (_, mut view) in paper::made(PROFILE, text, None).with_photos().views(wording) {
+        view["words"].take();
+        all += &crate::report::said(&view);
+        all += "\n";
+    }
+    all
 }
 
 /// All that a paper prints.
@@ -273,7 +283,7 @@ fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alon
     assert!(200 < count, "only {count} values");
 }
 
-/// The view of a sheet, with a photo for every file that it names.
+/// The view of the report of a sheet, with a photo for every file that it names.
 fn view(text: &str, wording: &Wording) -> serde_json::Value {
     paper::made(PROFILE, text, None).with_photos().view(wording)
 }

@@ -10,7 +10,7 @@ fn sheet(job: &str, photo: &str) -> String {
     format!(
         "job: {job}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive, model: Kestmar C2}}\n\
          arrival: {{date: 2026-03-02, photos: [{photo}], internal: told in confidence}}\n\
-         returned: 2026-03-11\n"
+         outcome: no-fault-found\nreturned: 2026-03-11\n"
     )
 }
 
