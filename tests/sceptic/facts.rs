@@ -377,6 +377,14 @@ impl<'a> Reading<'a> {
                 })
             }
             Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
+            Fact::BikeChecked => !self.tree["arrival"]["bike-check"].is_null(),
+            Fact::ReplyDay => self.at("arrival.reply-by").is_some(),
+            Fact::ExaminationFee => self.at("billing.inspection").is_some(),
+            Fact::FeeCredited => {
+                self.at("billing.inspection").is_some()
+                    && ["yes", "true"].iter().any(|yes| self.is("billing.inspection-credited", yes))
+            }
+            Fact::WarrantyRuns => self.is("unit.warranty", "in"),
             Fact::Opened => self.is_opened(),
             Fact::EvidenceLost => self.at("strip-down.evidence-lost").is_some(),
             Fact::OutcomeOpen => self.at("outcome").is_none(),
@@ -500,6 +508,7 @@ impl<'a> Reading<'a> {
             Fact::TriageUnit => triage == Some(Suspect::Only(Site::DriveUnit)),
             Fact::TriageElsewhere => triage == Some(Suspect::Only(Site::ElsewhereOnBike)),
             Fact::TriageBoth => triage == Some(Suspect::Both),
+            Fact::TriageNowhere => triage == Some(Suspect::NotTold),
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
             Fact::ChoseReturn => self.is("decision.option", "return-as-it-is"),
@@ -507,11 +516,21 @@ impl<'a> Reading<'a> {
             Fact::BatteryDanger => self.is_dangerous(true),
             Fact::Unfit => {
                 let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
-                self.any(|one| {
+                let is_out = |one: &Found| {
                     ["failed", "missing"].contains(&one.condition.as_str())
                         && !["replaced", "repaired", "added"].contains(&one.action.as_str())
-                        && (one.is_safety || carries.contains(&one.group.as_str()))
-                })
+                };
+                // What only carries current, and a seal, keeps nobody from riding.
+                let current = ["stator-winding", "battery-pack", "display"];
+                let is_load = |one: &Found| {
+                    !electrical.contains(&one.group.as_str())
+                        && !current.contains(&one.part.as_str())
+                        && one.group != "seals"
+                };
+                (self.is_dangerous(false) || self.any(|one| is_out(one) && is_load(one)))
+                    && self.any(|one| {
+                        is_out(one) && (one.is_safety || carries.contains(&one.group.as_str()))
+                    })
             }
             Fact::Outside => self.is_outside(),
             Fact::Ridden => !self.tree["ride"].is_null(),
@@ -534,13 +553,18 @@ impl<'a> Reading<'a> {
             | Fact::RecordedGaps
             | Fact::RecordedHeld
             | Fact::RecordedPassed
-            | Fact::RecordedNotReached => false,
+            | Fact::RecordedNotReached
+            | Fact::SeenBefore
+            | Fact::SeenBeforeReturned
+            | Fact::SeenBeforeOutcome
+            | Fact::SeenBeforeOften => false,
             Fact::PartSound
             | Fact::PartWorn
             | Fact::PartDamaged
             | Fact::PartFailed
             | Fact::PartMissing
             | Fact::PartNotExamined
+            | Fact::PartReplaced
             | Fact::PartSignsBesideHeading
             | Fact::PartGlossed => panic!("a part has facts of its own"),
         }
