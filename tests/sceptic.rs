@@ -111,7 +111,7 @@ fn parts(case: &Case, reading: &Reading, wording: &Wording, said: &mut Count) {
             }
             texts.join(" ")
         };
-        let heading = view["heading"].as_str().unwrap();
+        let printed = view["heading"].as_str().unwrap();
         let own = heading(found, wording);
         let right = match &own {
             Some(own) if headings.contains(own) => {
@@ -121,7 +121,7 @@ fn parts(case: &Case, reading: &Reading, wording: &Wording, said: &mut Count) {
             None => text(Slot::FindingHeading),
         };
         headings.extend(own);
-        assert_eq!(heading, right, "{}", case.name);
+        assert_eq!(printed, right, "{}", case.name);
         let story = view["text"].get(0).and_then(|text| text.as_str()).unwrap_or_default();
         assert_eq!(story, text(Slot::Finding), "{}", case.name);
     }

@@ -560,6 +560,7 @@ impl<'a> Reading<'a> {
             | Fact::PartFailed
             | Fact::PartMissing
             | Fact::PartNotExamined
+            | Fact::PartReplaced
             | Fact::PartSignsBesideHeading
             | Fact::PartGlossed => panic!("a part has facts of its own"),
         }

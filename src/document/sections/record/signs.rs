@@ -15,6 +15,7 @@ use crate::document::text;
 use crate::document::view::fact::Fact;
 use crate::document::view::record::{Ledger, SignRecord};
 use crate::document::writer::Writer;
+use crate::sheet::catalogue::group::{PartGroup, SignPlace};
 use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::catalogue::{OTHER, PARTS, SIGNS, Sign};
 use crate::sheet::vocabulary::Condition;
@@ -23,7 +24,6 @@ use crate::sheet::vocabulary::Condition;
 const MOST_SCORE: i32 = 2;
 const MOST_WEIGHT: i32 = 3;
 /// The group of what does not belong to the unit.
-const OUTSIDE: &str = "outside-the-unit";
 
 /// The weighing, sign by sign.
 ///
@@ -240,7 +240,8 @@ fn not_noted(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Fact> {
     if groups.is_empty() {
         return Vec::new();
     }
-    let names = groups.iter().map(|group| writer.wording.choice("part-groups", group).to_owned());
+    let names =
+        groups.iter().map(|group| writer.wording.choice("part-groups", group.word()).to_owned());
     let list = format::listed(&names.collect::<Vec<_>>(), writer.wording);
     let mut notes = vec![fact("no-finding", text::ended(&text::capitalised(&list)))];
     let silent = fault.map_or_else(Vec::new, |fault| silent(writer, fault, &groups));
@@ -254,15 +255,18 @@ fn not_noted(writer: &Writer<'_>, fault: Option<RootCause>) -> Vec<Fact> {
 
 /// Groups of parts that such a unit has, and of which no finding examines any; what is outside the
 /// unit is not among them.
-fn open_groups(writer: &Writer<'_>) -> Vec<&'static str> {
+fn open_groups(writer: &Writer<'_>) -> Vec<PartGroup> {
     let kind = writer.fields().unit.kind;
     let findings = writer.fields().findings().iter();
     let examined = findings.filter(|one| one.condition != Condition::NotExamined);
-    let examined: Vec<&str> = examined.map(|one| one.part.0.group.as_str()).collect();
-    let mut groups: Vec<&str> = Vec::new();
+    let examined: Vec<PartGroup> = examined.map(|one| one.part.group()).collect();
+    let mut groups: Vec<PartGroup> = Vec::new();
     for row in PARTS.iter().filter(|row| row.part != OTHER && row.is_of(kind)) {
-        let group = row.group.as_str();
-        if group != OUTSIDE && !examined.contains(&group) && !groups.contains(&group) {
+        let group = row.group;
+        if group != PartGroup::OutsideTheUnit
+            && !examined.contains(&group)
+            && !groups.contains(&group)
+        {
             groups.push(group);
         }
     }
@@ -271,11 +275,12 @@ fn open_groups(writer: &Writer<'_>) -> Vec<&'static str> {
 
 /// Signs that would have weighed most for or against a cause and stand on nothing but these groups:
 /// in trade words, in the order of the table.
-fn silent(writer: &Writer<'_>, fault: RootCause, groups: &[&str]) -> Vec<String> {
+fn silent(writer: &Writer<'_>, fault: RootCause, groups: &[PartGroup]) -> Vec<String> {
     let (scale, most) = (Scale::default(), MOST_SCORE * MOST_WEIGHT);
     let silent = SIGNS.iter().map(Sign).filter(|sign| {
         let amount = scale.score(*sign, fault) * weight(*sign);
-        let is_open = sign.0.on.iter().all(|on| groups.contains(&on.as_str()));
+        let is_open =
+            sign.0.on.iter().all(|on| matches!(on, SignPlace::On(group) if groups.contains(group)));
         amount.abs() == most && sign.0.kind != SignKind::Told && is_open
     });
     silent.map(|sign| writer.wording.sign(sign.name(), "trade").to_owned()).collect()
