@@ -13,6 +13,7 @@ mod means;
 pub mod number;
 
 use crate::album;
+use crate::assessment::earlier::{self, Visit};
 use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
@@ -22,7 +23,7 @@ use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::{Digest, NamedPhoto};
-use crate::sheet::{self, Sheet, issued};
+use crate::sheet::{self, Sheet, issued, technicians};
 use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
@@ -104,17 +105,21 @@ impl<'a> Job<'a> {
         photos: Vec<NamedPhoto>,
         problems: &mut Problems,
     ) -> Result<Option<Assessed<'a>>, Failure> {
-        let Self { folder, workshop, sheet } = self;
+        let Self { folder, workshop, mut sheet } = self;
         let track = folder.track(&sheet, problems)?;
         if !sheet.is_whole {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
-        let assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
+        let mut assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
         if problems.has_errors() {
             return Ok(None);
         }
-        let issued = issued::copy(&sheet.tree);
+        assessment.visits = folder.earlier.of(&sheet.fields);
+        let visits = earlier::text_of_any(&assessment.visits);
+        let naming = workshop.profile.fields.technicians.unwrap_or_default();
+        technicians::name(&mut sheet.fields, naming);
+        let issued = issued::copy(&sheet.tree, naming);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = issued::relevant_profile(&workshop.profile.tree, model);
         let manifest = manifest::manifest(&Inputs {
@@ -125,8 +130,18 @@ impl<'a> Job<'a> {
             templates: workshop.press.templates().digest(),
             photos: on_disk(folder, &photos),
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
+            visits: visits.as_deref(),
         });
-        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest }))
+        Ok(Some(Assessed {
+            workshop,
+            sheet,
+            photos,
+            assessment,
+            issued,
+            profile,
+            manifest,
+            visits,
+        }))
     }
 }
 
@@ -140,6 +155,7 @@ pub struct Assessed<'a> {
     issued: String,
     profile: String,
     manifest: String,
+    visits: Option<String>,
 }
 
 impl Assessed<'_> {
@@ -176,8 +192,12 @@ impl Assessed<'_> {
             problems: problems.into_sorted(),
             papers,
             progress: Some(Progress::of(&self.sheet.fields)),
-            photos: done::digests(&self.photos),
-            basis: Some(Basis::of(&self.sheet, self.photos, self.issued, self.profile)),
+            photos: done::looks(&self.photos),
+            visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
+            basis: Some(Basis {
+                visits: self.visits,
+                ..Basis::of(&self.sheet, self.photos, self.issued, self.profile)
+            }),
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on the papers.
 //!
 //! Which fields a paper prints is said in the definition of the sheet; the table in `docs/fields.md`
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
@@ -249,6 +249,38 @@ fn paper(text: &str, wording: &Wording) -> String {
         all += "\n";
     }
     all
+}
+
+/// All that a paper prints.
+fn words(mut view: serde_json::Value) -> String {
+    view["words"].take();
+    crate::report::said(&view)
+}
+
+/// What the evidence file leaves to the report: page 1 in other words, headings, advice for the owner.
+const OWNERS_ALONE: &[&str] = &["in-short.", "advice", "strip-down.findings.heading"];
+
+#[test]
+fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alone() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let prints = prints(&wording);
+    let mut count = 0;
+    for (name, text) in fixtures() {
+        let file = words(paper::made(PROFILE, &text, None).with_photos().evidence_file(&wording));
+        let mut lost = Vec::new();
+        for one in typed(&text) {
+            let is_owners = OWNERS_ALONE.iter().any(|path| one.path.starts_with(path));
+            if is_owners || !matches!(one.printed, Printed::InItsSection | Printed::AsNoted) {
+                continue;
+            }
+            count += 1;
+            if !forms(&one, &wording, &prints).iter().any(|form| contains(&file, form)) {
+                lost.push(format!("{}: {}", one.path, one.text));
+            }
+        }
+        assert_eq!(lost, Vec::<String>::new(), "{name}\n{file}");
+    }
+    assert!(200 < count, "only {count} values");
 }
 
 /// The view of the report of a sheet, with a photo for every file that it names.

@@ -6,8 +6,8 @@ use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
 use splitcase::document::papers::asked::Asked;
 use splitcase::document::papers::choice::Choice;
-use splitcase::document::papers::return_report;
 use splitcase::document::papers::written::written;
+use splitcase::document::papers::{evidence_file, return_report};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -81,6 +81,14 @@ impl Made {
         // Read as YAML, which keeps every digit of a number.
         let view = |data: &[u8]| serde_yaml::from_slice(data).unwrap();
         written.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
+    }
+
+    /// The view of its evidence file.
+    pub fn evidence_file(&self, wording: &Wording) -> Value {
+        let material = self.material();
+        let view = evidence_file::view(&Writer::new(&material, wording));
+        let Ok(view) = view else { panic!("the file of {} is written", self.sheet.fields.job.0) };
+        serde_json::to_value(view).unwrap()
     }
 
     /// The view of its return report, as the templates get it.
