@@ -12,12 +12,12 @@ use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
 use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
-use splitcase::sheet::{self, Sheet, Workshop};
+use splitcase::sheet::{self, ProfileFile, Sheet};
 
 /// A sheet with all that its report is made from.
 pub struct Made {
     pub sheet: Sheet,
-    pub workshop: Workshop,
+    pub workshop: ProfileFile,
     pub assessment: Assessment,
     photos: Vec<NamedPhoto>,
 }
@@ -31,7 +31,7 @@ pub fn made(profile: &str, text: &str, track: Option<&[u8]>) -> Made {
 
 /// The same in a workshop whose profile was read before.
 pub fn made_in(
-    workshop: Workshop,
+    workshop: ProfileFile,
     text: &str,
     track: Option<&[u8]>,
     mut problems: Problems,

@@ -44,6 +44,21 @@ fn a_sealed_job_holds_originals_sheet_profile_and_papers_and_verifies() {
 }
 
 #[test]
+fn the_contact_sheet_is_made_from_the_photos_and_sealed_with_none_of_them() {
+    let shop = shop();
+    assert_eq!(shop.run(&["photos", "jobs/A-1"]).code, 0);
+    assert!(shop.has("jobs/A-1/photo-sheet.pdf"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!((seal.code, seal.err.as_str()), (0, ""));
+    assert!(shop.has("archive/A-1/A-1-v1/data/originals/a.jpg"));
+    assert!(!shop.has("archive/A-1/A-1-v1/data/originals/photo-sheet.pdf"));
+    // Made again with other bytes, it is no new version of the job.
+    shop.file("jobs/A-1/photo-sheet.pdf", "%PDF-1.7 another");
+    let again = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(again.out.contains("A-1: sealed before"), "{}", again.out);
+}
+
+#[test]
 fn sealing_again_changes_nothing_and_a_change_makes_a_second_version() {
     let shop = shop();
     shop.run(&["seal", "jobs", "--archive", "archive"]);

@@ -79,7 +79,7 @@ fn hold(
     (wording, said): (&Wording, &mut Count),
 ) {
     let case = case(name, then, wording);
-    let reading = Reading::of(then, &case.sheet, &case.assessment);
+    let reading = Reading::of(then, &case.assessment, wording);
     assert_eq!(
         view["lead"].as_str().unwrap(),
         licensed(lead, &reading, &case, wording, said),
