@@ -43,6 +43,8 @@ mod nothing_lost;
 mod output;
 /// A sheet's material made by hand, and what the report says of it.
 mod paper;
+/// Which papers a sheet gives, and the pages of those before the report.
+mod papers;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
@@ -63,6 +65,8 @@ mod sceptic;
 mod values;
 /// What the papers of the samples say, as files; a second language made for the test.
 mod views;
+/// What is particular to Windows, tried on every system.
+mod windows;
 /// Every language has every key and every catalogue row its words.
 mod wording;
 /// A folder of jobs to run the program on.

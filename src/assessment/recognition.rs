@@ -7,7 +7,7 @@
 //!
 //! A candidate is a guess: whether two pictures are the same is said only after both files were read
 //! and laid on each other ([`is_same`]). Not here: what is measured of a photo (photo), reading files
-//! (intake), and where the photos of other jobs lie (batch).
+//! (intake), and where the photos of other jobs are (batch).
 
 mod fitting;
 mod stored;
@@ -51,16 +51,16 @@ impl Look {
     }
 }
 
-/// A photo that may be the same, and how it would lie on the one that was asked about.
+/// A photo that may be the same, and how it would be laid on the one that was asked about.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Candidate {
     /// Which of the known photos.
     pub known: usize,
-    /// Where a place of the photo that was asked about lies in the known one.
+    /// Where a place of the photo that was asked about is in the known one.
     pub fit: Fit,
     /// True if the known one would have to be mirrored.
     pub mirrored: bool,
-    /// How many landmarks agree; none where the whole picture looks alike.
+    /// How many landmarks agree; none if the whole picture looks alike.
     pub landmarks: usize,
 }
 
@@ -90,7 +90,7 @@ pub fn is_same(agreement: &Agreement, own: &Facts, other: &Facts) -> bool {
     is_like && LEAST_SHARED <= agreement.covered.max(agreement.shown)
 }
 
-/// Whether two files are said to be separate shots: other cameras, or times that lie apart.
+/// Whether two files are said to be separate shots: other cameras, or times that are apart.
 fn are_apart(own: &Facts, other: &Facts) -> bool {
     let cameras = own.camera.as_ref().zip(other.camera.as_ref());
     let times = own.taken.zip(other.taken);

@@ -1,4 +1,4 @@
-//! What the sentences may speak of: a job in plain values and plain names, for minijinja.
+//! A job in plain values and plain names, for the sentences of minijinja.
 //!
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
@@ -32,7 +32,7 @@ use derived::{dangers, outside_lines, shown_by, unfit, worst};
 pub use derived::{by_weight, is_work_done};
 pub(super) use told::story;
 
-/// Most sound parts that page 1 names.
+/// Most sound parts that page 1 names beside harmed ones.
 const MOST_SOUND: usize = 3;
 
 /// One part of a job.
@@ -111,7 +111,7 @@ pub struct JobFacts {
     cause_name: Option<String>,
     /// Where a mechanical or electrical fault comes from, as stated.
     origin: Option<String>,
-    /// Signs that speak for the stated cause, the strongest first.
+    /// Signs that support the stated cause, the strongest first.
     shown_by: Vec<String>,
     /// What happened to the parts, in clauses.
     told: told::Told,
@@ -150,13 +150,13 @@ impl JobFacts {
         self.water.as_deref()
     }
 
-    /// Until when parts and work are guaranteed, where they are.
+    /// Until when parts and work are guaranteed, if they are.
     pub fn guaranteed_to(&self) -> Option<&str> {
         self.guaranteed_to.as_deref()
     }
 }
 
-/// Gathers what sentences may speak of.
+/// Gathers the values for sentences.
 pub fn of(
     fields: &FindingsSheet,
     profile: &Profile,
@@ -297,7 +297,7 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     few(names, wording)
 }
 
-/// A list of at most so many things as page 1 bears; those left out are counted.
+/// A list of at most this many things as page 1 bears; those left out are counted.
 fn few(mut list: Vec<String>, wording: &Wording) -> Vec<String> {
     if naming::MOST < list.len() {
         let n = wording.counted(list.len() + 1 - naming::MOST);
@@ -353,9 +353,11 @@ fn names(findings: &[Finding], wording: &Wording) -> Names {
         named(naming::MOST, &|one| one.action == Some(Action::Replaced) && is_one(one))
     };
     let found = |condition| move |one: &Finding| one.condition == condition;
+    let is_harmed = findings.iter().any(signs::is_harmed);
+    let most_sound = if is_harmed { MOST_SOUND } else { naming::MOST };
     let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
     Names {
-        sound: named(MOST_SOUND, &found(Condition::Sound)),
+        sound: named(most_sound, &found(Condition::Sound)),
         not_examined: named(naming::MOST, &found(Condition::NotExamined)),
         // Grease is no part that counts beside others.
         new_in_short: match named(2, &|one| is_new(one) && !derived::is_grease(one)) {

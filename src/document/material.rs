@@ -7,7 +7,7 @@ use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
 use crate::sheet::text::Language;
 use crate::sheet::{ProfileFile, Sheet};
 
-/// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
+/// What a paper is made from. Photos are in the order of their numbers, counted from 1.
 pub struct Material<'a> {
     /// The findings sheet.
     pub sheet: &'a Sheet,
@@ -79,7 +79,7 @@ pub fn language(sheet: &Sheet, workshop: &ProfileFile) -> Language {
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())
 }
 
-/// The day of a paper: the last one that the sheet tells.
+/// The day of a paper: the last one on the sheet.
 pub fn day(sheet: &Sheet) -> NaiveDate {
     let fields = &sheet.fields;
     let returned = fields.returned.as_ref().map(|date| date.0);

@@ -1,5 +1,5 @@
 //! The covering message of a paper: as text, as HTML, and whole with its papers attached. It is written
-//! where it is asked for and never sent.
+//! if it is asked for and never sent.
 //!
 //! ```text
 //! writer ─► letter (subject, paragraphs, who to whom) ─► text, HTML, .eml
@@ -10,7 +10,7 @@ mod eml;
 pub mod letter;
 mod problems;
 
-use super::Companion;
+use super::companion::Companion;
 use super::papers::Paper;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;

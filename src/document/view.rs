@@ -30,7 +30,7 @@ pub struct PhotoView {
     pub lead: Option<String>,
     /// One line under the photo.
     pub caption: String,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
     /// Drawings over it.
     pub marks: Vec<MarkView>,
@@ -124,7 +124,7 @@ pub struct MapNumber {
     pub x: f64,
     /// Millimetres from the top of the drawing.
     pub y: f64,
-    /// True where the part is sound.
+    /// True if the part is sound.
     pub whole: bool,
 }
 
@@ -137,7 +137,7 @@ pub struct UnitMap {
     pub heading: String,
     /// Findings at their parts.
     pub numbers: Vec<MapNumber>,
-    /// Where the water came in, in millimetres from the left and the top; none where not known.
+    /// Where the water came in, in millimetres from the left and the top; none if not known.
     pub water: Option<[f64; 2]>,
     /// What the marks mean.
     pub caption: String,
@@ -198,7 +198,7 @@ pub struct Digest {
 pub struct Qr {
     /// One string a row, one character a module.
     pub modules: Vec<String>,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
 }
 
@@ -239,7 +239,7 @@ pub struct Attached {
 pub struct Logo {
     /// Virtual file.
     pub file: String,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
 }
 

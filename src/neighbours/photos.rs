@@ -175,7 +175,7 @@ fn are_one_unit(folder: &Path, other: &Place) -> bool {
     own.iter().any(|serial| others.contains(serial))
 }
 
-/// Whether two numbers name one job: file systems may not tell `a` from `A`.
+/// Whether two numbers name one job: some file systems take `a` and `A` for one name.
 fn is_one_job(one: &str, other: &str) -> bool {
     one.eq_ignore_ascii_case(other)
 }

@@ -16,7 +16,7 @@ use super::problems;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place, Problems};
 
-/// How deep lists and blocks may stand in each other.
+/// How deep lists and blocks may be nested.
 const MAX_DEPTH: usize = 32;
 /// How many keys and values a file may hold.
 const MAX_NODES: usize = 20_000;
@@ -26,12 +26,12 @@ const MAX_NODES: usize = 20_000;
 pub struct Node {
     /// Bytes of a scalar; of a block or list only its first key or item, so that marks stay short.
     pub span: Range<usize>,
-    /// What stands there.
+    /// What is there.
     pub content: Content,
 }
 
 impl Node {
-    /// The value under a key, where this is a block that has it.
+    /// The value under a key, if this is a block that has it.
     pub fn get(&self, key: &str) -> Option<&Self> {
         let Content::Map(entries) = &self.content else { return None };
         entries.iter().find(|entry| entry.key == key).map(|entry| &entry.value)
@@ -273,7 +273,7 @@ impl Builder<'_> {
             Some(Open::List { items, .. }) => items.push(node),
             Some(Open::Map { entries, known, key, .. }) => {
                 if let Some((key, key_span)) = key.take() {
-                    // A second value under the same key was reported; the first one stands.
+                    // A second value under the same key was reported; the first one counts.
                     if !known.contains_key(&key) {
                         known.insert(key.clone(), key_span.clone());
                         entries.push(Entry { key, key_span, value: node });

@@ -36,7 +36,7 @@ pub struct EvidenceFile {
     pub purpose: String,
     /// Job, unit, outcome.
     pub facts: Vec<Fact>,
-    /// What was reported and what the owner was told, each under its label.
+    /// What was reported and what the owner heard, each under its label.
     pub told: Vec<Fact>,
     /// What it was made from.
     pub digests: Ledger,
@@ -70,7 +70,7 @@ pub struct EvidenceFile {
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<EvidenceFile, Diagnostic> {
     let (material, wording) = (writer.material, writer.wording);
-    // The speed readings stand with the others; here is what the ride shows.
+    // The speed readings are with the others; here is what the ride shows.
     let ride = ride::ride(writer)?.map(|ride| RideView { rows: Vec::new(), ..ride });
     Ok(EvidenceFile {
         frame: frame::frame(&material.cover(), wording, title(writer)),
@@ -140,7 +140,7 @@ fn facts(writer: &Writer<'_>) -> Vec<Fact> {
     facts
 }
 
-/// What the owner reported, and the one sentence that the owner was told.
+/// What the owner reported, the one sentence that the owner is told, and the technician's notes.
 fn told(writer: &Writer<'_>) -> Result<Vec<Fact>, Diagnostic> {
     let is_stated = writer.fields().cause.is_some();
     let said = [
@@ -149,6 +149,13 @@ fn told(writer: &Writer<'_>) -> Result<Vec<Fact>, Diagnostic> {
         ("triage", if is_stated { String::new() } else { writer.said(Slot::Triage)? }),
         ("told-owner", opening::lead(writer)?),
     ];
-    let said = said.into_iter().filter(|(_, text)| !text.is_empty());
+    let fields = writer.fields();
+    let notes = [
+        ("note-cause", fields.cause.as_ref().and_then(|cause| cause.note.as_ref())),
+        ("note-work", fields.work.as_ref().and_then(|work| work.note.as_ref())),
+        ("note-ride", fields.ride.as_ref().and_then(|ride| ride.note.as_ref())),
+    ];
+    let notes = notes.into_iter().filter_map(|(key, note)| Some((key, text::ended(&note?.0))));
+    let said = said.into_iter().filter(|(_, text)| !text.is_empty()).chain(notes);
     Ok(said.map(|(key, text)| Fact::plain(word(writer, key), text)).collect())
 }

@@ -27,7 +27,7 @@ pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
     let mut rows = Vec::new();
     let mut last = None;
     for line in told {
-        // What was typed stands at the first figure of its check.
+        // What was typed is at the first figure of its check.
         let is_first = line.typed.is_none() || line.typed != last;
         last = line.typed;
         let row = bench_row(writer, line);

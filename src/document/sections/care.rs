@@ -138,7 +138,7 @@ pub fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
         Some(reading) => text::fill(words.form("or-at"), &[("distance", &way(writer, reading))]),
         None => text::fill(words.form("or-after"), &[("distance", &way(writer, check.after))]),
     };
-    // Whoever posted the unit seldom lives near us.
+    // Whoever posted the unit is seldom nearby.
     let is_posted = writer.material.assessment.care.posted && check.kind == WORKSHOP_LOOK;
     let key = if is_posted { "workshop-look-posted" } else { check.kind };
     let mut more = check

@@ -34,7 +34,7 @@ pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
         .as_ref()
         .and_then(|track| curve(writer, track, judged.limit.map(|limit| limit.kmh), &text));
     let units = writer.material.workshop.fields.units.unwrap_or_default();
-    // A reading without a limit is told in the sentences.
+    // A reading without a limit is in the sentences.
     let told = judged.lines.iter().filter(|line| line.limit.is_some());
     let rows: Vec<_> = told.map(|line| bench::bench_row(writer, &in_units(line, units))).collect();
     Ok(Some(RideView { heading: writer.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
@@ -133,7 +133,7 @@ fn steps(from: f64, to: f64, most: usize) -> Vec<f64> {
     (first..=last).map(|step| step as f64 * width).collect()
 }
 
-/// The speed, broken where it is not known.
+/// The speed, broken if it is not known.
 fn stretches(
     points: &[CurvePoint],
     across: &dyn Fn(f64) -> f64,
@@ -150,7 +150,7 @@ fn stretches(
     stretches
 }
 
-/// The ground in its own measure; empty where it is flat or a height is missing.
+/// The ground in its own measure; empty if it is flat or a height is missing.
 fn ground(points: &[CurvePoint], across: &dyn Fn(f64) -> f64) -> Vec<(f64, f64)> {
     let heights: Option<Vec<f64>> = points.iter().map(|point| point.height_m).collect();
     let Some(heights) = heights else { return Vec::new() };
