@@ -86,6 +86,12 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
         ("conditions-told", all!(Condition)),
         ("actions", all!(Action)),
         ("actions-in-caption", all!(Action)),
+        ("part-groups", {
+            // Parts outside the unit, or in no list, are no group that a strip-down examines.
+            let all = PartGroup::ALL.iter().map(|one| one.word());
+            let inside = all.filter(|word| !["outside-the-unit", "other"].contains(word));
+            inside.map(str::to_owned).collect()
+        }),
         ("several-of-group", all!(PartGroup)),
         ("the-same", all!(PartGroup)),
         ("codes-point", all!(CodesPointTo)),
