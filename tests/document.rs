@@ -132,7 +132,7 @@ fn a_paper_claims_both_standards_and_names_language_title_and_files() {
     let attached = paper.attached();
     assert_eq!(
         attached.keys().map(String::as_str).collect::<Vec<_>>(),
-        ["findings.yaml", "manifest.json"]
+        ["findings.yaml", "manifest.json", "next-checks.ics"]
     );
 }
 

@@ -28,14 +28,16 @@ const OPENED: &str = "arrival: {date: 2025-12-29}\nstrip-down:\n  date: 2025-12-
 fn the_last_question_asks_how_it_rides_only_once_it_is_known_that_it_rides_again() {
     let open = page(&format!("{OPENED}in-short: {{rides: It waits for a bearing.}}\n"));
     assert_eq!(questions(&open).last(), Some(&"What comes next"));
-    let done = format!("{OPENED}ride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\n");
+    let done = format!(
+        "{OPENED}work: {{note: Rebuilt.}}\nride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\n"
+    );
     assert_eq!(questions(&page(&done)).last(), Some(&"How it rides now"));
 }
 
 #[test]
 fn the_days_of_a_job_have_their_year_where_it_changes_and_end_with_the_return() {
     let page = page(&format!(
-        "{OPENED}ride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\nreturned: 2026-01-06\n"
+        "{OPENED}work: {{note: Rebuilt.}}\nride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\nreturned: 2026-01-06\n"
     ));
     assert_eq!(fact(&page, "Came in"), Some("29 December 2025"));
     assert_eq!(fact(&page, "Opened"), Some("30 December"));
@@ -60,7 +62,7 @@ fn a_danger_is_closed_by_a_new_part_and_by_nothing_less() {
         let axle = format!(
             "arrival: {{date: 2026-03-02}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n    \
              - {{part: crank-axle, condition: failed, signs: [axle-cracked-or-bent]{action}}}\n\
-             outcome: repaired\nreturned: 2026-03-09\n"
+             work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-09\n"
         );
         said(&page(&axle)["todo"])
     };
