@@ -87,6 +87,9 @@ impl From<OutputFormat> for Format {
 pub struct Check {
     /// A job folder, or a folder with jobs below it.
     pub folder: PathBuf,
+    /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
+    #[arg(long, value_name = "DIR")]
+    pub archive: Option<PathBuf>,
     /// How to tell what comes of the jobs.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
@@ -100,6 +103,9 @@ pub struct Render {
     /// Folder for the papers; each job gets a folder of its number in it.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
+    /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
+    #[arg(long, value_name = "DIR")]
+    pub archive: Option<PathBuf>,
     /// How to tell what comes of the jobs.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,

@@ -54,7 +54,8 @@ fn jobs((request, format): (Request, OutputFormat)) -> Result<RunOutcome, Failur
 }
 
 fn of_check(check: Check, cores: usize) -> (Request, OutputFormat) {
-    (Request::new(vec![check.folder], Wanted::Check, cores), check.format)
+    let request = Request::new(vec![check.folder], Wanted::Check, cores);
+    (Request { archive: check.archive, ..request }, check.format)
 }
 
 fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
@@ -71,5 +72,6 @@ fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let phone = render.edition == Some(EditionWanted::Phone);
     let asked = Asked { choice, phone, message: render.message };
     let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
-    (Request { out: Some(render.out), force: render.force, ..request }, render.format)
+    let (out, archive) = (Some(render.out), render.archive);
+    (Request { out, archive, force: render.force, ..request }, render.format)
 }

@@ -21,6 +21,11 @@ impl Digest {
         Self(Sha256::digest(bytes).into())
     }
 
+    /// A digest that was kept as its 32 bytes.
+    pub fn of_bytes(bytes: [u8; 32]) -> Self {
+        Self(bytes)
+    }
+
     /// Reads 64 hexadecimal digits.
     pub fn parse(hex: &str) -> Option<Self> {
         let mut bytes = [0; 32];

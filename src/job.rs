@@ -13,6 +13,7 @@ mod means;
 pub mod number;
 
 use crate::album;
+use crate::assessment::earlier::{self, Visit};
 use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
@@ -110,10 +111,12 @@ impl<'a> Job<'a> {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
-        let assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
+        let mut assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
         if problems.has_errors() {
             return Ok(None);
         }
+        assessment.visits = folder.earlier.of(&sheet.fields);
+        let visits = earlier::text_of_any(&assessment.visits);
         let naming = workshop.profile.fields.technicians.unwrap_or_default();
         technicians::name(&mut sheet.fields, naming);
         let issued = issued::copy(&sheet.tree, naming);
@@ -127,8 +130,18 @@ impl<'a> Job<'a> {
             templates: workshop.press.templates().digest(),
             photos: on_disk(folder, &photos),
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
+            visits: visits.as_deref(),
         });
-        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest }))
+        Ok(Some(Assessed {
+            workshop,
+            sheet,
+            photos,
+            assessment,
+            issued,
+            profile,
+            manifest,
+            visits,
+        }))
     }
 }
 
@@ -142,6 +155,7 @@ pub struct Assessed<'a> {
     issued: String,
     profile: String,
     manifest: String,
+    visits: Option<String>,
 }
 
 impl Assessed<'_> {
@@ -178,8 +192,12 @@ impl Assessed<'_> {
             problems: problems.into_sorted(),
             papers,
             progress: Some(Progress::of(&self.sheet.fields)),
-            photos: done::digests(&self.photos),
-            basis: Some(Basis::of(&self.sheet, self.photos, self.issued, self.profile)),
+            photos: done::looks(&self.photos),
+            visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
+            basis: Some(Basis {
+                visits: self.visits,
+                ..Basis::of(&self.sheet, self.photos, self.issued, self.profile)
+            }),
         }
     }
 }

@@ -160,6 +160,11 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
     if let Some((name, bytes)) = &workshop.logo {
         in_memory.push(InMemory { path: format!("{DATA}{name}"), bytes: bytes.clone() });
     }
+    // The papers speak of other jobs, which this bag does not hold.
+    in_memory.extend(basis.visits.as_ref().map(|visits| InMemory {
+        path: intake::VISITS.to_owned(),
+        bytes: visits.clone().into_bytes(),
+    }));
     in_memory.extend_from_slice(&papers.files);
     let about = format!(
         "Evidence of drive-unit repair {}: files as they came from the camera, with all their \

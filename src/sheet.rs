@@ -31,6 +31,7 @@ pub mod quantity;
 pub mod reader;
 mod renamed;
 pub mod schema;
+pub mod serial;
 pub mod shape;
 pub mod signs;
 mod spelling;

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
 
-use crate::workshop::{PROFILE, Run, Workshop, jpeg, sheet};
+use crate::workshop::{PROFILE, RETURNED, Run, Workshop, closed, jpeg, sheet};
 
 /// A finished paper, opened.
 struct Paper {
@@ -99,13 +99,13 @@ fn finding(part: &str, photos: &str) -> String {
 }
 
 fn strip(findings: &str) -> String {
-    format!("strip-down:\n  date: 2026-03-04\n  by: R. Adeyemi\n  findings:\n{findings}")
+    format!("strip-down:\n  date: 2026-03-04\n  by: R. Adeyemi\n  findings:\n{findings}{RETURNED}")
 }
 
 #[test]
 fn a_paper_claims_both_standards_and_names_language_title_and_files() {
     let shop = Workshop::new();
-    shop.file("jobs/A-1/findings.yaml", sheet("A-1"));
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"));
     let paper = Paper::of(&shop, "A-1");
     let text = String::from_utf8_lossy(&paper.bytes);
     for claim in [
@@ -293,8 +293,9 @@ fn one_finding_and_forty_no_photo_and_thirty_set_well_on_both_papers() {
             };
             let findings: String =
                 (0..n_findings).map(|n| finding("rotor-bearing-inner", &share(n))).collect();
-            let findings = if n_findings == 0 { String::new() } else { strip(&findings) };
-            shop.file("jobs/A-1/findings.yaml", sheet("A-1") + &findings);
+            let findings = strip(&findings);
+            let text = if n_findings == 0 { closed("A-1") } else { sheet("A-1") + &findings };
+            shop.file("jobs/A-1/findings.yaml", text);
             let paper = Paper::of(&shop, "A-1");
             let pages = paper.n_pages();
             assert!(
@@ -345,10 +346,10 @@ fn text_that_looks_like_markup_is_printed_as_it_stands() {
 #[test]
 fn house_templates_replace_the_built_in_ones_and_their_mistakes_are_told_in_their_own_file() {
     let shop = Workshop::with_profile(&format!("{PROFILE}templates: house\n"));
-    shop.file("jobs/A-1/findings.yaml", sheet("A-1"))
-        .file("house/wording/en/clauses.yaml", "lead-arrived: \"Ours since {{ arrived_on }}.\"\n");
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"))
+        .file("house/wording/en/clauses.yaml", "lead-no-fault: \"Ours since {{ arrived_on }}.\"\n");
     Paper::of(&shop, "A-1");
-    let broken = "# Ours.\nlead-arrived: \"{{ no.such.thing }}\"\n";
+    let broken = "# Ours.\nlead-no-fault: \"{{ no.such.thing }}\"\n";
     shop.file("house/wording/en/clauses.yaml", broken);
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
@@ -360,7 +361,7 @@ fn house_templates_replace_the_built_in_ones_and_their_mistakes_are_told_in_thei
     );
     shop.file(
         "house/wording/en/clauses.yaml",
-        "lead-arrived: \"{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}\"\n",
+        "lead-no-fault: \"{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}\"\n",
     );
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert!(run.err.contains("error[template/sentence]"), "{}", run.err);

@@ -19,6 +19,7 @@ const STAGES: &[&str] = &[
     "output",
     "workshop",
     "album",
+    "neighbours",
     "job",
     "sealing",
     "remaking",

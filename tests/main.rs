@@ -19,8 +19,12 @@ mod assessment;
 mod batch;
 /// Sheets that contradict themselves: what the paper says of them all the same.
 mod contradictions;
+/// Covering messages, the calendar of next checks, the edition for a telephone.
+mod covering;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// The evidence file: photos, values, signs, digests.
+mod evidence;
 /// Sheets as people first write them: one look shows everything, one round mends it.
 mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
@@ -29,6 +33,8 @@ mod hostile;
 mod house;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
+/// Photos and units that other jobs have too.
+mod likeness;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
 /// Every value of a sheet is on the paper, or said to be for the workshop only.

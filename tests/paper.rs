@@ -4,7 +4,10 @@ use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
+use splitcase::document::papers::asked::Asked;
+use splitcase::document::papers::choice::Choice;
+use splitcase::document::papers::written::written;
+use splitcase::document::papers::{evidence_file, return_report};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -58,9 +61,8 @@ impl Made {
         self
     }
 
-    /// The view of its return report, as the templates get it.
-    pub fn view(&self, wording: &Wording) -> Value {
-        let material = Material {
+    fn material(&self) -> Material<'_> {
+        Material {
             sheet: &self.sheet,
             workshop: &self.workshop,
             photos: &self.photos,
@@ -69,7 +71,29 @@ impl Made {
             issued: "",
             digest: Digest::of(b""),
             logo: None,
-        };
+        }
+    }
+
+    /// The views of every paper that can be made of it, by the name of the paper.
+    pub fn views(&self, wording: &Wording) -> Vec<(&'static str, Value)> {
+        let written = written(&self.material(), wording, &Asked::from(Choice::All));
+        let Ok(written) = written else { panic!("a paper of {}", self.sheet.fields.job.0) };
+        // Read as YAML, which keeps every digit of a number.
+        let view = |data: &[u8]| serde_yaml::from_slice(data).unwrap();
+        written.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
+    }
+
+    /// The view of its evidence file.
+    pub fn evidence_file(&self, wording: &Wording) -> Value {
+        let material = self.material();
+        let view = evidence_file::view(&Writer::new(&material, wording));
+        let Ok(view) = view else { panic!("the file of {} is written", self.sheet.fields.job.0) };
+        serde_json::to_value(view).unwrap()
+    }
+
+    /// The view of its return report, as the templates get it.
+    pub fn view(&self, wording: &Wording) -> Value {
+        let material = self.material();
         let view = return_report::view(&Writer::new(&material, wording));
         let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
         serde_json::to_value(view).unwrap()

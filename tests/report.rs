@@ -9,6 +9,8 @@ use crate::paper;
 
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
+/// Page 1: questions, days, the drawing, dangers.
+mod page_one;
 
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";

@@ -69,6 +69,8 @@ pub struct JobReport {
     pub errors: usize,
     /// How many warnings it has.
     pub warnings: usize,
+    /// Earlier visits of its unit, each in words.
+    pub visits: Vec<String>,
     /// How far its papers are; unknown where it was refused.
     pub progress: Option<Progress>,
 }
@@ -78,7 +80,7 @@ impl JobReport {
     pub fn new(job: String, status: Status, problems: Vec<Diagnostic>) -> Self {
         let errors = problems.iter().filter(|one| one.severity == Severity::Error).count();
         let warnings = problems.len() - errors;
-        Self { job, status, problems, errors, warnings, progress: None }
+        Self { job, status, problems, errors, warnings, progress: None, visits: Vec::new() }
     }
 
     /// A job that the machine refused.
@@ -183,10 +185,14 @@ impl Reporter {
         };
         let said = remarks();
         // On a terminal the bar and the closing table say it; elsewhere a line a job.
-        if has_bar {
-            return said;
+        said?;
+        if !has_bar {
+            writeln!(out, "{}: {}", escape_control(&told.job), told.status.word())?;
         }
-        said.and(writeln!(out, "{}: {}", escape_control(&told.job), told.status.word()))
+        for visit in &told.visits {
+            writeln!(out, "{}: seen before: {}", escape_control(&told.job), escape_control(visit))?;
+        }
+        Ok(())
     }
 
     /// Closes with what concerns several jobs and the table; returns how the run ended.
@@ -319,6 +325,7 @@ fn job_as_json(told: &JobReport) -> serde_json::Value {
         "next": told.progress.as_ref().and_then(|progress| progress.next.as_ref()),
         "bags": bags,
         "failure": failure,
+        "seen_before": told.visits,
     })
 }
 

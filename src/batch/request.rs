@@ -25,12 +25,14 @@ pub struct Request {
     pub force: bool,
     /// How the jobs are to be sealed, if they are.
     pub options: Option<SealOptions>,
+    /// The archive to look for earlier jobs in; the profile's own if none is given.
+    pub archive: Option<PathBuf>,
 }
 
 impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, force: true, options: None }
+        Self { folders, out: None, wanted, workers, force: true, options: None, archive: None }
     }
 }
 
@@ -48,6 +50,7 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -
     for file in logo {
         let _ = write!(state, "\n{file}");
     }
+    let _ = write!(state, "\n{}", folder.earlier.state(&folder.sheet));
     if let Wanted::Papers(asked) = wanted {
         let _ = write!(state, "\n{}", asked.word());
     }

@@ -34,6 +34,7 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
         wanted: Wanted::Papers(choice.into()),
         workers,
         force: true,
+        archive: Some(seal.archive.clone()),
         options: Some(SealOptions {
             archive: seal.archive,
             tar: seal.tar,

@@ -3,6 +3,7 @@
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
 
+mod before;
 mod derived;
 mod known;
 mod naming;
@@ -25,6 +26,7 @@ use crate::sheet::catalogue::{OTHER, Sign};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, Condition};
+use before::Before;
 use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
 pub use derived::{by_weight, is_work_done};
@@ -72,6 +74,8 @@ pub struct JobFacts {
     /// What holds of the job: the licences of its sentences.
     #[serde(skip)]
     pub(super) known: Facts,
+    /// The last visit of the unit before this one.
+    before: Option<Before>,
     complaint: Option<String>,
     /// What the rider noticed first, in plain words.
     noticed: Option<String>,
@@ -189,6 +193,7 @@ pub fn of(
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     JobFacts {
         known,
+        before: before::of(&assessment.visits, wording),
         complaint: arrival.complaint.as_ref().map(|text| text.0.clone()),
         noticed: noticed
             .map(|noticed| wording.choice("noticed-signs", noticed.sign.word()).to_owned()),

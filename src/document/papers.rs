@@ -117,11 +117,11 @@ impl Paper {
         }
     }
 
-    /// The stage that it belongs to, where the job has that behind it.
-    pub fn stage_behind(&self, sheet: &FindingsSheet) -> Option<Stage> {
+    /// The stage whose fields it is made from; `None` where that is the whole sheet.
+    pub fn stage(&self) -> Option<Stage> {
         match self.made_from {
-            MadeFrom::Job { at, .. } if at < due::stage(sheet) => Some(at),
-            _ => None,
+            MadeFrom::Job { at, .. } if at < Stage::Closed => Some(at),
+            MadeFrom::Job { .. } | MadeFrom::Folder => None,
         }
     }
 

@@ -45,6 +45,7 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
         templates: workshop.press.templates().digest(),
         photos: on_disk(folder, &photos),
         track: None,
+        visits: None,
     });
     let cover = Cover {
         job: &number,

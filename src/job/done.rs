@@ -2,12 +2,13 @@
 
 use chrono::NaiveDate;
 
+use crate::assessment::recognition::Look;
 use crate::diagnostic::{Diagnostic, Problems};
 use crate::document::papers::asked::Asked;
 use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
-use crate::photo::{Digest, Facts, NamedPhoto};
+use crate::photo::{Facts, NamedPhoto};
 use crate::sheet::Sheet;
 
 /// Which papers are wanted.
@@ -44,7 +45,9 @@ pub struct Done {
     /// What the papers were made from.
     pub basis: Option<Basis>,
     /// The photos by name, for comparison with other jobs; none if there is an error.
-    pub photos: Vec<(String, Digest)>,
+    pub photos: Vec<(String, Look)>,
+    /// Earlier visits of the unit, each in words.
+    pub visits: Vec<String>,
 }
 
 /// What the papers of a job were made from, for sealing.
@@ -63,6 +66,8 @@ pub struct Basis {
     pub profile: String,
     /// The photos, in the order of the manifest.
     pub photos: Vec<NamedPhoto>,
+    /// Earlier visits of the unit as text, if there are any.
+    pub visits: Option<String>,
 }
 
 impl Basis {
@@ -80,13 +85,14 @@ impl Basis {
             issued,
             profile,
             photos,
+            visits: None,
         }
     }
 }
 
-/// The photos by name and digest.
-pub(super) fn digests(photos: &[NamedPhoto]) -> Vec<(String, Digest)> {
-    photos.iter().map(|one| (one.name.clone(), one.photo.facts.sha256)).collect()
+/// What each photo looks like, by name.
+pub(super) fn looks(photos: &[NamedPhoto]) -> Vec<(String, Look)> {
+    photos.iter().map(|one| (one.name.clone(), Look::of(&one.photo))).collect()
 }
 
 /// A job that was refused.

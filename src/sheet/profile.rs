@@ -216,6 +216,8 @@ record! {
     pub struct EvidencePolicy {
         /// Months from the day of return; nothing deletes by itself.
         keep_months: Count, "72";
+        /// Folder of the archive, from this file: `check` and `render` look there for earlier jobs.
+        archive: Option<Text>, "archive";
     }
 }
 

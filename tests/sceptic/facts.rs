@@ -553,7 +553,11 @@ impl<'a> Reading<'a> {
             | Fact::RecordedGaps
             | Fact::RecordedHeld
             | Fact::RecordedPassed
-            | Fact::RecordedNotReached => false,
+            | Fact::RecordedNotReached
+            | Fact::SeenBefore
+            | Fact::SeenBeforeReturned
+            | Fact::SeenBeforeOutcome
+            | Fact::SeenBeforeOften => false,
             Fact::PartSound
             | Fact::PartWorn
             | Fact::PartDamaged

@@ -284,6 +284,14 @@ pub enum Fact {
     RecordedPassed,
     /// The speed never reached that limit.
     RecordedNotReached,
+    /// The unit was here before, by its serial number.
+    SeenBefore,
+    /// The day on which it went back the last time is noted.
+    SeenBeforeReturned,
+    /// How the last visit ended is noted.
+    SeenBeforeOutcome,
+    /// It was here more than once before.
+    SeenBeforeOften,
     /// This part is sound.
     PartSound,
     /// This part is worn.

@@ -51,6 +51,12 @@ pub(super) fn known(fields: &FindingsSheet, assessment: &Assessment) -> Facts {
     if let Some(ride) = &fields.ride {
         ridden(ride, assessment, &mut known);
     }
+    if let Some(last) = assessment.visits.last() {
+        known.add(true, Fact::SeenBefore);
+        known.add(last.returned_on().is_some(), Fact::SeenBeforeReturned);
+        known.add(last.outcome().is_some(), Fact::SeenBeforeOutcome);
+        known.add(1 < assessment.visits.len(), Fact::SeenBeforeOften);
+    }
     known.0
 }
 

@@ -12,7 +12,9 @@ use crate::document::frame;
 use crate::document::noted;
 use crate::document::sections::bench::record::readings;
 use crate::document::sections::record::words::word;
-use crate::document::sections::record::{chronicle, decision, digests, parts, plates, signs};
+use crate::document::sections::record::{
+    chronicle, decision, digests, parts, plates, signs, visits,
+};
 use crate::document::sections::{costs, evidence, opening, options, ride};
 use crate::document::text;
 use crate::document::view::assessed::RideView;
@@ -132,6 +134,7 @@ fn facts(writer: &Writer<'_>) -> Vec<Fact> {
         let parts: Vec<String> = parts.chain(note).collect();
         facts.push(Fact::plain(wording.label("unit-in-exchange"), parts.join(", ")));
     }
+    facts.extend(visits::visits(writer));
     let day = format::day(writer.material.cover().day, wording);
     facts.push(Fact::plain(word(writer, "paper-of"), day));
     facts

@@ -4,10 +4,10 @@
 
 use serde::Serialize;
 
+use crate::diagnostic::Diagnostic;
 use crate::document::calendar;
 use crate::document::frame;
 use crate::document::noted;
-use crate::document::refusal::Refusal;
 use crate::document::sections::costs::settled;
 use crate::document::sections::{
     bench, care, cause, costs, evidence, findings, opening, options, photos, ride, unit_map,
@@ -66,11 +66,11 @@ pub struct ReturnReport {
 ///
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
-pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Refusal> {
+pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
     let (material, wording) = (writer.material, writer.wording);
     let pair = photos::pair(writer);
     Ok(ReturnReport {
-        frame: frame(writer)?,
+        frame: frame(writer),
         spine: opening::spine(writer),
         paid: settled::paid(writer),
         lead: opening::lead(writer)?,
@@ -91,10 +91,10 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Refusal> {
 }
 
 /// The frame of the edition, with the calendar of next checks where there are any.
-fn frame(writer: &Writer<'_>) -> Result<Frame, Refusal> {
+fn frame(writer: &Writer<'_>) -> Frame {
     let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
     frame.paper = writer.edition.size(frame.paper);
-    if calendar::calendar(writer)?.is_some() {
+    if calendar::has_days(writer) {
         frame.attachments.push(Attached {
             file: calendar::ATTACHED.to_owned(),
             name: calendar::CALENDAR.to_owned(),
@@ -103,7 +103,7 @@ fn frame(writer: &Writer<'_>) -> Result<Frame, Refusal> {
             description: writer.wording.choice("calendar", "attached").to_owned(),
         });
     }
-    Ok(frame)
+    frame
 }
 
 fn title(writer: &Writer<'_>) -> String {

@@ -10,4 +10,5 @@ pub mod digests;
 pub mod parts;
 pub mod plates;
 pub mod signs;
+pub mod visits;
 pub mod words;
