@@ -11,7 +11,7 @@ use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
 use crate::workshop::{PROFILE, RETURNED, Run, Workshop, closed, jpeg, sheet};
 
 /// A finished paper, opened.
-struct Paper {
+pub struct Paper {
     bytes: Vec<u8>,
 }
 
@@ -23,16 +23,27 @@ impl Paper {
         Self { bytes: shop.read(&format!("out/{job}/return-report.pdf")) }
     }
 
+    /// A paper that was written.
+    pub fn read(shop: &Workshop, path: &str) -> Self {
+        Self { bytes: shop.read(path) }
+    }
+
+    /// True if it holds this text outside its streams.
+    pub fn has(&self, text: &str) -> bool {
+        String::from_utf8_lossy(&self.bytes).contains(text)
+    }
+
     fn pdf(&self) -> Pdf {
         Pdf::new(self.bytes.clone()).unwrap()
     }
 
-    fn n_pages(&self) -> usize {
+    /// How many pages it has.
+    pub fn n_pages(&self) -> usize {
         self.pdf().pages().len()
     }
 
     /// How many structure elements there are of each kind, after checking what each kind needs.
-    fn structure(&self) -> BTreeMap<String, usize> {
+    pub fn structure(&self) -> BTreeMap<String, usize> {
         let pdf = self.pdf();
         let mut kinds = BTreeMap::new();
         for object in pdf.objects() {
@@ -54,7 +65,7 @@ impl Paper {
     }
 
     /// The JPEG streams of the photos.
-    fn photos(&self) -> Vec<Vec<u8>> {
+    pub fn photos(&self) -> Vec<Vec<u8>> {
         let pdf = self.pdf();
         let streams = pdf.objects().into_iter().filter_map(|object| match object {
             Object::Stream(stream) => Some(stream),
@@ -67,7 +78,7 @@ impl Paper {
     }
 
     /// Attached files by name.
-    fn attached(&self) -> BTreeMap<String, Vec<u8>> {
+    pub fn attached(&self) -> BTreeMap<String, Vec<u8>> {
         let pdf = self.pdf();
         let mut files = BTreeMap::new();
         for object in pdf.objects() {

@@ -43,6 +43,8 @@ mod nothing_lost;
 mod output;
 /// A sheet's material made by hand, and what the report says of it.
 mod paper;
+/// Which papers a sheet gives, and the pages of those before the report.
+mod papers;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.

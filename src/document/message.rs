@@ -10,7 +10,7 @@ mod eml;
 pub mod letter;
 mod problems;
 
-use super::Companion;
+use super::companion::Companion;
 use super::papers::Paper;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;
