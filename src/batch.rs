@@ -15,7 +15,6 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::assessment::earlier::{Earlier, Visits};
 use crate::assessment::recognition::{Look, Mark};
-use crate::closing;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
@@ -27,6 +26,7 @@ use crate::neighbours::photos::{self, shapes};
 use crate::neighbours::{self, visits};
 use crate::output::{Made, OutputFolder};
 use crate::photo::{Digest, PixelBudget};
+use crate::sealing;
 use crate::sheet::{self, problems, serial};
 use crate::workers;
 use crate::workshop::Workshop;
@@ -219,9 +219,9 @@ impl Run<'_> {
         if has_errors && done.papers.is_empty() {
             return Ok((Status::Refused, Vec::new()));
         }
-        if let Some((terms, basis)) = self.request.terms.as_ref().zip(done.basis.as_ref()) {
-            let closed = closing::close(folder, workshop, done, basis, terms)?;
-            return Ok((Status::Sealed(closed.bags), closed.remarks));
+        if let Some((options, basis)) = self.request.options.as_ref().zip(done.basis.as_ref()) {
+            let sealed = sealing::seal_job(folder, workshop, done, basis, options)?;
+            return Ok((Status::Sealed(sealed.bags), sealed.remarks));
         }
         match output {
             Some(output) => {
@@ -267,7 +267,7 @@ impl Run<'_> {
         // Jobs are done in any order; what is said of them is not.
         all.sort_by_key(|(at, _)| *at);
         let own: Vec<shapes::OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
-        let keeps = self.request.out.is_some() || self.request.terms.is_some();
+        let keeps = self.request.out.is_some() || self.request.options.is_some();
         let (around, threads) = (&self.around, self.request.workers);
         photos::compare(&own, &shapes::Means { around, keeps, threads, budget: &self.budget })
     }

@@ -1,15 +1,21 @@
 //! What each command does, from typed arguments to printed words.
 //!
-//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them; `seal`,
-//! `verify` and `erase` are `archiving`.
+//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them.
 
+mod clock;
+mod erase;
+mod head;
+mod key;
 mod new;
+pub mod print;
+mod redact;
 mod schema;
+mod seal;
+mod verify;
 
 use std::io;
 use std::thread;
 
-use crate::archiving;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
@@ -32,9 +38,11 @@ pub fn run(command: Command) -> Result<RunOutcome, Failure> {
         Command::Check(check) => jobs(of_check(check, cores)),
         Command::Photos(photos) => jobs(of_photos(photos, cores)),
         Command::Render(render) => jobs(of_render(render, cores)),
-        Command::Seal(seal) => archiving::seal(seal, cores),
-        Command::Verify(verify) => archiving::verify(&verify),
-        Command::Erase(erase) => archiving::erase(&erase),
+        Command::Seal(seal) => seal::run(seal, cores),
+        Command::Verify(verify) => verify::run(&verify),
+        Command::Head(head) => head::run(&head),
+        Command::Redact(redact) => redact::run(&redact),
+        Command::Erase(erase) => erase::run(&erase),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| RunOutcome::AllGood)
         }

@@ -23,7 +23,7 @@ use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::{Digest, NamedPhoto};
-use crate::sheet::{self, Sheet, issued};
+use crate::sheet::{self, Sheet, issued, technicians};
 use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
@@ -105,7 +105,7 @@ impl<'a> Job<'a> {
         photos: Vec<NamedPhoto>,
         problems: &mut Problems,
     ) -> Result<Option<Assessed<'a>>, Failure> {
-        let Self { folder, workshop, sheet } = self;
+        let Self { folder, workshop, mut sheet } = self;
         let track = folder.track(&sheet, problems)?;
         if !sheet.is_whole {
             return Ok(None);
@@ -117,7 +117,9 @@ impl<'a> Job<'a> {
         }
         assessment.visits = folder.earlier.of(&sheet.fields);
         let visits = earlier::text_of_any(&assessment.visits);
-        let issued = issued::copy(&sheet.tree);
+        let naming = workshop.profile.fields.technicians.unwrap_or_default();
+        technicians::name(&mut sheet.fields, naming);
+        let issued = issued::copy(&sheet.tree, naming);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = issued::relevant_profile(&workshop.profile.tree, model);
         let manifest = manifest::manifest(&Inputs {

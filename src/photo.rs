@@ -14,7 +14,6 @@
 
 mod budget;
 mod colour;
-mod digest;
 mod edited;
 mod encode;
 mod exif_block;
@@ -38,11 +37,11 @@ mod tiff_palette;
 mod turn;
 mod without_metadata;
 
+pub use crate::digest::Digest;
 use raster::Raster;
 
 pub use budget::{Permit, PixelBudget};
 pub use colour::Colour;
-pub use digest::Digest;
 pub use edited::{EditSign, Edited};
 pub use facts::Facts;
 pub use header::MAX_PIXELS;

@@ -6,7 +6,8 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::path::Path;
 
-use crate::archive::verify::Made;
+use crate::archive::layout::PROFILE;
+use crate::archive::verify::judgement::Made;
 use crate::diagnostic::{Diagnostic, Problems, Severity};
 use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
@@ -38,7 +39,7 @@ pub fn papers(bag: &Path) -> Result<Vec<Made>, String> {
 
 fn done(bag: &Path) -> Result<Done, String> {
     let words = |failure: Failure| failure.to_string();
-    let path = bag.join("data").join(intake::PROFILE);
+    let path = bag.join(PROFILE);
     let bytes = intake::read_text_file(&path, "read the workshop profile").map_err(words)?;
     let mut problems = Problems::default();
     let profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);

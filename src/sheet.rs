@@ -35,6 +35,7 @@ pub mod serial;
 pub mod shape;
 pub mod signs;
 mod spelling;
+pub mod technicians;
 pub mod text;
 mod typed;
 mod typed_day;

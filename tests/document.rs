@@ -176,8 +176,48 @@ fn the_copy_for_the_customer_has_no_contact_and_no_word_of_blame_and_means_the_s
 }
 
 #[test]
+fn technicians_are_named_on_paper_and_in_the_copy_as_the_profile_says() {
+    use splitcase::diagnostic::Problems;
+    use splitcase::sheet::profile::Naming;
+    use splitcase::sheet::technicians;
+    let read = |text: &str| {
+        let problems = &mut Problems::default();
+        let profile = splitcase::sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), problems);
+        splitcase::sheet::read("sheet", text.as_bytes(), &profile.unwrap(), problems).unwrap()
+    };
+    for (choice, naming, printed) in [
+        ("full", Naming::Full, Some("M. Oduya-Brandt")),
+        ("initials", Naming::Initials, Some("M. O.-B.")),
+        ("left-out", Naming::LeftOut, None),
+    ] {
+        let shop = Workshop::new();
+        shop.file("workshop.yaml", format!("{PROFILE}technicians: {choice}\n"));
+        let found = finding("main-bearing-drive-side", "action: replaced");
+        let strip = strip(&found).replace("R. Adeyemi", "M. Oduya-Brandt");
+        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\n";
+        let text = sheet("A-1") + &strip + work;
+        assert!(text.matches("Oduya-Brandt").count() == 2);
+        shop.file("jobs/A-1/findings.yaml", &text);
+        let run = shop.run(&["render", "jobs", "--out", "out"]);
+        assert_eq!(run.code, 0, "{}", run.err);
+        let paper = Paper { bytes: shop.read("out/A-1/return-report.pdf") };
+        let copy = String::from_utf8(paper.attached()["findings.yaml"].clone()).unwrap();
+        // What is printed comes from the same fields, named in the same way.
+        let mut sheet = read(&text);
+        technicians::name(&mut sheet.fields, naming);
+        let strip = sheet.fields.strip_down.unwrap().by.map(|by| by.0);
+        let work = sheet.fields.work.unwrap().by.map(|by| by.0);
+        assert_eq!((strip.as_deref(), work.as_deref()), (printed, printed));
+        assert_eq!(copy.matches("Oduya").count(), if choice == "full" { 2 } else { 0 }, "{copy}");
+        assert!(printed.is_none_or(|printed| copy.contains(printed)), "{copy}");
+        assert_eq!(copy.matches("by:").count(), if printed.is_some() { 2 } else { 0 }, "{copy}");
+    }
+}
+
+#[test]
 fn the_copy_of_a_sheet_reads_back_to_the_same_copy() {
     use splitcase::diagnostic::Problems;
+    use splitcase::sheet::profile::Naming;
     use splitcase::sheet::{issued, yaml};
     let text = std::fs::read_to_string(concat!(
         env!("CARGO_MANIFEST_DIR"),
@@ -188,8 +228,8 @@ fn the_copy_of_a_sheet_reads_back_to_the_same_copy() {
         let source = splitcase::diagnostic::source::SourceText::new("copy", text);
         yaml::parse(&source, &mut Problems::default()).unwrap()
     };
-    let copy = issued::copy(&tree(&text));
-    assert_eq!(issued::copy(&tree(&copy)), copy);
+    let copy = issued::copy(&tree(&text), Naming::Full);
+    assert_eq!(issued::copy(&tree(&copy), Naming::Full), copy);
     assert!(copy.contains("It grinds when I pedal hard"));
 }
 

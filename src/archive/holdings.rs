@@ -5,15 +5,12 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use super::entry::Event;
-use super::names;
-use super::register;
-use super::whole;
+use super::bag::{names, self_check};
+use super::layout::ORIGINALS;
+use super::register::entry::Event;
+use super::register::read;
+use crate::digest::Digest;
 use crate::failure::Failure;
-use crate::photo::Digest;
-
-/// Where a bag keeps the files of a job folder.
-const ORIGINALS: &str = "data/originals/";
 
 /// One original of a sealed job.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,11 +40,11 @@ pub fn holdings(archive: &Path) -> Result<Vec<Holding>, Failure> {
     if !archive.is_dir() {
         return Ok(Vec::new());
     }
-    let register = register::read(archive)?;
+    let register = read::register(archive)?;
     let sealed = register.entries.iter().filter(|entry| entry.event == Event::Sealed);
     let mut all = Vec::new();
     for entry in sealed {
-        let Some(text) = whole::manifest(&archive.join(&entry.bag)) else { continue };
+        let Some(text) = self_check::manifest(&archive.join(&entry.bag)) else { continue };
         let lines = text.lines().filter_map(|line| line.split_once("  "));
         all.extend(lines.filter_map(|(sha256, path)| {
             let name = path.strip_prefix(ORIGINALS)?.to_owned();
@@ -61,7 +58,7 @@ pub fn holdings(archive: &Path) -> Result<Vec<Holding>, Failure> {
 /// The newest registered bag of every job, by the job's number; nothing where the archive cannot be
 /// read.
 pub fn newest_bags(archive: &Path) -> Vec<(String, PathBuf)> {
-    let Ok(register) = register::read(archive) else { return Vec::new() };
+    let Ok(register) = read::register(archive) else { return Vec::new() };
     let mut newest: BTreeMap<String, (u32, PathBuf)> = BTreeMap::new();
     for entry in register.entries.iter().filter(|entry| entry.event == Event::Sealed) {
         let bag = (entry.version, archive.join(&entry.bag));

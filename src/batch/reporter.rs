@@ -11,7 +11,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::json;
 
 use super::outcome::RunOutcome;
-use crate::archive::order::Sealed;
+use crate::archive::request::Sealed;
 use crate::diagnostic::source::escape_control;
 use crate::diagnostic::{Diagnostic, Severity, print};
 use crate::document::papers::progress::Progress;

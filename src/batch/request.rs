@@ -3,11 +3,11 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
-use crate::closing::Terms;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
+use crate::sealing::SealOptions;
 use crate::workshop::Workshop;
 
 /// What a run is to do.
@@ -23,8 +23,8 @@ pub struct Request {
     pub workers: usize,
     /// True to make papers again that have not changed.
     pub force: bool,
-    /// How the jobs are to be sealed, where they are.
-    pub terms: Option<Terms>,
+    /// How the jobs are to be sealed, if they are.
+    pub options: Option<SealOptions>,
     /// The archive to look for earlier jobs in; the profile's own where none is given.
     pub archive: Option<PathBuf>,
 }
@@ -32,7 +32,8 @@ pub struct Request {
 impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, force: true, terms: None, archive: None }
+        let (options, archive) = (None, None);
+        Self { folders, out: None, wanted, workers, force: true, options, archive }
     }
 }
 

@@ -49,6 +49,9 @@ record! {
         guarantee: Option<Guarantee>, "";
         /// Terms that are printed as typed.
         terms: Option<Terms>, "";
+        /// How papers, and the copy of the sheet that a PDF carries, name who did the work; as typed if
+        /// nothing is said.
+        technicians: Option<Naming>, "initials";
         /// How long the sealed evidence of a job is kept.
         evidence: Option<EvidencePolicy>, "";
         /// Folder beside this file whose templates and wordings replace the built-in ones.
@@ -63,6 +66,18 @@ words! {
         Metric = "metric",
         /// Miles and feet.
         Imperial = "imperial",
+    }
+}
+
+words! {
+    /// How papers name who did the work.
+    "way to name technicians" pub enum Naming {
+        /// As typed.
+        Full = "full",
+        /// By initials.
+        Initials = "initials",
+        /// Not at all.
+        LeftOut = "left-out",
     }
 }
 
