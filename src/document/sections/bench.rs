@@ -16,27 +16,73 @@ use crate::document::view::assessed::{Bench, BenchRow, Dot};
 use crate::document::writer::Writer;
 use scale::Scale;
 
-/// The bench readings; `None` if there are none to print.
-pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
-    let lines = writer.material.assessment.bench.iter();
+/// What an owner asks of the bench: readings before and after the work, and those that are not within
+/// their limits, are drawn; of the others the figure and what it comes to are said in a line. `None` if
+/// there are none to print.
+pub fn told(writer: &Writer<'_>) -> Option<Bench> {
+    let lines: Vec<&Line> = of_bench(writer).collect();
+    let is_drawn = |line: &&Line| {
+        let stages = [&line.before, &line.after];
+        let mut judged = stages.into_iter().flatten().map(|stage| &stage.verdict);
+        let is_setting = line.measure == Measure::Torque;
+        (line.before.is_some() && !is_setting) || judged.any(|one| matches!(one, Verdict::Outside))
+    };
+    let (drawn, brief): (Vec<&Line>, Vec<&Line>) = lines.into_iter().partition(is_drawn);
+    let also: Vec<String> = brief.into_iter().filter_map(|line| brief_text(writer, line)).collect();
+    let rows: Vec<BenchRow> = with_typed_once(writer, drawn.into_iter());
+    (!rows.is_empty() || !also.is_empty()).then(|| Bench {
+        heading: writer.wording.label("bench-heading").to_owned(),
+        text: if rows.is_empty() { String::new() } else { writer.wording.label("bench-text").to_owned() },
+        rows,
+        also,
+    })
+}
+
+/// A reading in a line: what it is, the figure, what it comes to.
+fn brief_text(writer: &Writer<'_>, line: &Line) -> Option<String> {
+    let row = bench_row(writer, line);
+    let is_setting = line.measure == Measure::Torque;
+    let stage = line.after.as_ref().or(line.before.as_ref())?;
+    let figure = stage.figure.as_ref();
+    let figure = figure.map(|figure| figure::printed(figure, line.unit, writer.wording));
+    let verdict = (!row.verdict.is_empty() || is_setting).then_some(row.verdict);
+    let said: Vec<String> =
+        figure.into_iter().chain(verdict).filter(|one| !one.is_empty()).collect();
+    Some(format!("{}: {}", row.label, said.join(", ")))
+}
+
+/// Lines of the bench that a paper tells of.
+fn of_bench<'a>(writer: &Writer<'a>) -> impl Iterator<Item = &'a Line> {
     // A torque that nothing judges or compares is listed with the work alone.
-    let told = lines.filter(|line| {
+    writer.material.assessment.bench.iter().filter(|line| {
         line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
-    });
-    let mut rows = Vec::new();
-    let mut last = None;
-    for line in told {
-        // What was typed stands at the first figure of its check.
-        let is_first = line.typed.is_none() || line.typed != last;
-        last = line.typed;
-        let row = bench_row(writer, line);
-        rows.push(if is_first { row } else { BenchRow { typed: Vec::new(), ..row } });
-    }
+    })
+}
+
+/// Every bench reading; `None` if there are none to print.
+pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
+    let rows = with_typed_once(writer, of_bench(writer));
     (!rows.is_empty()).then(|| Bench {
         heading: writer.wording.label("bench-heading").to_owned(),
         text: writer.wording.label("bench-text").to_owned(),
         rows,
+        also: Vec::new(),
     })
+}
+
+/// Rows of lines; what was typed stands at the first figure of its check.
+fn with_typed_once<'a>(
+    writer: &Writer<'_>,
+    lines: impl Iterator<Item = &'a Line>,
+) -> Vec<BenchRow> {
+    let mut last = None;
+    let row = |line: &Line| {
+        let is_first = line.typed.is_none() || line.typed != last;
+        last = line.typed;
+        let row = bench_row(writer, line);
+        if is_first { row } else { BenchRow { typed: Vec::new(), ..row } }
+    };
+    lines.map(row).collect()
 }
 
 /// One line of readings with its limit and verdict.

@@ -115,12 +115,15 @@ fn schedule(writer: &Writer<'_>) -> Option<Schedule> {
     let words = writer.wording.care();
     let rows: Vec<CheckRow> =
         care.checks.iter().filter_map(|check| check_row(writer, check)).collect();
-    let note = match &care.pace {
+    let mut note = match &care.pace {
         Ok(pace) => {
             text::fill(words.form("by-pace"), &[("distance", &pace_a_day(writer, pace.km_a_day()))])
         }
         Err(_) => words.form("by-calendar").to_owned(),
     };
+    // What makes checks come sooner is said once for all of them.
+    let because: Vec<Reason> = care.checks.iter().flat_map(|check| check.because.clone()).collect();
+    add(writer, &mut note, "sooner", reasons(writer, &because));
     let label = |key| writer.wording.label(key).to_owned();
     (!rows.is_empty()).then(|| Schedule {
         heading: label("next-checks"),
@@ -145,7 +148,6 @@ fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
         .every
         .map_or_else(|| words.form("once").to_owned(), |every| every_text(writer, every));
     more = text::capitalised(&more) + ".";
-    add(writer, &mut more, "sooner", reasons(writer, &check.because));
     if let Source::Published(source) = &check.source {
         more = format!("{more} {}", text::fill(words.form("source"), &[("source", source)]));
     }

@@ -2,12 +2,16 @@
 
 use crate::document::facts;
 use crate::document::format;
+use crate::document::ruler::{self, Voice};
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
 use crate::document::writer::Writer;
 use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
+
+/// Size of the words beside marks, in points.
+const MARK_SIZE: f64 = 8.0;
 
 /// What a photo is of, and when in the job it was taken.
 #[derive(Clone, Copy)]
@@ -27,6 +31,31 @@ pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -
     photos.iter().filter_map(|photo| photo_view(writer, photo, shows)).collect()
 }
 
+/// The same beside words that name the part already: such a caption is its day alone.
+pub fn beside_their_part(
+    writer: &Writer<'_>,
+    photos: &[PhotoUse],
+    shows: Shows<'_>,
+) -> Vec<PhotoView> {
+    let short = |photo: &PhotoUse| {
+        let mut view = photo_view(writer, photo, shows)?;
+        if photo.caption.is_none()
+            && let Some(day) = day(writer, photo)
+        {
+            view.caption = day;
+        }
+        Some(view)
+    };
+    photos.iter().filter_map(short).collect()
+}
+
+/// The day on which a photo was taken, as it stands in captions.
+fn day(writer: &Writer<'_>, used: &PhotoUse) -> Option<String> {
+    let taken = writer.material.photo(&used.file.0)?.1.facts.taken.as_ref()?;
+    let arrived = writer.fields().arrival.date.0;
+    Some(format::day_near(taken.local.date(), arrived, writer.wording))
+}
+
 fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<PhotoView> {
     let (number, photo) = writer.material.photo(&used.file.0)?;
     let wording = writer.wording;
@@ -39,8 +68,7 @@ fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<
     let lead = wording.label(lead);
     let subject =
         used.caption.as_ref().map_or_else(|| text::capitalised(subject), |own| own.0.clone());
-    let arrived = writer.fields().arrival.date.0;
-    let day = photo.facts.taken.map(|taken| format::day_near(taken.local.date(), arrived, wording));
+    let day = day(writer, used);
     let marks: Vec<MarkView> = used.marks.iter().map(|mark| mark_view(mark, wording)).collect();
     let mut alt = format!("{lead} {subject}");
     if let Shows::Found(finding) = shows {
@@ -82,11 +110,18 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     Some(Pair { before, after })
 }
 
+/// How wide a mark's words are, in points.
+fn wide(text: Option<&str>) -> f64 {
+    let width = text.map_or(0.0, |text| ruler::width(text, Voice::Sans, MARK_SIZE));
+    (width * 100.0).ceil() / 100.0
+}
+
 fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkView {
     let text = mark.text.as_ref().map(|text| text.0.clone());
     let one = |kind, at: GridPlace| {
         let (x, y) = at.fractions();
-        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone() }
+        let wide = wide(text.as_deref());
+        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone(), wide }
     };
     let two = |kind, at, to: GridPlace| {
         let (x2, y2) = to.fractions();
@@ -106,7 +141,8 @@ fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkVi
                 Some(text) => format!("{text}, {measured}"),
                 None => measured,
             };
-            MarkView { text: Some(text), ..two("length", *at, *to) }
+            let wide = wide(Some(&text));
+            MarkView { text: Some(text), wide, ..two("length", *at, *to) }
         }
     }
 }

@@ -4,13 +4,13 @@ use crate::document::sections::bench;
 use rust_decimal::Decimal;
 
 use crate::assessment::bench::line::Line;
-use crate::assessment::bench::verdict::Bounds;
+use crate::assessment::bench::verdict::{Bounds, Verdict};
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::text;
-use crate::document::view::assessed::{Curve, RideView, Tick};
+use crate::document::view::assessed::{BenchRow, Curve, RideView, Tick};
 use crate::document::writer::{Writer, joined};
 use crate::sheet::profile::Units;
 
@@ -33,11 +33,27 @@ pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
         .recorded
         .as_ref()
         .and_then(|track| curve(writer, track, judged.limit.map(|limit| limit.kmh), &text));
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
-    // A reading without a limit is told in the sentences.
-    let told = judged.lines.iter().filter(|line| line.limit.is_some());
-    let rows: Vec<_> = told.map(|line| bench::bench_row(writer, &in_units(line, units))).collect();
+    // What is within its limit is told in the sentences.
+    let rows = readings_of(writer, |line| !is_within(line));
     Ok(Some(RideView { heading: writer.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
+}
+
+/// Every reading of the ride that has a limit.
+pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
+    readings_of(writer, |_| true)
+}
+
+fn readings_of(writer: &Writer<'_>, is_wanted: impl Fn(&Line) -> bool) -> Vec<BenchRow> {
+    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let lines = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
+    // A reading without a limit is told in the sentences alone.
+    let lines = lines.filter(|line| line.limit.is_some() && is_wanted(line));
+    lines.map(|line| bench::bench_row(writer, &in_units(line, units))).collect()
+}
+
+fn is_within(line: &Line) -> bool {
+    let mut stages = [&line.before, &line.after].into_iter().flatten();
+    stages.all(|stage| matches!(stage.verdict, Verdict::Within))
 }
 
 /// Both ends are clipped already; without speeds there is nothing to draw.

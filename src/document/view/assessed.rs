@@ -82,6 +82,8 @@ pub struct Bench {
     pub text: String,
     /// One row a figure.
     pub rows: Vec<BenchRow>,
+    /// Readings that are said in a line.
+    pub also: Vec<String>,
 }
 
 /// A mark on an axis, from 0 to 1 along it.
