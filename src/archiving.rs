@@ -11,9 +11,9 @@ use serde_json::json;
 
 use crate::archive::verify::{self, Against, Maker};
 use crate::archive::{self, signature, stamped};
-use crate::batch::order::Order;
-use crate::batch::teller::{Format, Teller};
-use crate::batch::{self, Ending};
+use crate::batch::reporter::{Format, Reporter};
+use crate::batch::request::Request;
+use crate::batch::{self, RunOutcome};
 use crate::cli::{Erase, OutputFormat, Seal, Verify};
 use crate::closing::Terms;
 use crate::failure::Failure;
@@ -28,21 +28,21 @@ const PASSPHRASE: &str = "SPLITCASE_KEY_PASSPHRASE";
 ///
 /// # Errors
 /// What kept the run from starting, or the reply from being stored.
-pub fn seal(seal: Seal, workers: usize) -> Result<Ending, Failure> {
+pub fn seal(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
     let at = now();
     if let Some(reply) = &seal.reply {
         let path = stamped::store(reply, &seal.archive, at)?;
-        return say(&format!("stored: {}", path.display())).map(|()| Ending::AllGood);
+        return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
     }
     if let Some(warning) = seal.key.as_deref().and_then(signature::open_to_others) {
         let _ = writeln!(anstream::stderr(), "warning: {warning}");
     }
-    let order = Order {
+    let request = Request {
         folders: seal.jobs,
         out: None,
         wanted: Wanted::Papers,
         workers,
-        afresh: true,
+        force: true,
         terms: Some(Terms {
             archive: seal.archive,
             tar: seal.tar,
@@ -58,14 +58,14 @@ pub fn seal(seal: Seal, workers: usize) -> Result<Ending, Failure> {
         OutputFormat::Text => Format::Text,
         OutputFormat::Json => Format::Json,
     };
-    batch::run(&order, &Teller::new(format))
+    batch::run(&request, &Reporter::new(format))
 }
 
 /// Takes the bags of a job away.
 ///
 /// # Errors
 /// There is no such bag, the reason is none, or the disk refuses.
-pub fn erase(erase: &Erase) -> Result<Ending, Failure> {
+pub fn erase(erase: &Erase) -> Result<RunOutcome, Failure> {
     let Erase { job, archive, because, sealed_version } = erase;
     for bag in archive::erase::erase(job, *sealed_version, because, archive, now())? {
         say(&format!("erased: {bag}"))?;
@@ -74,14 +74,14 @@ pub fn erase(erase: &Erase) -> Result<Ending, Failure> {
     if archive.join(&copy).is_dir() {
         say(&format!("still there: {copy}, the owner's copy"))?;
     }
-    Ok(Ending::AllGood)
+    Ok(RunOutcome::AllGood)
 }
 
 /// Judges what was sealed, or answers a question about an archive.
 ///
 /// # Errors
 /// What could not be read; the exit code is then 2, as the judgement's own would be.
-pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
+pub fn verify(verify: &Verify) -> Result<RunOutcome, Failure> {
     if let Some(archive) = &verify.archive {
         return question(verify, archive);
     }
@@ -112,9 +112,9 @@ pub fn verify(verify: &Verify) -> Result<Ending, Failure> {
     }
     .trim_end())?;
     Ok(match judgement.ending() {
-        verify::Ending::AgreesWithItself | verify::Ending::VouchedFor => Ending::AllGood,
-        verify::Ending::DoesNotAgree => Ending::SomeRefused,
-        verify::Ending::CannotBeJudged => Ending::CouldNotRun,
+        verify::Ending::AgreesWithItself | verify::Ending::VouchedFor => RunOutcome::AllGood,
+        verify::Ending::DoesNotAgree => RunOutcome::SomeRefused,
+        verify::Ending::CannotBeJudged => RunOutcome::CouldNotRun,
     })
 }
 
@@ -124,7 +124,7 @@ fn is_alone(path: &Path) -> bool {
 }
 
 /// The register's head, what is due, or the bag that a paper's digest belongs to.
-fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
+fn question(verify: &Verify, archive: &Path) -> Result<RunOutcome, Failure> {
     let tell = |text: String, json: serde_json::Value| match verify.format {
         OutputFormat::Text => say(text.trim_end()),
         OutputFormat::Json => say(&json.to_string()),
@@ -132,7 +132,7 @@ fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
     if verify.head {
         let head = verify::head(archive)?;
         let json = json!({"lines": head.lines, "digest": head.digest});
-        return tell(head.text(), json).map(|()| Ending::AllGood);
+        return tell(head.text(), json).map(|()| RunOutcome::AllGood);
     }
     if let Some(digest) = &verify.digest {
         let found = verify::find(archive, digest)?;
@@ -142,9 +142,9 @@ fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
         }
         if found.is_empty() {
             tell("no paper in this archive has that digest".into(), json!({"found": 0}))?;
-            return Ok(Ending::SomeRefused);
+            return Ok(RunOutcome::SomeRefused);
         }
-        return Ok(Ending::AllGood);
+        return Ok(RunOutcome::AllGood);
     }
     let today = match &verify.due {
         Some(Some(day)) => *day,
@@ -164,7 +164,7 @@ fn question(verify: &Verify, archive: &Path) -> Result<Ending, Failure> {
         let json = json!({"due": 0, "on": today.to_string()});
         tell(format!("nothing may be deleted yet on {today}"), json)?;
     }
-    Ok(Ending::AllGood)
+    Ok(RunOutcome::AllGood)
 }
 
 #[allow(clippy::disallowed_methods, reason = "a seal says when it was made")]

@@ -1,6 +1,6 @@
 //! The assessment stage: what follows from a sheet and its photos.
 //!
-//! In: [`Sheet`] and [`Workshop`]; out: [`Assessment`]. A value that cannot be computed is absent with
+//! In: [`Sheet`] and [`ProfileFile`]; out: [`Assessment`]. A value that cannot be computed is absent with
 //! its reason; nothing is guessed and nothing is worded here.
 
 pub mod bench;
@@ -14,16 +14,16 @@ pub mod sources;
 
 use crate::diagnostic::Problems;
 use crate::sheet::profile::{OwnScore, Profile};
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::{ProfileFile, Sheet};
+use bench::check_result::CheckResult;
 use bench::input::Input;
-use bench::line::Line;
-use bench::own::Own;
+use bench::shop_limits::ShopLimits;
 use bench::torque::Screws;
 use care::Care;
 use care::input::CareInput;
 use cause::Weighing;
 use cause::evidence::Origin;
-use cause::scores::{Fault, HouseScore};
+use cause::scores::{HouseScore, RootCause};
 use cause::triage::{self, Triage};
 use cost::Costs;
 use ride::judged::TestRide;
@@ -37,7 +37,7 @@ pub struct Assessment {
     /// Where the fault is likelier to lie, by what the bike did before the unit was taken out.
     pub triage: Option<Triage>,
     /// Bench checks and torques, each figure with its limit and verdict.
-    pub bench: Vec<Line>,
+    pub bench: Vec<CheckResult>,
     /// The test ride.
     pub ride: Option<TestRide>,
     /// What to do to make it last.
@@ -49,7 +49,7 @@ pub struct Assessment {
 /// `track` is the file that the sheet's `ride: track:` names.
 pub fn assess(
     sheet: &Sheet,
-    workshop: &Workshop,
+    workshop: &ProfileFile,
     track: Option<&[u8]>,
     problems: &mut Problems,
 ) -> Assessment {
@@ -77,10 +77,10 @@ pub fn assess(
 fn house_scores(profile: &Profile) -> Vec<HouseScore> {
     let of = |own: &OwnScore| {
         [
-            (Fault::Ingress, own.ingress),
-            (Fault::Mechanical, own.mechanical),
-            (Fault::Electrical, own.electrical),
-            (Fault::Neglect, own.neglect),
+            (RootCause::Ingress, own.ingress),
+            (RootCause::Mechanical, own.mechanical),
+            (RootCause::Electrical, own.electrical),
+            (RootCause::Neglect, own.wear_over_time),
         ]
         .map(|(fault, score)| {
             score.map(|score| HouseScore { sign: own.sign, fault, score: score.0 })
@@ -90,9 +90,10 @@ fn house_scores(profile: &Profile) -> Vec<HouseScore> {
 }
 
 /// The lines of every bench check and of every torque, in the order of the sheet.
-fn bench_lines(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Vec<Line> {
+fn bench_lines(sheet: &Sheet, workshop: &ProfileFile, problems: &mut Problems) -> Vec<CheckResult> {
     let fields = &sheet.fields;
-    let own = Own::of(&workshop.fields, fields.unit.model.as_ref().map(|model| model.0.as_str()));
+    let own =
+        ShopLimits::of(&workshop.fields, fields.unit.model.as_ref().map(|model| model.0.as_str()));
     let mut lines = Vec::new();
     for (index, check) in fields.bench.iter().enumerate() {
         let mut found = bench::run(&Input::from(check), &own);

@@ -3,10 +3,10 @@
 //! How the work is shared among threads is `workers`; what is done to one job is `job`.
 
 mod claims;
-pub mod order;
 mod outcome;
-pub mod shops;
-pub mod teller;
+pub mod reporter;
+pub mod request;
+pub mod workshops;
 
 use std::collections::BTreeSet;
 use std::panic::{self, AssertUnwindSafe};
@@ -19,47 +19,49 @@ use crate::closing;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
-use crate::handover::Tray;
 use crate::intake;
 use crate::job::{self, Means, Wanted, number};
+use crate::output::OutputFolder;
 use crate::photo::{Digest, PixelBudget};
 use crate::sheet::{self, problems};
-use crate::shop::Shop;
 use crate::workers;
+use crate::workshop::Workshop;
 use claims::Claims;
-use order::{Order, inputs_digest};
-use shops::Shops;
-use teller::{Status, Teller, Told};
+use reporter::{JobReport, Reporter, Status};
+use request::{Request, inputs_digest};
+use workshops::Workshops;
 
-pub use outcome::Ending;
+pub use outcome::RunOutcome;
 
-/// Runs an order.
+/// Runs a request.
 ///
 /// # Errors
 /// What kept the whole run from starting.
-pub fn run(order: &Order, teller: &Teller) -> Result<Ending, Failure> {
-    let (folders, unreadable) = find_jobs(&order.folders)?;
-    if let Some(out) = &order.out {
+pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure> {
+    let (folders, unreadable) = find_jobs(&request.folders)?;
+    if let Some(out) = &request.out {
         intake::refuse_sealed(out)?;
-        crate::handover::make_folder(out)?;
+        crate::output::make_folder(out)?;
     }
     let numbers: Vec<Option<String>> = folders.iter().map(|folder| number::peek(folder)).collect();
     let run = Run {
-        order,
+        request,
         claims: Mutex::new(Claims::of(&numbers)),
         folders,
         numbers,
-        shops: Shops::default(),
+        workshops: Workshops::default(),
         photos: Mutex::default(),
         budget: PixelBudget::default(),
     };
-    teller.begin(run.folders.len());
-    workers::map_jobs(order.workers, run.folders.len(), |at| teller.tell(at, run.work_guarded(at)));
+    reporter.start(run.folders.len());
+    workers::map_jobs(request.workers, run.folders.len(), |at| {
+        reporter.job_done(at, run.work_guarded(at))
+    });
     let shared = run.shared_photos()?;
-    Ok(teller.end(&unreadable, &shared))
+    Ok(reporter.finish(&unreadable, &shared))
 }
 
-/// The jobs of every folder of an order, each once.
+/// The jobs of every folder of a request, each once.
 fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
     let (mut folders, mut unreadable) = (Vec::new(), Vec::new());
     for folder in below {
@@ -81,11 +83,11 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
 
 /// One run over many folders.
 struct Run<'a> {
-    order: &'a Order,
+    request: &'a Request,
     folders: Vec<PathBuf>,
     numbers: Vec<Option<String>>,
     claims: Mutex<Claims>,
-    shops: Shops,
+    workshops: Workshops,
     /// Photos of the jobs of this run: job, file name, digest.
     photos: Mutex<Vec<Holding>>,
     budget: PixelBudget,
@@ -93,19 +95,19 @@ struct Run<'a> {
 
 impl Run<'_> {
     /// A panic of ours costs one job, not the run.
-    fn work_guarded(&self, at: usize) -> Told {
+    fn work_guarded(&self, at: usize) -> JobReport {
         panic::catch_unwind(AssertUnwindSafe(|| self.work(at))).unwrap_or_else(|cause| {
             let cause = format!("a fault in splitcase: {}", fault::words(&*cause));
             let failure = Failure::on("finish the job", &self.folders[at], cause);
-            Told::failed(
+            JobReport::failed(
                 self.name(at),
                 failure.hint("please report it with the sheet; the other jobs went on"),
             )
         })
     }
 
-    fn work(&self, at: usize) -> Told {
-        self.one(at).unwrap_or_else(|failure| Told::failed(self.name(at), failure))
+    fn work(&self, at: usize) -> JobReport {
+        self.one(at).unwrap_or_else(|failure| JobReport::failed(self.name(at), failure))
     }
 
     /// The job's number as it was at the start of the run, or its folder where the sheet names none.
@@ -113,79 +115,86 @@ impl Run<'_> {
         self.numbers[at].clone().unwrap_or_else(|| self.folders[at].display().to_string())
     }
 
-    fn one(&self, at: usize) -> Result<Told, Failure> {
+    fn one(&self, at: usize) -> Result<JobReport, Failure> {
         let folder = intake::open(&self.folders[at])?;
         // The sheet may have been saved since the run began: its number is read from the very bytes
         // that the papers are made from.
         let number = sheet::peek_number(&folder.sheet);
         let job = number.clone().unwrap_or_else(|| self.folders[at].display().to_string());
-        let shop = match self.shops.of(&folder.path) {
-            Ok(shop) => shop,
-            Err(refusal) => return refusal.told(job),
+        let workshop = match self.workshops.of(&folder.path) {
+            Ok(workshop) => workshop,
+            Err(refusal) => return refusal.report(job),
         };
         if let Some(number) = &number {
             let mut claims = self.claims.lock().unwrap_or_else(PoisonError::into_inner);
             if let Some(other) = claims.claim(number, at) {
-                return Ok(Told::new(job, Status::Refused, vec![self.doubled(at, number, other)]));
+                return Ok(JobReport::new(
+                    job,
+                    Status::Refused,
+                    vec![self.doubled(at, number, other)],
+                ));
             }
         }
-        let kind = self.order.wanted.word();
-        let tray = match (&self.order.out, self.order.wanted, &number) {
+        let kind = self.request.wanted.word();
+        let output = match (&self.request.out, self.request.wanted, &number) {
             (Some(out), Wanted::PhotoSheet, None) => {
-                Some(Tray::new(out, &number::of_folder(&folder), kind)?)
+                Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
-            (Some(out), _, Some(number)) => Some(Tray::new(out, number, kind)?),
+            (Some(out), _, Some(number)) => Some(OutputFolder::new(out, number, kind)?),
             (None, Wanted::PhotoSheet, _) => {
                 intake::refuse_sealed(&folder.path)?;
-                Some(Tray::beside(&folder.path, kind))
+                Some(OutputFolder::beside(&folder.path, kind))
             }
             _ => None,
         };
-        let inputs = inputs_digest(&folder, &shop);
-        if let Some(tray) = tray.as_ref().filter(|_| !self.order.afresh)
-            && let Some(record) = tray.record()?
+        let inputs = inputs_digest(&folder, &workshop);
+        if let Some(output) = output.as_ref().filter(|_| !self.request.force)
+            && let Some(record) = output.record()?
             && record.inputs == inputs
-            && tray.holds(&record)
+            && output.holds(&record)
         {
             let photos = record.photos.iter();
             let photos =
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(&job, photos);
             let warnings = record.warnings;
-            return Ok(Told { warnings, ..Told::new(job, Status::Unchanged, Vec::new()) });
+            return Ok(JobReport {
+                warnings,
+                ..JobReport::new(job, Status::Unchanged, Vec::new())
+            });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
-        let threads = self.order.workers / self.folders.len().max(1);
+        let threads = self.request.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
-        let done = job::run(&folder, &shop, self.order.wanted, &means)?;
+        let done = job::run(&folder, &workshop, self.request.wanted, &means)?;
         self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
-        let (status, remarks) = self.finish(&folder, &shop, &done, tray.as_ref(), inputs)?;
+        let (status, remarks) = self.finish(&folder, &workshop, &done, output.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
-        Ok(Told::new(job, status, problems))
+        Ok(JobReport::new(job, status, problems))
     }
 
     /// Seals or writes what was made.
     fn finish(
         &self,
         folder: &intake::JobFolder,
-        shop: &Shop,
+        workshop: &Workshop,
         done: &job::Done,
-        tray: Option<&Tray>,
+        output: Option<&OutputFolder>,
         inputs: String,
     ) -> Result<(Status, Vec<Diagnostic>), Failure> {
         let has_errors = done.problems.iter().any(|one| one.severity == Severity::Error);
         if has_errors && done.papers.is_empty() {
             return Ok((Status::Refused, Vec::new()));
         }
-        if let Some((terms, basis)) = self.order.terms.as_ref().zip(done.basis.as_ref()) {
-            let closed = closing::close(folder, shop, done, basis, terms)?;
+        if let Some((terms, basis)) = self.request.terms.as_ref().zip(done.basis.as_ref()) {
+            let closed = closing::close(folder, workshop, done, basis, terms)?;
             return Ok((Status::Sealed(closed.bags), closed.remarks));
         }
-        match tray {
-            Some(tray) => {
-                tray.hand_over(&done.papers, inputs, done.problems.len(), &done.photos)?;
-                let papers = done.papers.iter().map(|paper| tray.path(&paper.name));
+        match output {
+            Some(output) => {
+                output.write_papers(&done.papers, inputs, done.problems.len(), &done.photos)?;
+                let papers = done.papers.iter().map(|paper| output.path(&paper.name));
                 Ok((Status::Written(papers.collect()), Vec::new()))
             }
             None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
@@ -206,7 +215,7 @@ impl Run<'_> {
     /// Photos of this run that another job uses too, here or in the archive.
     fn shared_photos(&self) -> Result<Vec<Diagnostic>, Failure> {
         let own = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
-        let sealed = match &self.order.terms {
+        let sealed = match &self.request.terms {
             Some(terms) => holdings::holdings(&terms.archive)?,
             None => Vec::new(),
         };
@@ -220,7 +229,7 @@ impl Run<'_> {
             shared.iter().filter(|one| own.iter().any(|own| own.sha256 == one.sha256));
         Ok(of_this_run
             .map(|one| {
-                let folder = self.order.folders[0].display().to_string();
+                let folder = self.request.folders[0].display().to_string();
                 let place = Place::whole(&SourceText::named(folder));
                 Diagnostic::warning(Shared::CODE, place, one.message()).hint(Shared::hint())
             })

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::batch::teller::Format;
+use crate::batch::reporter::Format;
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
@@ -94,8 +94,8 @@ pub struct Render {
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
     /// Make every paper again, also where nothing has changed.
-    #[arg(long)]
-    pub afresh: bool,
+    #[arg(long, alias = "afresh")]
+    pub force: bool,
     /// Number of jobs to work on at once; all cores where nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,

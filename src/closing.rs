@@ -20,7 +20,7 @@ use crate::intake::{self, JobFolder};
 use crate::job::{Basis, Done};
 use crate::photo::{self, Digest};
 use crate::sheet::profile::Profile;
-use crate::shop::Shop;
+use crate::workshop::Workshop;
 
 /// How jobs are sealed; the same for every job of a run.
 #[derive(Debug)]
@@ -66,7 +66,7 @@ const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
 /// The disk or the key refuses, a file changed meanwhile, or the issued papers are not this job's.
 pub fn close(
     folder: &JobFolder,
-    shop: &Shop,
+    workshop: &Workshop,
     done: &Done,
     basis: &Basis,
     terms: &Terms,
@@ -78,13 +78,13 @@ pub fn close(
     }
     let papers = papers(done, basis, terms, &mut remarks)?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
-    let mut bags = vec![originals(folder, shop, basis, &papers)];
+    let mut bags = vec![originals(folder, workshop, basis, &papers)];
     if terms.for_owner {
         bags.push(owners_copy(folder, basis, &papers)?);
     }
     let mut sealed = Vec::new();
     for bag in &bags {
-        let one = put(bag, &folder.path, shop, basis, terms)?;
+        let one = put(bag, &folder.path, workshop, basis, terms)?;
         remarks.extend(one.remarks.iter().map(|remark| told(&one, remark)));
         sealed.push(one);
     }
@@ -103,7 +103,7 @@ struct Content {
     is_earlier: bool,
 }
 
-/// Ending of the number under which an owner's copy is sealed.
+/// RunOutcome of the number under which an owner's copy is sealed.
 const OWNER: &str = "-owner";
 
 /// Refuses a number that would meet an owner's copy, and an archive inside the job.
@@ -137,7 +137,7 @@ fn told(bag: &Sealed, remark: &Remark) -> Diagnostic {
     problems::noticed(whole(bag.path.display().to_string()), remark)
 }
 
-fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) -> Content {
+fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Issued) -> Content {
     let digest_of = |name: &str| {
         let photo = basis.photos.iter().find(|photo| photo.name == intake::composed(name));
         photo.map(|photo| photo.photo.facts.sha256)
@@ -150,7 +150,7 @@ fn originals(folder: &JobFolder, shop: &Shop, basis: &Basis, papers: &Issued) ->
         InMemory { path: intake::PROFILE.to_owned(), bytes: basis.profile.clone().into_bytes() },
     ];
     // Without it the papers could not be made again from the bag.
-    if let Some((name, bytes)) = &shop.logo {
+    if let Some((name, bytes)) = &workshop.logo {
         in_memory.push(InMemory { path: name.clone(), bytes: bytes.clone() });
     }
     in_memory.extend_from_slice(&papers.files);
@@ -220,14 +220,14 @@ fn owners_copy(folder: &JobFolder, basis: &Basis, papers: &Issued) -> Result<Con
 fn put(
     content: &Content,
     folder: &Path,
-    shop: &Shop,
+    workshop: &Workshop,
     basis: &Basis,
     terms: &Terms,
 ) -> Result<Sealed, Failure> {
-    let profile = &shop.workshop.fields;
+    let profile = &workshop.profile.fields;
     let sign = |tag_manifest: &[u8]| beside(tag_manifest, terms);
     let is_signed = terms.key.is_some() || terms.stamp_query;
-    let order = SealOrder {
+    let request = SealOrder {
         job: &content.job,
         folder,
         originals: &content.originals,
@@ -239,7 +239,7 @@ fn put(
         tar: terms.tar,
         sign: is_signed.then_some(&sign),
     };
-    seal::seal(&order, &terms.archive)
+    seal::seal(&request, &terms.archive)
 }
 
 /// What lies beside the manifests: the signature and the question to a time-stamp authority.

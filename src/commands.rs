@@ -1,6 +1,6 @@
 //! What each command does, from typed arguments to printed words.
 //!
-//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Order`] of them; `seal`,
+//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them; `seal`,
 //! `verify` and `erase` are `archiving`.
 
 mod new;
@@ -10,9 +10,9 @@ use std::io;
 use std::thread;
 
 use crate::archiving;
-use crate::batch::order::Order;
-use crate::batch::teller::{Format, Teller};
-use crate::batch::{self, Ending};
+use crate::batch::reporter::{Format, Reporter};
+use crate::batch::request::Request;
+use crate::batch::{self, RunOutcome};
 use crate::cli::{Check, Command, OutputFormat, Photos, Render};
 use crate::document::apart;
 use crate::failure::Failure;
@@ -22,7 +22,7 @@ use crate::job::Wanted;
 ///
 /// # Errors
 /// What kept the whole run from starting.
-pub fn run(command: Command) -> Result<Ending, Failure> {
+pub fn run(command: Command) -> Result<RunOutcome, Failure> {
     let cores = thread::available_parallelism().map_or(1, usize::from);
     match command {
         Command::New(new) => new::run(&new),
@@ -34,26 +34,26 @@ pub fn run(command: Command) -> Result<Ending, Failure> {
         Command::Verify(verify) => archiving::verify(&verify),
         Command::Erase(erase) => archiving::erase(&erase),
         Command::Apart => {
-            apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| Ending::AllGood)
+            apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| RunOutcome::AllGood)
         }
     }
 }
 
-fn jobs((order, format): (Order, OutputFormat)) -> Result<Ending, Failure> {
-    batch::run(&order, &Teller::new(Format::from(format)))
+fn jobs((request, format): (Request, OutputFormat)) -> Result<RunOutcome, Failure> {
+    batch::run(&request, &Reporter::new(Format::from(format)))
 }
 
-fn of_check(check: Check, cores: usize) -> (Order, OutputFormat) {
-    (Order::new(vec![check.folder], Wanted::Check, cores), check.format)
+fn of_check(check: Check, cores: usize) -> (Request, OutputFormat) {
+    (Request::new(vec![check.folder], Wanted::Check, cores), check.format)
 }
 
-fn of_photos(photos: Photos, cores: usize) -> (Order, OutputFormat) {
-    let order = Order::new(vec![photos.job], Wanted::PhotoSheet, cores);
-    (Order { out: photos.out, ..order }, OutputFormat::Text)
+fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
+    let request = Request::new(vec![photos.job], Wanted::PhotoSheet, cores);
+    (Request { out: photos.out, ..request }, OutputFormat::Text)
 }
 
-fn of_render(render: Render, cores: usize) -> (Order, OutputFormat) {
+fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
-    let order = Order::new(vec![render.folder], Wanted::Papers, workers);
-    (Order { out: Some(render.out), afresh: render.afresh, ..order }, render.format)
+    let request = Request::new(vec![render.folder], Wanted::Papers, workers);
+    (Request { out: Some(render.out), force: render.force, ..request }, render.format)
 }

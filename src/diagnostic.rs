@@ -150,5 +150,5 @@ impl Problems {
 
 /// A message of one or several lines as a terminal may show it.
 fn tame_lines(message: &str) -> String {
-    message.split('\n').map(source::tame).collect::<Vec<_>>().join("\n")
+    message.split('\n').map(source::escape_control).collect::<Vec<_>>().join("\n")
 }

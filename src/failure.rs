@@ -7,7 +7,7 @@ pub mod fault;
 use std::fmt;
 use std::path::{Path, PathBuf};
 
-use crate::diagnostic::source::tame;
+use crate::diagnostic::source::escape_control;
 
 /// A refusal of the machine: what was tried, on which file, the cause, and what to do.
 #[derive(Clone, Debug)]
@@ -44,9 +44,9 @@ impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "could not {}", self.action)?;
         if let Some(path) = &self.path {
-            write!(f, " `{}`", tame(&path.display().to_string()))?;
+            write!(f, " `{}`", escape_control(&path.display().to_string()))?;
         }
-        write!(f, ": {}", tame(&self.cause))
+        write!(f, ": {}", escape_control(&self.cause))
     }
 }
 

@@ -22,7 +22,7 @@ use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::{Digest, NamedPhoto};
 use crate::sheet::{self, Sheet, issued};
-use crate::shop::Shop;
+use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
 
@@ -35,15 +35,17 @@ pub use means::Means;
 /// What the machine refused. Problems of the material are part of [`Done`].
 pub fn run(
     folder: &JobFolder,
-    shop: &Shop,
+    workshop: &Workshop,
     wanted: Wanted,
     means: &Means<'_>,
 ) -> Result<Done, Failure> {
     if wanted == Wanted::PhotoSheet {
-        return contact_sheet::run(folder, shop, means);
+        return contact_sheet::run(folder, workshop, means);
     }
     let mut problems = Problems::default();
-    let Some(job) = Job::open(folder, shop, &mut problems) else { return Ok(refused(problems)) };
+    let Some(job) = Job::open(folder, workshop, &mut problems) else {
+        return Ok(refused(problems));
+    };
     let photos = job.photos(means, &mut problems)?;
     let Some(job) = job.assess(photos, &mut problems)? else { return Ok(refused(problems)) };
     match job.papers(wanted) {
@@ -55,20 +57,24 @@ pub fn run(
 /// A job whose sheet was read.
 pub struct Job<'a> {
     folder: &'a JobFolder,
-    shop: &'a Shop,
+    workshop: &'a Workshop,
     /// The sheet as far as it could be read.
     pub sheet: Sheet,
 }
 
 impl<'a> Job<'a> {
     /// Reads the sheet and what of it decides whether papers can be written: letters, language, words.
-    pub fn open(folder: &'a JobFolder, shop: &'a Shop, problems: &mut Problems) -> Option<Self> {
+    pub fn open(
+        folder: &'a JobFolder,
+        workshop: &'a Workshop,
+        problems: &mut Problems,
+    ) -> Option<Self> {
         let name = folder.shown_name(SHEET);
-        let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, problems)?;
-        problems.extend(document::check_letters(&sheet, &shop.workshop));
-        problems.extend(document::check_language(&shop.press, &sheet, &shop.workshop));
-        problems.extend(document::check_words(&shop.press, &sheet, &shop.workshop));
-        Some(Self { folder, shop, sheet })
+        let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        problems.extend(document::check_letters(&sheet, &workshop.profile));
+        problems.extend(document::check_language(&workshop.press, &sheet, &workshop.profile));
+        problems.extend(document::check_words(&workshop.press, &sheet, &workshop.profile));
+        Some(Self { folder, workshop, sheet })
     }
 
     /// The photos of the folder, ready for print.
@@ -93,35 +99,35 @@ impl<'a> Job<'a> {
         photos: Vec<NamedPhoto>,
         problems: &mut Problems,
     ) -> Result<Option<Assessed<'a>>, Failure> {
-        let Self { folder, shop, sheet } = self;
+        let Self { folder, workshop, sheet } = self;
         let track = folder.track(&sheet, problems)?;
         if !sheet.is_whole {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
-        let assessment = assessment::assess(&sheet, &shop.workshop, bytes, problems);
+        let assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
         if problems.has_errors() {
             return Ok(None);
         }
         let issued = issued::copy(&sheet.tree);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
-        let profile = issued::relevant_profile(&shop.workshop.tree, model);
+        let profile = issued::relevant_profile(&workshop.profile.tree, model);
         let manifest = manifest::manifest(&Inputs {
             job: &sheet.fields.job.0,
             sheet: &folder.sheet,
             issued: Some(&issued),
             profile: profile.as_bytes(),
-            templates: shop.press.templates().digest(),
+            templates: workshop.press.templates().digest(),
             photos: on_disk(folder, &photos),
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
         });
-        Ok(Some(Assessed { shop, sheet, photos, assessment, issued, profile, manifest }))
+        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest }))
     }
 }
 
 /// A job with everything that its papers are made from.
 pub struct Assessed<'a> {
-    shop: &'a Shop,
+    workshop: &'a Workshop,
     sheet: Sheet,
     /// The photos in the order of their numbers.
     pub photos: Vec<NamedPhoto>,
@@ -136,13 +142,13 @@ impl Assessed<'_> {
     pub fn material(&self) -> Material<'_> {
         Material {
             sheet: &self.sheet,
-            workshop: &self.shop.workshop,
+            workshop: &self.workshop.profile,
             photos: &self.photos,
             assessment: &self.assessment,
             manifest: &self.manifest,
             issued: &self.issued,
             digest: Digest::of(self.manifest.as_bytes()),
-            logo: self.shop.logo(),
+            logo: self.workshop.logo(),
         }
     }
 
@@ -151,7 +157,7 @@ impl Assessed<'_> {
     /// # Errors
     /// Problems in templates or wordings.
     pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
-        let (press, material) = (&self.shop.press, self.material());
+        let (press, material) = (&self.workshop.press, self.material());
         match wanted {
             Wanted::Check => document::check(press, &material).map(|()| Vec::new()),
             _ => document::due(press, &material),

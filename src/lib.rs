@@ -22,23 +22,23 @@ pub mod commands;
 pub mod diagnostic;
 pub mod document;
 pub mod failure;
-pub mod handover;
 pub mod intake;
 pub mod job;
+pub mod output;
 pub mod photo;
 pub mod remaking;
+pub mod scaffold;
 pub mod sheet;
-pub mod shop;
-pub mod start;
 pub mod workers;
+pub mod workshop;
 
 use std::any::Any;
 use std::ffi::OsString;
 use std::io::Write;
 use std::panic::{self, AssertUnwindSafe};
 
-use batch::Ending;
-use batch::teller::failure_text;
+use batch::RunOutcome;
+use batch::reporter::failure_text;
 use clap::Parser;
 use cli::Arguments;
 use failure::{Failure, fault};
@@ -65,9 +65,9 @@ pub fn run(arguments: Arguments) -> u8 {
     match panic::catch_unwind(AssertUnwindSafe(|| commands::run(arguments.command)))
         .unwrap_or_else(fault)
     {
-        Ok(Ending::AllGood) => 0,
-        Ok(Ending::SomeRefused) => 1,
-        Ok(Ending::CouldNotRun) => 2,
+        Ok(RunOutcome::AllGood) => 0,
+        Ok(RunOutcome::SomeRefused) => 1,
+        Ok(RunOutcome::CouldNotRun) => 2,
         Err(failure) => {
             let _ = writeln!(anstream::stderr(), "{}", failure_text(&failure));
             2

@@ -13,7 +13,7 @@ use crate::intake;
 use crate::job::{self, Done, Means, Wanted};
 use crate::photo::PixelBudget;
 use crate::sheet;
-use crate::shop::{self, ShopRefusal};
+use crate::workshop::{self, WorkshopRefusal};
 
 /// Room for the layout's nesting, as a job's own thread has it.
 const STACK_BYTES: usize = 16 << 20;
@@ -45,13 +45,14 @@ fn done(bag: &Path) -> Result<Done, String> {
     if profile.is_some_and(|profile| profile.fields.templates.is_some()) {
         return Err("the workshop's own layouts lie in no bag".to_owned());
     }
-    let shop = shop::open(&path).map_err(|refusal| match refusal {
-        ShopRefusal::Failure(failure) => words(failure),
-        ShopRefusal::Problems(problems) => first(&problems, "the profile is refused"),
+    let workshop = workshop::open(&path).map_err(|refusal| match refusal {
+        WorkshopRefusal::Failure(failure) => words(failure),
+        WorkshopRefusal::Problems(problems) => first(&problems, "the profile is refused"),
     })?;
     let folder = intake::open_sealed(bag).map_err(words)?;
     let budget = PixelBudget::default();
-    job::run(&folder, &shop, Wanted::Papers, &Means { threads: 1, budget: &budget }).map_err(words)
+    job::run(&folder, &workshop, Wanted::Papers, &Means { threads: 1, budget: &budget })
+        .map_err(words)
 }
 
 /// The first error among problems, in words.

@@ -1,6 +1,6 @@
 //! The sheet stage: text of `findings.yaml` and `workshop.yaml` -> typed values, every problem collected.
 //!
-//! In: bytes and names; out: [`Sheet`] and [`Workshop`]. No file is opened here.
+//! In: bytes and names; out: [`Sheet`] and [`ProfileFile`]. No file is opened here.
 
 pub mod asked_price;
 pub mod bench;
@@ -27,6 +27,7 @@ pub mod problems;
 pub mod profile;
 pub mod quantity;
 pub mod reader;
+mod renamed;
 pub mod schema;
 pub mod shape;
 pub mod signs;
@@ -35,24 +36,33 @@ mod typed;
 pub mod vocabulary;
 pub mod yaml;
 
+use std::sync::LazyLock;
+
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Place, Problems};
 use findings::FindingsSheet;
 use profile::Profile;
 use reader::{Reader, Value};
+use shape::Shape;
 use yaml::{Content, Node};
 
-pub use typed::{Sheet, Workshop};
+pub use typed::{ProfileFile, Sheet};
+
+/// The shape of a findings sheet.
+static FINDINGS: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);
+/// The shape of a workshop profile.
+static PROFILE: LazyLock<Shape> = LazyLock::new(Profile::shape);
 
 /// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
 /// needs cannot be read.
-pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<Workshop> {
-    let (source, tree) = parse(name, bytes, problems)?;
+pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<ProfileFile> {
+    let (source, mut tree) = parse(name, bytes, problems)?;
+    renamed::rename(&source, &mut tree, &PROFILE, problems);
     limits::check(&source, &tree, problems);
     let decimal_comma = uses_decimal_comma(&tree, None);
     let mut reader = Reader::new(&source, decimal_comma, problems);
     let fields = reader.whole(|reader| Profile::read(&tree, reader))?;
-    Some(Workshop { source, tree, fields })
+    Some(ProfileFile { source, tree, fields })
 }
 
 /// Reads a findings sheet; `None` where it is no YAML block, or where a value that every sheet needs
@@ -63,11 +73,12 @@ pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option
 pub fn read(
     name: &str,
     bytes: &[u8],
-    workshop: &Workshop,
+    workshop: &ProfileFile,
     problems: &mut Problems,
 ) -> Option<Sheet> {
-    let (source, tree) = parse(name, bytes, problems)?;
+    let (source, mut tree) = parse(name, bytes, problems)?;
     let before = problems.n_errors();
+    renamed::rename(&source, &mut tree, &FINDINGS, problems);
     limits::check(&source, &tree, problems);
     let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
     let decimal_comma = uses_decimal_comma(&tree, default);

@@ -68,8 +68,8 @@ fn an_unchanged_job_is_skipped_and_a_changed_one_is_made_again() {
     shop.file("jobs/A-3/new.jpg", jpeg(40, 30, 1));
     let changed = shop.run(&["render", "jobs", "--out", "out"]);
     assert!(changed.out.ends_with("3 jobs: 1 unchanged, 2 written\n"), "{}", changed.out);
-    let afresh = shop.run(&["render", "jobs", "--out", "out", "--afresh"]);
-    assert!(afresh.out.ends_with("3 jobs: 3 written\n"), "{}", afresh.out);
+    let forced = shop.run(&["render", "jobs", "--out", "out", "--force"]);
+    assert!(forced.out.ends_with("3 jobs: 3 written\n"), "{}", forced.out);
 }
 
 #[test]

@@ -6,7 +6,7 @@
 use crate::report::{PROFILE, said, view};
 
 const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
-    unit: {kind: mid-drive, ridden: 900 km}\narrival: {date: 2026-03-02}\n";
+    unit: {kind: mid-drive, mileage: 900 km}\narrival: {date: 2026-03-02}\n";
 
 /// What the papers say of a sheet that goes on from its head.
 fn paper(more: &str) -> String {

@@ -14,7 +14,7 @@ fn shop(more: &str) -> Workshop {
 /// What `check` and `render` say of a shop: the same, or the test fails.
 fn both(shop: &Workshop) -> Run {
     let check = shop.run(&["check", "jobs"]);
-    let render = shop.run(&["render", "jobs", "--out", "out", "--afresh"]);
+    let render = shop.run(&["render", "jobs", "--out", "out", "--force"]);
     assert_eq!((check.code, &check.err), (render.code, &render.err));
     render
 }

@@ -17,7 +17,7 @@ use splitcase::album;
 use splitcase::diagnostic::source::SourceText;
 use splitcase::diagnostic::{Diagnostic, Problems};
 use splitcase::intake::track;
-use splitcase::sheet::{self, Workshop};
+use splitcase::sheet::{self, ProfileFile};
 
 const WORKSHOP: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrules: epac\n";
 
@@ -33,7 +33,7 @@ fn fixtures(folder: &str) -> Vec<PathBuf> {
     paths
 }
 
-pub fn workshop() -> Workshop {
+pub fn workshop() -> ProfileFile {
     sheet::read_profile("workshop.yaml", WORKSHOP.as_bytes(), &mut Problems::default()).unwrap()
 }
 

@@ -1,4 +1,4 @@
-//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on some paper.
 //!
 //! Which fields a paper prints is said in the definition of the sheet; the field table of the README
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
@@ -9,7 +9,6 @@ use std::path::Path;
 use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -128,7 +127,7 @@ fn the_fixtures_fill_every_field_of_the_sheet() {
 }
 
 #[test]
-fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() {
+fn every_value_of_a_sheet_is_on_some_paper_or_said_to_be_for_the_workshop_only() {
     let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     let prints = prints(&wording);
     for (name, text) in fixtures() {
@@ -234,7 +233,7 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the paper of a sheet prints, with a photo for every file that it names.
+/// All that the papers of a sheet print, with a photo for every file that it names.
 fn paper(name: &str, text: &str, wording: &Wording) -> String {
     let mut view = view(name, text, wording);
     view["words"].take();
@@ -280,7 +279,7 @@ fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap()).unwrap()
+    crate::report::all_of(&Writer::new(&material, wording))
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.

@@ -109,7 +109,7 @@ fn a_paper_that_somebody_has_annotated_is_not_ours_any_more() {
     let shop = one_job();
     shop.file("jobs/A-1/a.jpg", jpeg(80, 60, 1));
     for (arguments, paper) in [
-        (&["render", "jobs", "--out", "out", "--afresh"][..], "out/A-1/return-report.pdf"),
+        (&["render", "jobs", "--out", "out", "--force"][..], "out/A-1/return-report.pdf"),
         (&["photos", "jobs/A-1"][..], "jobs/A-1/photo-sheet.pdf"),
         (&["photos", "jobs/A-1", "--out", "sheets"][..], "sheets/A-1/photo-sheet.pdf"),
     ] {
@@ -227,7 +227,7 @@ fn what_a_killed_run_left_is_cleaned_up_and_nothing_else() {
             file.set_modified(std::time::UNIX_EPOCH).unwrap();
         }
     }
-    shop.run(&["render", "jobs", "--out", "out", "--afresh"]);
+    shop.run(&["render", "jobs", "--out", "out", "--force"]);
     assert!(old.iter().all(|name| !shop.has(name)), "something was left");
     assert!(kept.iter().all(|name| shop.has(name)), "something was taken");
 }

@@ -9,6 +9,7 @@ use splitcase::assessment;
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
 use splitcase::document::papers::return_report;
+use splitcase::document::sections::{bench as bench_section, evidence, noted, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -21,7 +22,7 @@ mod bench;
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
 const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
-    unit: {kind: mid-drive, model: Kestmar C2, ridden: 900 km}\n";
+    unit: {kind: mid-drive, model: Kestmar C2, mileage: 900 km}\n";
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
@@ -42,7 +43,22 @@ pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
         digest: Digest::of(b""),
         logo: None,
     };
-    serde_json::to_value(return_report::view(&Writer::new(&material, &wording)).unwrap()).unwrap()
+    all_of(&Writer::new(&material, &wording))
+}
+
+/// The view of the return report, and beside it what goes to the other papers of a job: every reading,
+/// the options, the list of photos, what was noted.
+pub fn all_of(writer: &Writer<'_>) -> Value {
+    let mut view = serde_json::to_value(return_report::view(writer).unwrap()).unwrap();
+    let others = serde_json::json!({
+        "every-reading": bench_section::bench(writer),
+        "every-reading-of-the-ride": ride::readings(writer),
+        "options": options::options(writer),
+        "evidence": evidence::evidence(writer),
+        "noted": noted::noted(writer),
+    });
+    view.as_object_mut().unwrap().extend(others.as_object().unwrap().clone());
+    view
 }
 
 /// Every text of a part of the view on one line.
@@ -115,7 +131,7 @@ fn riding_on_is_worded_as_time_run_without_a_dated_sign() {
     let undated = said(&view(PROFILE, &bare, None));
     assert!(undated.contains("From when it could be noticed we cannot tell"), "{undated}");
     assert!(!undated.contains("neglect") && !undated.contains("ridden on"), "{undated}");
-    let noticed = "noticed: {date: 2025-12-01, sign: noise}";
+    let noticed = "first-noticed: {date: 2025-12-01, sign: noise}";
     let dated = format!("{HEAD}arrival: {{date: 2026-03-02, {noticed}}}\n{strip}");
     let dated = said(&view(PROFILE, &dated, None));
     assert!(dated.contains("first sign was noticed on 1 December 2025"), "{dated}");
@@ -130,7 +146,7 @@ fn words_of_ones_own_never_hide_a_doubt_a_code_or_a_reading_outside_its_limit() 
          main-bearing-drive-side, condition: failed, signs: [gritty-by-hand]}}]}}\n\
          cause: {{main: ingress}}\nwork: {{labour: 60 min}}\n\
          bench: [{{check: crank-radial-play, of: drive side, after: 0.80 mm}}]\n\
-         ride: {{errors: E12, noise: a tick, note: It rode well.}}\noutcome: repaired\n\
+         ride: {{error-codes: E12, noise: a tick, note: It rode well.}}\noutcome: repaired\n\
          in-short: {{lead: Water ruined it., why: It was washed., rides: It rides., did: All done.}}\n"
     );
     let profile = format!("{PROFILE}limits: {{crank-radial-play: 0.25 mm}}\n");
@@ -168,7 +184,7 @@ fn money_adds_up_as_it_is_printed() {
     let text = format!(
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          options: [{{kind: overhaul, price: £250.00, days: 6}}, {{kind: exchange, price: £420.00}}]\n\
-         decision: {{chose: overhaul, deposit: £50.00}}\n\
+         decision: {{option: overhaul, deposit: £50.00}}\n\
          work:\n  parts: [{{what: bearing, quantity: 2, price: £9.80}}]\n  labour: 90 min\n  \
          discount: {{share: 10 %, reason: second repair}}\n"
     );
@@ -201,8 +217,9 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
         "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{track: ride.gpx, cut-off: 24.6 km/h ± 0.2 km/h}}\n"
     );
     let track = include_bytes!("../samples/hd-2614/ride.gpx");
-    let ride = &view(&profile, &text, Some(track))["ride"];
-    let all = said(ride);
+    let view = view(&profile, &text, Some(track));
+    let ride = &view["ride"];
+    let all = said(ride) + &said(&view["every-reading-of-the-ride"]);
     assert!(all.contains("11.9\u{202f}km in 33\u{202f}min"), "{all}");
     assert!(all.contains("long and fast enough to judge by"), "{all}");
     assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
@@ -234,7 +251,7 @@ fn a_figure_that_cannot_be_computed_prints_its_reason() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: winding-resistance, after: [212 mohm, 213 mohm], at: 21 degC}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     assert!(bench.contains("not determined: too few readings"), "{bench}");
 }
 
@@ -244,7 +261,7 @@ fn seats_print_the_fit_that_they_give() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: shaft-seat, after: 20.006 mm, bearing: 6804-2RS, zone: k5}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     // ISO 286-2: k5 of 20 mm is +2 to +11 um; ISO 492 normal: bore 0 to -10 um (F-rows).
     assert!(
         bench.contains(
@@ -259,7 +276,7 @@ fn seats_print_the_fit_that_they_give() {
 #[test]
 fn checks_are_dated_by_the_riders_own_pace() {
     let text = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
-        unit: {kind: mid-drive, ridden: 3000 km, in-use-since: 2025-12-02, \
+        unit: {kind: mid-drive, mileage: 3000 km, in-use-since: 2025-12-02, \
         washed-with: pressure-washer}\narrival: {date: 2026-03-02}\n\
         strip-down: {date: 2026-03-04, findings: []}\ncause: {main: ingress}\n\
         work: {note: Rebuilt.}\noutcome: repaired\nreturned: 2026-03-11\n";

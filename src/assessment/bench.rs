@@ -1,7 +1,7 @@
 //! Bench checks: readings, limits and rules -> lines with figures, verdicts and their sources.
 //!
 //! ```text
-//!  Input, Own ──► CHECKS row ──► Line: before, after, change, limit, method, remarks
+//!  Input, ShopLimits ──► CHECKS row ──► CheckResult: before, after, change, limit, method, remarks
 //! ```
 //!
 //! A reading outside its limit is a result, never an error; what cannot be computed is "not
@@ -12,21 +12,21 @@
 pub mod back_emf;
 pub mod battery;
 pub mod bearing;
+pub mod check_result;
 pub mod clearance;
 pub mod fit;
 pub mod hall;
 pub mod input;
 pub mod insulation;
-pub mod line;
 pub mod measure;
 pub mod no_load;
 pub mod noise;
-pub mod own;
 pub mod plain;
 pub mod reading;
 pub mod remark;
 pub mod ride_limits;
 pub mod seat;
+pub mod shop_limits;
 pub mod shown;
 pub mod temperature_rise;
 pub mod torque;
@@ -35,12 +35,12 @@ pub mod verdict;
 pub mod winding;
 
 use crate::sheet::vocabulary::CheckKind;
+use check_result::CheckResult;
 use input::Input;
-use line::Line;
-use own::Own;
+use shop_limits::ShopLimits;
 
 /// Computes the lines of a check.
-pub type Rule = fn(&Input, &Own) -> Vec<Line>;
+pub type Rule = fn(&Input, &ShopLimits) -> Vec<CheckResult>;
 
 /// The rule of a check.
 pub fn rule(check: CheckKind) -> Rule {
@@ -62,7 +62,7 @@ pub fn rule(check: CheckKind) -> Rule {
 }
 
 /// The lines of a check; none where no check has its name, which the sheet's reader rules out.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let check = CheckKind::ALL.iter().find(|check| check.word() == input.check);
     check.map_or_else(Vec::new, |check| rule(*check)(input, own))
 }

@@ -5,20 +5,20 @@
 //! technician's stated cause is never changed.
 
 mod compare;
+pub mod continued_use;
 pub mod doubts;
 pub mod evidence;
 pub mod order;
 pub mod origins;
 mod outcome;
 pub mod proof;
-pub mod ran_on;
+pub mod scored_sign;
 pub mod scores;
 pub mod site;
 pub mod stated;
 pub mod triage;
 pub mod verdict;
 pub mod water;
-pub mod weighed;
 pub mod weighing;
 
 use crate::sheet::catalogue::Sign;
@@ -38,10 +38,10 @@ pub fn weigh(sheet: &FindingsSheet, extra: Vec<(Sign, Origin)>, house: &[HouseSc
 pub fn judge(evidence: &Evidence, cause: Option<&Cause>, house: &[HouseScore]) -> Weighing {
     let scale = Scale { house };
     let mut signs = weighing::gather(evidence, scale);
-    let ran_on = ran_on::ran_on(&signs, evidence);
-    weighing::count(&mut signs, ran_on);
+    let continued_use = continued_use::continued_use(&signs, evidence);
+    weighing::count(&mut signs, continued_use);
     let totals = weighing::totals(&signs);
-    let verdict = verdict::verdict(&signs, totals, ran_on);
+    let verdict = verdict::verdict(&signs, totals, continued_use);
     let safety = signs.iter().filter(|one| one.seen && one.sign.0.has(Role::Safety));
     let safety = safety.map(|one| one.sign).collect();
     let mut weighing = Weighing {
@@ -53,7 +53,7 @@ pub fn judge(evidence: &Evidence, cause: Option<&Cause>, house: &[HouseScore]) -
         house_values: signs.iter().any(|one| scale.is_house_value(one.sign)),
         signs,
         stated: None,
-        ran_on,
+        continued_use,
         safety,
         beside_no_fault: Vec::new(),
         unproven: Vec::new(),

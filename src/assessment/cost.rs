@@ -1,11 +1,12 @@
 //! What the work costs and what follows from it: bill, options, tier, what catching it early saves.
 //!
-//! In: [`Sheet`] and [`Workshop`]; out: [`Costs`] in exact decimals. Every printed number adds up:
+//! In: [`Sheet`] and [`ProfileFile`]; out: [`Costs`] in exact decimals. Every printed number adds up:
 //! the total is the sum of the lines, less the discount, with the tax where it comes on top; what
 //! is left to pay is the total less credit and deposit. Nothing is worded here.
 
 mod amount;
 mod bill;
+mod billing;
 pub mod discount;
 pub mod early;
 pub mod economy;
@@ -17,7 +18,6 @@ pub mod options;
 pub mod settlement;
 pub mod tax;
 pub mod tier;
-mod till;
 mod unused;
 
 use rust_decimal::Decimal;
@@ -27,8 +27,9 @@ use crate::diagnostic::Problems;
 use crate::sheet::catalogue::Part;
 use crate::sheet::charges::BillKind;
 use crate::sheet::vocabulary::{OptionKind, Outcome, YesNo};
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::{ProfileFile, Sheet};
 pub use bill::Bill;
+use billing::Billing;
 use early::{Caught, NotTold};
 use economy::Economy;
 use gap::Gap;
@@ -36,7 +37,6 @@ use levy::Taxed;
 pub use lines::{Line, LineKind};
 use options::OptionCost;
 use tier::Tier;
-use till::Till;
 
 /// Everything about money that follows from a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,21 +56,21 @@ pub struct Costs {
 }
 
 /// Adds up a job.
-pub fn assess(sheet: &Sheet, workshop: &Workshop, problems: &mut Problems) -> Costs {
-    let mut till = Till::new(sheet, workshop);
-    let options = till.options();
-    let bill = till.bill();
-    let economy = till.economy(&options, bill.as_ref());
+pub fn assess(sheet: &Sheet, workshop: &ProfileFile, problems: &mut Problems) -> Costs {
+    let mut billing = Billing::new(sheet, workshop);
+    let options = billing.options();
+    let bill = billing.bill();
+    let economy = billing.economy(&options, bill.as_ref());
     let tier = tier::tier(&sheet.fields, economy.is_some_and(|economy| economy.is_beyond()));
-    let gap = till.gap(&options, bill.as_ref());
-    till.doubts(tier, economy);
-    till.unused(bill.as_ref(), gap.as_ref());
-    let early = till.early(tier, bill.as_ref(), &options);
-    problems.extend(till.into_problems());
+    let gap = billing.gap(&options, bill.as_ref());
+    billing.doubts(tier, economy);
+    billing.unused(bill.as_ref(), gap.as_ref());
+    let early = billing.early(tier, bill.as_ref(), &options);
+    problems.extend(billing.into_problems());
     Costs { bill, options, gap, tier, economy, early }
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// The bill of a job.
     ///
     /// A deposit or credit is settled without any line only once the job has ended.
@@ -118,7 +118,7 @@ impl Till<'_> {
     fn is_unwanted(&self) -> bool {
         let fields = &self.sheet.fields;
         let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         matches!(outcome, Some(Outcome::ReturnedUnrepaired | Outcome::NoFaultFound))
             && chose.is_some_and(|chose| chose != OptionKind::ReturnAsItIs)
     }
@@ -131,7 +131,7 @@ impl Till<'_> {
     fn work_lines(&mut self) -> Vec<Line> {
         let fields = &self.sheet.fields;
         let postage = fields.work.as_ref().and_then(|work| work.postage.as_ref());
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         if let Some(work) = &fields.work {
             if let Some(price) = &work.price {
                 let sum = self.price(price);
@@ -167,8 +167,8 @@ impl Till<'_> {
         let fields = &self.sheet.fields;
         self.exchange_doubts();
         let Some(decision) = &fields.decision else { return };
-        let place = self.sheet.place(&decision.chose.span);
-        let chose = decision.chose.value;
+        let place = self.sheet.place(&decision.option.span);
+        let chose = decision.option.value;
         if let Some(tier) =
             tier.filter(|one| tier::disagrees(chose, *one, fields.outcome.is_some()))
         {

@@ -2,7 +2,7 @@
 
 /// How a run ended, as the exit code says it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Ending {
+pub enum RunOutcome {
     /// Every job is done.
     AllGood,
     /// A job was refused; the others are done.

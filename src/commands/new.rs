@@ -1,14 +1,14 @@
 //! `new`: writes a blank sheet or profile and says where.
 
 use crate::archiving::say;
-use crate::batch::Ending;
+use crate::batch::RunOutcome;
 use crate::cli::New;
 use crate::failure::Failure;
-use crate::start;
+use crate::scaffold;
 
-pub(super) fn run(new: &New) -> Result<Ending, Failure> {
-    for path in start::write(&new.folder, new.workshop)? {
+pub(super) fn run(new: &New) -> Result<RunOutcome, Failure> {
+    for path in scaffold::write(&new.folder, new.workshop)? {
         say(&format!("written: {}", path.display()))?;
     }
-    Ok(Ending::AllGood)
+    Ok(RunOutcome::AllGood)
 }

@@ -1,16 +1,16 @@
 //! `schema`: prints the JSON Schema of sheet and profile.
 
 use crate::archiving::say;
-use crate::batch::Ending;
+use crate::batch::RunOutcome;
 use crate::cli::{Schema, SchemaOf};
 use crate::failure::Failure;
-use crate::start;
+use crate::scaffold;
 
-pub(super) fn run(schema: &Schema) -> Result<Ending, Failure> {
+pub(super) fn run(schema: &Schema) -> Result<RunOutcome, Failure> {
     let text = match schema.of {
-        Some(SchemaOf::Findings) => start::findings_schema(),
-        Some(SchemaOf::Workshop) => start::workshop_schema(),
-        None => start::schemas(),
+        Some(SchemaOf::Findings) => scaffold::findings_schema(),
+        Some(SchemaOf::Workshop) => scaffold::workshop_schema(),
+        None => scaffold::schemas(),
     };
-    say(&format!("{text:#}")).map(|()| Ending::AllGood)
+    say(&format!("{text:#}")).map(|()| RunOutcome::AllGood)
 }

@@ -19,7 +19,7 @@ impl SourceText {
         let text = text.into();
         let line_starts =
             std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        Arc::new(Self { name: tame(&name.into()), text, line_starts })
+        Arc::new(Self { name: escape_control(&name.into()), text, line_starts })
     }
 
     /// A file that is named in messages but is no text, such as a photo.
@@ -48,7 +48,7 @@ impl SourceText {
 
 /// A name as a terminal may show it: control characters and direction marks are written out, so that
 /// a file's name can neither colour nor steer nor turn it.
-pub fn tame(name: &str) -> String {
+pub fn escape_control(name: &str) -> String {
     if !name.contains(is_unseen) {
         return name.to_owned();
     }

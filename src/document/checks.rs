@@ -7,10 +7,10 @@ use super::material;
 use super::press::Press;
 use super::problems;
 use crate::diagnostic::{Diagnostic, Place};
-use crate::sheet::{Sheet, Workshop, issued};
+use crate::sheet::{ProfileFile, Sheet, issued};
 
 /// Texts of sheet and profile that no font can print.
-pub fn check_letters(sheet: &Sheet, workshop: &Workshop) -> Vec<Diagnostic> {
+pub fn check_letters(sheet: &Sheet, workshop: &ProfileFile) -> Vec<Diagnostic> {
     let files = [(&sheet.source, &sheet.tree), (&workshop.source, &workshop.tree)];
     let texts = files.into_iter().flat_map(|(source, tree)| {
         issued::texts(tree).into_iter().map(move |(text, span)| (source, text, span))
@@ -28,7 +28,7 @@ pub fn check_letters(sheet: &Sheet, workshop: &Workshop) -> Vec<Diagnostic> {
 }
 
 /// A language that the papers cannot be written in, at the place that names it.
-pub fn check_language(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Option<Diagnostic> {
+pub fn check_language(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> Option<Diagnostic> {
     let templates = press.templates();
     let language = material::language(sheet, workshop);
     if templates.speaks(language.base()) {
@@ -44,10 +44,13 @@ pub fn check_language(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Opti
 
 /// What is wrong with the words of a job's language; nothing where there are none at all, which
 /// [`check_language`] reports.
-pub fn check_words(press: &Press, sheet: &Sheet, workshop: &Workshop) -> Vec<Diagnostic> {
+pub fn check_words(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> Vec<Diagnostic> {
     let language = material::language(sheet, workshop);
     match press.templates().speaks(language.base()) {
-        true => press.wording(language.base()).err().unwrap_or_default(),
+        true => press
+            .wording(language.base(), material::region(&language, workshop))
+            .err()
+            .unwrap_or_default(),
         false => Vec::new(),
     }
 }

@@ -132,13 +132,13 @@ pub fn of(
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
     let units = profile.units.unwrap_or_default();
     let arrival = &fields.arrival;
-    let noticed = arrival.noticed.as_ref();
+    let noticed = arrival.first_noticed.as_ref();
     let day = |date: crate::sheet::date::Date| format::day(date.0, wording);
     let way = |way: &crate::sheet::quantity::Distance| format::distance(&way.0, units, wording);
     let noticed_at = noticed.and_then(|noticed| noticed.at.as_ref()).map(way);
     let after_comma =
         |text: Option<&String>| text.map_or(String::new(), |text| format!(", {text}"));
-    let ridden = fields.unit.ridden.as_ref().map(way);
+    let ridden = fields.unit.mileage.as_ref().map(way);
     let returned = fields.returned.as_ref().map(|date| date.0);
     let after =
         |months: u32| returned.and_then(|date| date.checked_add_months(Months::new(months)));

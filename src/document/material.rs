@@ -4,15 +4,16 @@ use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
 use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
+use crate::sheet::profile::Paper;
 use crate::sheet::text::Language;
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::{ProfileFile, Sheet};
 
 /// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
 pub struct Material<'a> {
     /// The findings sheet.
     pub sheet: &'a Sheet,
     /// The workshop profile.
-    pub workshop: &'a Workshop,
+    pub workshop: &'a ProfileFile,
     /// Every photo of the folder that could be read.
     pub photos: &'a [NamedPhoto],
     /// What follows from the sheet.
@@ -36,7 +37,7 @@ pub struct Cover<'a> {
     /// The day of the paper.
     pub day: NaiveDate,
     /// The workshop profile.
-    pub workshop: &'a Workshop,
+    pub workshop: &'a ProfileFile,
     /// Every photo of the folder that could be read.
     pub photos: &'a [NamedPhoto],
     /// The manifest's text, which the PDF carries.
@@ -47,6 +48,13 @@ pub struct Cover<'a> {
     pub digest: Digest,
     /// The workshop's logo: name and bytes.
     pub logo: Option<(&'a str, &'a [u8])>,
+}
+
+impl Cover<'_> {
+    /// The region whose forms the paper has.
+    pub fn region(&self) -> Option<&str> {
+        region(&self.language, self.workshop)
+    }
 }
 
 impl Material<'_> {
@@ -73,10 +81,18 @@ impl Material<'_> {
 }
 
 /// Language of the customer's papers: the sheet's, else the workshop's, else English.
-pub fn language(sheet: &Sheet, workshop: &Workshop) -> Language {
+pub fn language(sheet: &Sheet, workshop: &ProfileFile) -> Language {
     let own = sheet.fields.language.as_ref();
     let language = own.or(workshop.fields.language.as_ref());
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())
+}
+
+/// The region whose forms a paper has: that of its language, else that of its paper where only one
+/// region uses it; `None` where the language alone decides.
+pub fn region<'a>(language: &'a Language, workshop: &ProfileFile) -> Option<&'a str> {
+    let is_letter = workshop.fields.paper == Some(Paper::Letter);
+    let of_paper = (is_letter && language.base() == "en").then_some("US");
+    language.region().or(of_paper)
 }
 
 /// The day of a paper: the last one that the sheet tells.

@@ -32,7 +32,7 @@ pub struct Document {
 /// Problems in templates or wordings, each in its own file.
 pub fn due(press: &Press, material: &Material<'_>) -> Result<Vec<Document>, Refusal> {
     let cover = material.cover();
-    let wording = press.wording(cover.language.base())?;
+    let wording = press.wording(cover.language.base(), cover.region())?;
     let writer = Writer::new(material, &wording);
     let mut documents = Vec::new();
     for paper in PAPERS {
@@ -56,7 +56,8 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
     if press.templates().has_house_layouts() {
         return due(press, material).map(|_| ());
     }
-    let wording = press.wording(material.cover().language.base())?;
+    let cover = material.cover();
+    let wording = press.wording(cover.language.base(), cover.region())?;
     papers::try_all(&Writer::new(material, &wording))
 }
 
@@ -65,7 +66,8 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
 /// # Errors
 /// Problems in templates or wordings, each in its own file.
 pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal> {
-    let view = papers::photo_sheet::view(cover, &*press.wording(cover.language.base())?);
+    let view =
+        papers::photo_sheet::view(cover, &*press.wording(cover.language.base(), cover.region())?);
     print(press, &PHOTO_SHEET, cover, papers::json(&view)?)
 }
 

@@ -48,7 +48,8 @@ fn widths(family: &str, weight: FontWeight, stretch: f64) -> Vec<f64> {
     let book = &fonts::TYPE.book;
     let font = book.select(&family.to_lowercase(), variant);
     let font = font.and_then(|index| fonts::TYPE.fonts.get(index)).cloned();
-    let font = font.map(|font| font.instantiate(variant, Abs::pt(10.0), &FontVariations::default()));
+    let font =
+        font.map(|font| font.instantiate(variant, Abs::pt(10.0), &FontVariations::default()));
     let of = |code| font.as_ref().and_then(|font| of_letter(font, code)).unwrap_or(OTHER);
     (0..KNOWN).map(of).collect()
 }

@@ -10,6 +10,7 @@ pub mod cause;
 pub mod costs;
 pub mod evidence;
 pub mod findings;
+pub mod noted;
 pub mod opening;
 pub mod options;
 pub mod photos;

@@ -43,7 +43,7 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
     };
     let mut problems = Vec::new();
     for language in press.templates().languages() {
-        match press.wording(language) {
+        match press.wording(language, None) {
             Ok(wording) => {
                 let writer = Writer::new(&material, &wording);
                 let tried = wording.try_all(&writer.facts);

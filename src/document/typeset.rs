@@ -23,9 +23,9 @@ const NARROW: char = '\u{202f}';
 
 /// Units that are typed behind a number and a space.
 const UNITS: [&str; 42] = [
-    "mm", "cm", "m", "km", "mi", "ft", "µm", "ml", "l", "g", "kg", "N", "Nm", "N·m", "V", "mV", "A",
-    "Ah", "W", "Wh", "Hz", "dB", "h", "min", "s", "K", "°C", "°F", "Ω", "mΩ", "kΩ", "MΩ", "bar",
-    "mbar", "mph", "km/h", "%", "rpm", "Mohm", "mohm", "kohm", "ohm",
+    "mm", "cm", "m", "km", "mi", "ft", "µm", "ml", "l", "g", "kg", "N", "Nm", "N·m", "V", "mV",
+    "A", "Ah", "W", "Wh", "Hz", "dB", "h", "min", "s", "K", "°C", "°F", "Ω", "mΩ", "kΩ", "MΩ",
+    "bar", "mbar", "mph", "km/h", "%", "rpm", "Mohm", "mohm", "kohm", "ohm",
 ];
 
 /// Every text of a value as it is printed.

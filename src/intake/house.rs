@@ -1,6 +1,6 @@
 //! Reads what a workshop has of its own beside its profile: logo, templates and wordings.
 //!
-//! In: names from the profile; out: bytes, within bounds. What they are worth is judged elsewhere (shop).
+//! In: names from the profile; out: bytes, within bounds. What they are worth is judged elsewhere (workshop).
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 

@@ -1,6 +1,6 @@
 //! The contact sheet of a job folder: its photos with the lettered grid, whatever its sheet says yet.
 //!
-//! In: a job folder and the shop; out: one paper. It is wanted before the findings can be typed, so a
+//! In: a job folder and the workshop; out: one paper. It is wanted before the findings can be typed, so a
 //! fresh or faulty sheet is no hindrance: number, language and day come from it where they can be read.
 
 use chrono::NaiveDate;
@@ -18,45 +18,45 @@ use crate::intake::{JobFolder, SHEET};
 use crate::photo::Digest;
 use crate::sheet::text::Language;
 use crate::sheet::{self, Sheet, issued};
-use crate::shop::Shop;
+use crate::workshop::Workshop;
 
 /// Makes the contact sheet. What is wrong with a photo is a warning: the others are shown.
 ///
 /// # Errors
 /// What the machine refused.
-pub fn run(folder: &JobFolder, shop: &Shop, means: &Means<'_>) -> Result<Done, Failure> {
+pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result<Done, Failure> {
     let mut problems = Problems::default();
     // What is wrong with the sheet is not this paper's business; `check` reports it.
     let name = folder.shown_name(SHEET);
-    let sheet = sheet::read(&name, &folder.sheet, &shop.workshop, &mut Problems::default());
+    let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, &mut Problems::default());
     let number = sheet::peek_number(&folder.sheet).unwrap_or_else(|| number::of_folder(folder));
     let photos = album::of_folder(folder, &means.of_photos(), &mut problems)?;
 
     let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree));
     let model = sheet.as_ref().and_then(|sheet| sheet.fields.unit.model.as_ref());
     let profile =
-        issued::relevant_profile(&shop.workshop.tree, model.map(|model| model.0.as_str()));
+        issued::relevant_profile(&workshop.profile.tree, model.map(|model| model.0.as_str()));
     let manifest = manifest::manifest(&Inputs {
         job: &number,
         sheet: &folder.sheet,
         issued: issued.as_deref(),
         profile: profile.as_bytes(),
-        templates: shop.press.templates().digest(),
+        templates: workshop.press.templates().digest(),
         photos: on_disk(folder, &photos),
         track: None,
     });
     let cover = Cover {
         job: &number,
-        language: language(sheet.as_ref(), shop),
+        language: language(sheet.as_ref(), workshop),
         day: day(sheet.as_ref(), folder),
-        workshop: &shop.workshop,
+        workshop: &workshop.profile,
         photos: &photos,
         manifest: &manifest,
         issued: issued.as_deref(),
         digest: Digest::of(manifest.as_bytes()),
-        logo: shop.logo(),
+        logo: workshop.logo(),
     };
-    match document::photo_sheet(&shop.press, &cover) {
+    match document::photo_sheet(&workshop.press, &cover) {
         Ok(paper) => {
             Ok(Done { problems: problems.into_sorted(), papers: vec![paper], ..Done::default() })
         }
@@ -65,10 +65,10 @@ pub fn run(folder: &JobFolder, shop: &Shop, means: &Means<'_>) -> Result<Done, F
 }
 
 /// The sheet's language, else the workshop's, else English, as far as there are words for it.
-fn language(sheet: Option<&Sheet>, shop: &Shop) -> Language {
-    let own = sheet.map(|sheet| material::language(sheet, &shop.workshop));
-    let house = shop.workshop.fields.language.as_ref().map(|language| language.value.clone());
-    let speaks = |language: &Language| shop.press.templates().speaks(language.base());
+fn language(sheet: Option<&Sheet>, workshop: &Workshop) -> Language {
+    let own = sheet.map(|sheet| material::language(sheet, &workshop.profile));
+    let house = workshop.profile.fields.language.as_ref().map(|language| language.value.clone());
+    let speaks = |language: &Language| workshop.press.templates().speaks(language.base());
     own.into_iter().chain(house).find(speaks).unwrap_or_else(|| Language("en".into()))
 }
 

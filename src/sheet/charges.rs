@@ -175,7 +175,7 @@ record! {
         /// Days until the unit can go back.
         days: Option<Count>, "9";
         /// What it leaves unsolved.
-        leaves: Option<Text>, "The worn ring gear stays in";
+        remaining was "leaves": Option<Text>, "The worn ring gear stays in";
         /// Last day on which its price holds, where it is not that of all.
         valid_to: Option<Marked<Date>>, "2026-03-31";
     }
@@ -203,7 +203,7 @@ record! {
         /// When they agreed.
         agreed: Marked<Date>, "2026-03-08";
         /// How they agreed.
-        by: Option<AnsweredBy>, "phone";
+        via was "by": Option<AnsweredBy>, "phone";
         /// What for.
         note: Option<Text>, "A second lip seal, which the first plan did not have";
     }

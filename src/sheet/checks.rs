@@ -39,7 +39,7 @@ pub fn check(sheet: &Sheet, problems: &mut Problems) {
 fn days(fields: &FindingsSheet) -> Vec<(&'static str, &Marked<Date>)> {
     let mut days = Vec::new();
     days.extend(fields.unit.in_use_since.as_ref().map(|date| ("the first ride", date)));
-    let noticed = fields.arrival.noticed.as_ref().and_then(|noticed| noticed.date.as_ref());
+    let noticed = fields.arrival.first_noticed.as_ref().and_then(|noticed| noticed.date.as_ref());
     days.extend(noticed.map(|date| ("the first sign", date)));
     days.push(("the arrival", &fields.arrival.date));
     days.extend(fields.strip_down.as_ref().map(|strip| ("the strip-down", &strip.date)));
@@ -88,7 +88,7 @@ fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
 
 fn nothing_both_seen_and_not(sheet: &Sheet, problems: &mut Problems) {
     let Some(strip) = &sheet.fields.strip_down else { return };
-    for sign in &strip.not_seen {
+    for sign in &strip.looked_for_absent {
         let seen = sheet.fields.findings().iter().flat_map(|finding| &finding.signs);
         let seen = seen.chain(&sheet.fields.arrival.signs);
         if let Some(seen) = seen.into_iter().find(|other| other.value == sign.value) {
@@ -212,10 +212,10 @@ fn outcome_fits(sheet: &Sheet, problems: &mut Problems) {
 /// A first sign at a distance that the unit has not gone.
 fn distances_grow(sheet: &Sheet, problems: &mut Problems) {
     let fields = &sheet.fields;
-    let Some(noticed) = &fields.arrival.noticed else { return };
+    let Some(noticed) = &fields.arrival.first_noticed else { return };
     let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
     let then = noticed.at.as_ref().and_then(metres);
-    let now = fields.unit.ridden.as_ref().and_then(metres);
+    let now = fields.unit.mileage.as_ref().and_then(metres);
     if then.zip(now).is_some_and(|(then, now)| now < then) {
         let date = noticed.date.as_ref().unwrap_or(&fields.arrival.date);
         problems.push(problems::noticed_too_far(sheet.place(&date.span)));

@@ -93,7 +93,7 @@ record! {
         /// Serial number.
         serial: Option<Text>, "CV2-0098417";
         /// How far it was ridden.
-        ridden: Option<Distance>, "1840 mi";
+        mileage was "ridden": Option<Distance>, "1840 mi";
         /// What the bike is used for.
         used_for: Vec<Use>, "[trail, commuting]" => AsNoted;
         /// How the bike is washed, as the owner says.
@@ -135,7 +135,7 @@ record! {
         /// What the rider says.
         complaint: Option<Text>, "Clicks under load, loudest on the first climb";
         /// The first sign that the rider noticed.
-        noticed: Option<Noticed>, "";
+        first_noticed was "noticed": Option<Noticed>, "";
         /// What the bike did before the unit was taken out.
         bike_check: Option<BikeCheck>, "";
         /// Water that poured out.
@@ -199,7 +199,7 @@ record! {
         /// Findings, part by part.
         findings: Vec<Finding>, "";
         /// Signs that were looked for and not found; silence means not examined.
-        not_seen: Signs, "[tamper-marks]";
+        looked_for_absent was "not-seen": Signs, "[tamper-marks]";
         /// Evidence that was gone before the unit was opened, and how.
         evidence_lost: Option<Text>, "The owner had rinsed and dried the inside before it was sent";
         /// Remarks.
@@ -239,7 +239,7 @@ record! {
         /// The main cause.
         main: Marked<CauseKind>, "ingress";
         /// Causes that had a part in it.
-        contributing: Vec<Marked<CauseKind>>, "[neglect]";
+        contributing: Vec<Marked<CauseKind>>, "[wear-over-time]";
         /// Where a mechanical or electrical fault comes from.
         origin: Option<Marked<OriginKind>>, "assembly";
         /// How it came about, in plain words.
@@ -251,15 +251,15 @@ record! {
     /// What the owner decided.
     pub struct Decision {
         /// The option chosen.
-        chose: Marked<OptionKind>, "overhaul";
+        option was "chose": Marked<OptionKind>, "overhaul";
         /// When.
         date: Option<Marked<Date>>, "2026-03-06";
         /// How they answered.
-        by: Option<AnsweredBy>, "email" => AsNoted;
+        via was "by": Option<AnsweredBy>, "email" => AsNoted;
         /// What was paid when they decided.
         deposit: Option<Marked<Price>>, "£50.00";
         /// What they agreed to beyond the price of their choice.
-        overrun: Option<Overrun>, "{up-to: £25.00, agreed: 2026-03-08, by: phone}";
+        overrun: Option<Overrun>, "{up-to: £25.00, agreed: 2026-03-08, via: phone}";
     }
 }
 

@@ -63,8 +63,8 @@ fn value(node: &Node, shape: Option<&Shape>) -> Value {
 fn issued_word<'a>(text: &'a str, shape: Option<&Shape>) -> &'a str {
     let is_cause = matches!((shape, CauseKind::shape()),
         (Some(Shape::Words { name, .. }), Shape::Words { name: cause, .. }) if *name == cause);
-    let known = CauseKind::ALL.iter().filter(|_| is_cause).find(|one| one.word() == text);
-    known.and_then(|one| one.also()).unwrap_or(text)
+    let known = CauseKind::ALL.iter().filter(|_| is_cause).find(|one| one.also() == Some(text));
+    known.map_or(text, |one| one.word())
 }
 
 /// Every text of a tree but workshop-only remarks, with its place: what may come to paper.

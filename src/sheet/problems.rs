@@ -55,6 +55,19 @@ pub fn unknown_field(place: Place, key: &str, known: &[String]) -> Diagnostic {
     )
 }
 
+/// A field under the name that it had one version ago.
+pub fn old_name(place: Place, old: &str, new: &str) -> Diagnostic {
+    let message = format!("`{old}` is called `{new}` now");
+    Diagnostic::warning("sheet/old-name", place, message)
+        .hint(format!("write `{new}:`; the next version no longer reads `{old}:`"))
+}
+
+/// A field under its old name and under its new one.
+pub fn named_twice(place: Place, old: &str, new: &str) -> Diagnostic {
+    let message = format!("`{old}` is the old name of `{new}`, which is here too");
+    Diagnostic::error("sheet/named-twice", place, message).hint(format!("keep `{new}:` alone"))
+}
+
 /// A required key that is not there or has nothing after it.
 pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
     Diagnostic::error("sheet/missing-field", place, format!("`{key}` is needed here"))

@@ -190,7 +190,7 @@ record! {
         /// For winding, board, sensor or wire.
         electrical: Option<Score>, "0";
         /// For riding on after it had worn.
-        neglect: Option<Score>, "1";
+        wear_over_time was "neglect": Option<Score>, "1";
     }
 }
 

@@ -255,14 +255,14 @@ pub struct Fields<'n> {
 /// Defines a block of the sheet or profile: the struct, its reader and its shape in one place.
 ///
 /// Each line is `name: Type, "example as typed";` under its doc comment; `name as "key"` sets a key
-/// that differs from the name. `Option` and `Vec` make a field optional. `=> AsNoted` and the other
+/// that differs from the name, `was "old"` the key that it had before. `Option` and `Vec` make a field optional. `=> AsNoted` and the other
 /// kinds of [`Printed`](super::shape::Printed) say where the papers print it; without one it is
 /// printed in its own section of the report.
 macro_rules! record {
     (
         $(#[doc = $about:literal])+
         pub struct $name:ident {
-            $( $(#[doc = $doc:literal])+ $field:ident $(as $key:literal)? : $type:ty, $example:literal $(=> $printed:ident)?; )+
+            $( $(#[doc = $doc:literal])+ $field:ident $(as $key:literal)? $(was $old:literal)? : $type:ty, $example:literal $(=> $printed:ident)?; )+
         }
     ) => {
         $(#[doc = $about])+
@@ -295,6 +295,7 @@ macro_rules! record {
                     about: [$($about),+].concat().trim().to_owned(),
                     fields: vec![$( $crate::sheet::shape::FieldShape {
                         key: keys.next().cloned().unwrap_or_default(),
+                        was: [$($old)?].first().copied(),
                         about: [$($doc),+].concat().trim().to_owned(),
                         example: $example,
                         required: <$type as Field>::REQUIRED,

@@ -84,6 +84,8 @@ impl Printed {
 pub struct FieldShape {
     /// The key as typed: `used-for`.
     pub key: String,
+    /// Its key of one version ago, read with a warning.
+    pub was: Option<&'static str>,
     /// What it is for.
     pub about: String,
     /// A right value as it would be typed; empty where the field is a block of its own.

@@ -29,7 +29,7 @@ impl Sheet {
 }
 
 /// A workshop profile that was read.
-pub struct Workshop {
+pub struct ProfileFile {
     /// Its text.
     pub source: Source,
     /// The marked tree.

@@ -85,9 +85,9 @@ words! {
     /// What a failure comes from.
     "cause" pub enum CauseKind {
         /// Water or dirt came in.
-        Ingress = "ingress",
+        Ingress = "ingress" or "water",
         /// Ridden on after it had worn.
-        Neglect = "neglect" or "wear-over-time",
+        Neglect = "wear-over-time" or "neglect",
         /// A part broke or wore out.
         Mechanical = "mechanical",
         /// Winding, board, sensor or wire.

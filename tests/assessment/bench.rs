@@ -1,10 +1,10 @@
 //! Bench checks against published numbers; the source stands beside each.
 
 use rust_decimal::Decimal;
+use splitcase::assessment::bench::check_result::{CheckResult, Figure, Stage};
 use splitcase::assessment::bench::input::Input;
-use splitcase::assessment::bench::line::{Figure, Line, Stage};
-use splitcase::assessment::bench::own::Own;
 use splitcase::assessment::bench::run;
+use splitcase::assessment::bench::shop_limits::ShopLimits;
 use splitcase::assessment::bench::verdict::{Bounds, Origin, Reason, Verdict, judge};
 use splitcase::sheet::bench::{BenchCheck, BenchFields, Beyond, Reading};
 use splitcase::sheet::number::Count;
@@ -74,20 +74,20 @@ fn share(text: &str) -> Share {
     Share(quantity(&format!("{text} %")))
 }
 
-fn of_model(model: Limits) -> Own {
-    Own { model, ..Own::default() }
+fn of_model(model: Limits) -> ShopLimits {
+    ShopLimits { model, ..ShopLimits::default() }
 }
 
-fn only(lines: Vec<Line>) -> Line {
-    let [line] = <[Line; 1]>::try_from(lines).unwrap();
+fn only(lines: Vec<CheckResult>) -> CheckResult {
+    let [line] = <[CheckResult; 1]>::try_from(lines).unwrap();
     line
 }
 
-fn stage(line: &Line) -> &Stage {
+fn stage(line: &CheckResult) -> &Stage {
     line.after.as_ref().unwrap()
 }
 
-fn figure(line: &Line) -> &Figure {
+fn figure(line: &CheckResult) -> &Figure {
     stage(line).figure.as_ref().unwrap()
 }
 
@@ -105,10 +105,10 @@ fn every_check_of_the_sheet_gives_a_line() {
         if let Some(dimension) = kind.dimension() {
             input.after = readings(&[&format!("1 {}", dimension.spellings()[0])]);
         }
-        let lines = run(&input, &Own::default());
+        let lines = run(&input, &ShopLimits::default());
         assert!(lines.iter().any(|line| line.after.is_some()), "{}", kind.word());
     }
-    assert!(run(&after("no-such-check", &["1 mm"]), &Own::default()).is_empty());
+    assert!(run(&after("no-such-check", &["1 mm"]), &ShopLimits::default()).is_empty());
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn a_check_of_the_sheet_brings_its_circumstances() {
     let check = Marked { value: CheckKind::InsulationResistance, span: 0..0 };
     let (before, after) = (readings(&["0.8 Mohm"]), readings(&["240 Mohm"]));
     let typed = BenchCheck { check, before, after, fields, ..BenchCheck::default() };
-    let line = only(run(&Input::from(&typed), &Own::default()));
+    let line = only(run(&Input::from(&typed), &ShopLimits::default()));
     assert_eq!((line.check, line.unit), ("insulation-resistance", "MΩ"));
     assert_near(line.change.unwrap().amount, "59.8", "0.000001");
 }
@@ -149,7 +149,7 @@ fn a_guard_band_is_as_wide_as_the_uncertainty() {
 fn play_is_judged_by_the_workshop_alone_and_the_model_goes_first() {
     let mut input = after("crank-radial-play", &["0.05 mm", "50 um", "0.002 in"]);
     input.before = readings(&["0.80 mm ± 0.02 mm"]);
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     assert_eq!(figure(&line).value, number("0.0508"), "the largest of the three");
     assert_eq!(line.change.unwrap().amount, number("-0.7492"));
@@ -158,14 +158,15 @@ fn play_is_judged_by_the_workshop_alone_and_the_model_goes_first() {
         crank_radial_play: Some(Length(quantity(text))),
         ..Limits::default()
     };
-    let own = Own { model: limit("0.05 mm"), general: limit("0.10 mm") };
+    let own = ShopLimits { model: limit("0.05 mm"), general: limit("0.10 mm") };
     let line = only(run(&input, &own));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
     assert_eq!(line.limit.clone().unwrap().origin, Origin::ShopModel);
-    let line = only(run(&input, &Own { general: limit("0.10 mm"), ..Own::default() }));
+    let line =
+        only(run(&input, &ShopLimits { general: limit("0.10 mm"), ..ShopLimits::default() }));
     assert_eq!(stage(&line).verdict, Verdict::Within);
     assert_eq!(line.before.unwrap().verdict, Verdict::Outside);
-    assert_eq!(line.limit.unwrap().origin, Origin::Shop);
+    assert_eq!(line.limit.unwrap().origin, Origin::Workshop);
 }
 
 #[test]
@@ -174,7 +175,7 @@ fn impossible_readings_are_refused_with_a_reason_and_without_a_panic() {
         [("-0.8 mm", Reason::NotPositive), ("79228162514264337593543950335 m", Reason::OutOfRange)]
     {
         for check in ["crank-axial-play", "axle-play"] {
-            let line = only(run(&after(check, &[text]), &Own::default()));
+            let line = only(run(&after(check, &[text]), &ShopLimits::default()));
             assert_eq!(stage(&line).verdict, Verdict::NotDetermined(reason.clone()));
         }
     }
@@ -202,7 +203,7 @@ fn impossible_readings_are_refused_with_a_reason_and_without_a_panic() {
             (input.bearing, input.zone) = (Some("6804".into()), Some("k5".into()));
             (input.cells, input.states_after) = (Some(3), vec!["9".into()]);
             input.background = readings(&[&format!("{huge} dB")]);
-            for own in [Own::default(), of_model(limits.clone())] {
+            for own in [ShopLimits::default(), of_model(limits.clone())] {
                 assert!(!run(&input, &own).is_empty(), "{}", check.word());
             }
         }

@@ -21,7 +21,7 @@ mod triage;
 
 use chrono::NaiveDate;
 use splitcase::assessment::cause::evidence::{Evidence, Origin};
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::{Weighing, judge};
 use splitcase::sheet::catalogue::{SIGNS, Sign};
@@ -54,11 +54,11 @@ fn dated(seen: &[&str], not_seen: &[&str]) -> Weighing {
 }
 
 fn points(weighing: &Weighing) -> [i32; 4] {
-    [Fault::Ingress, Fault::Neglect, Fault::Mechanical, Fault::Electrical]
+    [RootCause::Ingress, RootCause::Neglect, RootCause::Mechanical, RootCause::Electrical]
         .map(|fault| weighing.totals.of(fault))
 }
 
-fn says(weighing: &Weighing) -> (Support, CauseKind, Vec<Fault>) {
+fn says(weighing: &Weighing) -> (Support, CauseKind, Vec<RootCause>) {
     let verdict = &weighing.verdict;
     (verdict.support, verdict.main, verdict.contributing.clone())
 }

@@ -9,7 +9,7 @@ use splitcase::sheet::vocabulary::UnitKind;
 fn assess(kind: &str, outcome: &str) -> Assessment {
     let text = format!(
         "job: SV-1\ncustomer: {{name: Nadia Ferrow}}\n\
-         unit: {{kind: {kind}, ridden: 4000 km, used-for: [cargo]}}\n\
+         unit: {{kind: {kind}, mileage: 4000 km, used-for: [cargo]}}\n\
          arrival: {{date: 2026-03-02}}\n\
          strip-down:\n  date: 2026-03-03\n  findings:\n\
          \x20   - {{part: hub-bearing-drive-side, condition: worn, action: replaced}}\n\

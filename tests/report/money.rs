@@ -23,7 +23,7 @@ fn options(count: usize, has: usize) -> String {
             text += ", days: 3";
         }
         if has & 4 != 0 {
-            text += ", leaves: the worn ring gear";
+            text += ", remaining: the worn ring gear";
         }
         if has & 8 != 0 {
             text += ", parts: [{what: a, price: £9.00}], labour: 30 min";
@@ -110,7 +110,7 @@ fn a_bill_says_whether_it_is_paid_to_pay_or_nothing_to_pay() {
 #[test]
 fn what_was_agreed_beyond_the_offer_is_one_sentence_with_its_lines_and_its_day() {
     let rest = "options: [{kind: overhaul, labour: 60 min}]\n\
-        decision: {chose: overhaul, overrun: {agreed: 2026-03-08, by: phone}}\n\
+        decision: {option: overhaul, overrun: {agreed: 2026-03-08, via: phone}}\n\
         work: {parts: [{what: lip seal, price: £6.50}], labour: 60 min}\n";
     let notes = said(&bill(PROFILE, &format!("{rest}{DONE}"))["work"]["notes"]);
     let words =
@@ -120,7 +120,7 @@ fn what_was_agreed_beyond_the_offer_is_one_sentence_with_its_lines_and_its_day()
 
 #[test]
 fn looking_into_a_unit_is_an_examination_of_what_was_looked_at() {
-    let rest = "options: [{kind: return-as-it-is, price: £35.00}]\ndecision: {chose: return-as-it-is}\n\
+    let rest = "options: [{kind: return-as-it-is, price: £35.00}]\ndecision: {option: return-as-it-is}\n\
         billing: {inspected: one hour on the bench}\n\
         strip-down:\n  date: 2026-03-03\n  findings: [{part: rotor, condition: sound}, {part: stator, condition: not-examined}]\n\
         outcome: no-fault-found\n";

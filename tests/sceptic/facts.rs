@@ -6,10 +6,10 @@
 use serde_yaml::Value;
 use splitcase::assessment::Assessment;
 use splitcase::assessment::bench::verdict::Verdict;
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::Origin;
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::Fault;
-use splitcase::assessment::cause::triage::{Likelier, Place};
+use splitcase::assessment::cause::scores::RootCause;
+use splitcase::assessment::cause::triage::{Site, Suspect};
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::ride::Proof;
 use splitcase::document::clauses::fact::Fact;
@@ -218,18 +218,18 @@ impl<'a> Reading<'a> {
 
     fn shown_by(&self) -> bool {
         let Some(main) = self.at("cause.main") else { return false };
-        let fault = Fault::ALL.into_iter().find(|fault| fault.kind().word() == main);
+        let fault = RootCause::ALL.into_iter().find(|fault| fault.kind().word() == main);
         let Some(fault) = fault else { return false };
         self.assessment.weighing.signs.iter().any(|one| {
             let is_seen =
                 |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
-            one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen)
+            one.seen && 0 < one.used_points.of(fault) && one.origins.iter().any(is_seen)
         })
     }
 
     fn days_noticed_before(&self) -> Option<i64> {
         let day = |path: &str| chrono::NaiveDate::parse_from_str(&self.at(path)?, "%Y-%m-%d").ok();
-        Some((day("arrival.date")? - day("arrival.noticed.date")?).num_days())
+        Some((day("arrival.date")? - day("arrival.first-noticed.date")?).num_days())
     }
 
     fn code(&self, path: &str) -> Option<bool> {
@@ -257,21 +257,21 @@ impl<'a> Reading<'a> {
     pub fn holds(&self, fact: Fact) -> bool {
         let outcome = |word| self.is("outcome", word);
         let cause = |word| self.is("cause.main", word);
-        let named = ["ingress", "mechanical", "electrical", "neglect"];
+        let named = ["ingress", "mechanical", "electrical", "wear-over-time"];
         let is_named = self.at("cause.main").is_some_and(|main| named.contains(&main.as_str()));
         let condition = |word: &str| self.any(|one| one.condition == word);
         let action = |word: &str| self.any(|one| one.action == word);
         let harmed = |group: &str| self.any(|one| one.is_harmed() && one.group == group);
         let electrical = ["sensors", "electronics", "wiring"];
-        let ran_on = self.assessment.weighing.ran_on;
+        let continued_use = self.assessment.weighing.continued_use;
         let triage = self.assessment.triage.as_ref().map(|triage| triage.likelier);
         let ride = |field: &str| self.at(&format!("ride.{field}")).is_some();
         let is_new = |one: &Found| ["replaced", "added"].contains(&one.action.as_str());
         match fact {
             Fact::Complaint => self.at("arrival.complaint").is_some(),
-            Fact::Noticed => self.at("arrival.noticed.sign").is_some(),
-            Fact::NoticedDated => self.at("arrival.noticed.date").is_some(),
-            Fact::NoticedAt => self.at("arrival.noticed.at").is_some(),
+            Fact::Noticed => self.at("arrival.first-noticed.sign").is_some(),
+            Fact::NoticedDated => self.at("arrival.first-noticed.date").is_some(),
+            Fact::NoticedAt => self.at("arrival.first-noticed.at").is_some(),
             Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
             Fact::Opened => self.is_opened(),
             Fact::EvidenceLost => self.at("strip-down.evidence-lost").is_some(),
@@ -299,11 +299,11 @@ impl<'a> Reading<'a> {
             Fact::CauseIngress => cause("ingress"),
             Fact::CauseMechanical => cause("mechanical"),
             Fact::CauseElectrical => cause("electrical"),
-            Fact::CauseNeglect => cause("neglect"),
+            Fact::CauseNeglect => cause("wear-over-time"),
             Fact::CauseUndetermined => cause("undetermined"),
             Fact::CauseNoFault => cause("no-fault-found"),
             Fact::StatesIngress => cause("ingress") || self.also("ingress"),
-            Fact::StatesNeglect => cause("neglect") || self.also("neglect"),
+            Fact::StatesNeglect => cause("wear-over-time") || self.also("wear-over-time"),
             Fact::AlsoIngress => self.also("ingress") && !cause("ingress"),
             Fact::AlsoMechanical => self.also("mechanical") && !cause("mechanical"),
             Fact::AlsoElectrical => self.also("electrical") && !cause("electrical"),
@@ -318,13 +318,14 @@ impl<'a> Reading<'a> {
             }
             Fact::ShownBy => self.shown_by(),
             Fact::RanOnDated => {
-                matches!(ran_on, RanOn::Dated(_)) && self.at("arrival.noticed.date").is_some()
+                matches!(continued_use, ContinuedUse::Dated(_))
+                    && self.at("arrival.first-noticed.date").is_some()
             }
-            Fact::RanOnUndated => ran_on == RanOn::Undated,
+            Fact::RanOnUndated => continued_use == ContinuedUse::Undated,
             Fact::CamePromptly => {
                 // At most 14 days, and less than 100 km if that is known.
                 let km = |path: &str| self.at(path)?.strip_suffix(" km")?.parse::<i64>().ok();
-                let ridden = km("unit.ridden").zip(km("arrival.noticed.at"));
+                let ridden = km("unit.mileage").zip(km("arrival.first-noticed.at"));
                 self.days_noticed_before().is_some_and(|days| (0..=14).contains(&days))
                     && ridden.is_none_or(|(now, then)| now - then < 100)
             }
@@ -386,12 +387,12 @@ impl<'a> Reading<'a> {
             Fact::SwitchBurnt => self.signs().iter().any(|one| one.starts_with("transistor-burnt")),
             Fact::ImpactSeen => self.saw(&["casing-crack-or-dent"]),
             Fact::Beside => !self.assessment.weighing.beside_no_fault.is_empty(),
-            Fact::TriageUnit => triage == Some(Likelier::Only(Place::DriveUnit)),
-            Fact::TriageElsewhere => triage == Some(Likelier::Only(Place::ElsewhereOnBike)),
-            Fact::TriageBoth => triage == Some(Likelier::Both),
+            Fact::TriageUnit => triage == Some(Suspect::Only(Site::DriveUnit)),
+            Fact::TriageElsewhere => triage == Some(Suspect::Only(Site::ElsewhereOnBike)),
+            Fact::TriageBoth => triage == Some(Suspect::Both),
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
-            Fact::ChoseReturn => self.is("decision.chose", "return-as-it-is"),
+            Fact::ChoseReturn => self.is("decision.option", "return-as-it-is"),
             Fact::DangerOpen => self.is_dangerous(false),
             Fact::BatteryDanger => self.is_dangerous(true),
             Fact::Unfit => {
@@ -411,8 +412,8 @@ impl<'a> Reading<'a> {
             Fact::RideCutOff => ride("cut-off"),
             Fact::RideRunOn => ride("run-on"),
             Fact::RideWalk => ride("walk-assist"),
-            Fact::RideCodes => self.code("ride.errors") == Some(true),
-            Fact::RideCodesNone => self.code("ride.errors") == Some(false),
+            Fact::RideCodes => self.code("ride.error-codes") == Some(true),
+            Fact::RideCodesNone => self.code("ride.error-codes") == Some(false),
             Fact::RideEnough => self.proof() == Some(Proof::Enough),
             Fact::RideTooShort => self.proof() == Some(Proof::TooShort),
             Fact::RideTooSlow => self.proof() == Some(Proof::TooSlow),

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
 
 const CAUSES: [&str; 6] =
-    ["ingress", "mechanical", "electrical", "neglect", "undetermined", "no-fault-found"];
+    ["ingress", "mechanical", "electrical", "wear-over-time", "undetermined", "no-fault-found"];
 const OUTCOMES: [&str; 6] =
     ["repaired", "exchanged", "serviced", "returned-unrepaired", "no-fault-found", ""];
 const CONDITIONS: [&str; 6] = ["failed", "damaged", "worn", "missing", "sound", "not-examined"];
@@ -38,7 +38,7 @@ fn head(kind: &str, at: usize) -> String {
     let washed = ["pressure-washer", "garden-hose", "bucket-and-sponge", "unknown"];
     let _ = writeln!(
         text,
-        "unit: {{kind: {kind}, ridden: {} km, washed-with: {}}}\narrival:\n  date: 2026-03-02",
+        "unit: {{kind: {kind}, mileage: {} km, washed-with: {}}}\narrival:\n  date: 2026-03-02",
         800 + 37 * at,
         pick(&washed, at)
     );
@@ -46,10 +46,10 @@ fn head(kind: &str, at: usize) -> String {
         text += "  complaint: It grinds under load\n";
     }
     match at % 5 {
-        0 => text += "  noticed: {date: 2025-12-20, sign: noise, at: 500 km}\n",
-        1 => text += "  noticed: {date: 2026-02-25, sign: play}\n",
-        2 => text += "  noticed: {sign: less-help, at: 700 km}\n",
-        3 => text += "  noticed: {sign: feel}\n",
+        0 => text += "  first-noticed: {date: 2025-12-20, sign: noise, at: 500 km}\n",
+        1 => text += "  first-noticed: {date: 2026-02-25, sign: play}\n",
+        2 => text += "  first-noticed: {sign: less-help, at: 700 km}\n",
+        3 => text += "  first-noticed: {sign: feel}\n",
         _ => {}
     }
     match at % 7 {
@@ -88,8 +88,8 @@ fn tail(at: usize, opened: bool) -> String {
 fn ending(at: usize, opened: bool) -> String {
     let mut text = String::new();
     match at % 4 {
-        0 => text += "decision: {chose: return-as-it-is}\n",
-        1 => text += "decision: {chose: overhaul}\n",
+        0 => text += "decision: {option: return-as-it-is}\n",
+        1 => text += "decision: {option: overhaul}\n",
         _ => {}
     }
     if at % 11 == 4 {
@@ -97,12 +97,11 @@ fn ending(at: usize, opened: bool) -> String {
     }
     match at % 6 {
         0 => {
-            text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, errors: none, noise: silent}\n";
+            text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, error-codes: none, noise: silent}\n";
         }
-        1 => text += "ride: {distance: 700 m, errors: E12 and E13, run-on: 1.2 m}\n",
+        1 => text += "ride: {distance: 700 m, error-codes: E12 and E13, run-on: 1.2 m}\n",
         2 => {
-            text +=
-                "ride: {errors: none, walk-assist: 5.4 km/h, cut-off: 24.1 km/h, bike: workshop}\n";
+            text += "ride: {error-codes: none, walk-assist: 5.4 km/h, cut-off: 24.1 km/h, bike: workshop}\n";
         }
         3 => text += "ride: {climb: 20 m, noise: a faint hum}\n",
         _ => {}
@@ -256,7 +255,7 @@ fn telling(sheets: &mut Vec<(String, String)>) {
         (
             "worn and ridden on",
             "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]; gear-grease, condition: worn, signs: [grease-black-glitter]",
-            "main: neglect",
+            "main: wear-over-time",
         ),
         (
             "mud and rust",

@@ -60,7 +60,11 @@ pub fn check(case: &Case, reading: &Reading) {
         assert!(reading.saw(RUST), "{}: rust without its sign: {own}", case.name);
     }
     if own.contains("ridden on") {
-        assert!(reading.at("arrival.noticed.date").is_some(), "{}: no date: {own}", case.name);
+        assert!(
+            reading.at("arrival.first-noticed.date").is_some(),
+            "{}: no date: {own}",
+            case.name
+        );
     }
     if own.contains("pressure washer") {
         let washed = reading.at("unit.washed-with");

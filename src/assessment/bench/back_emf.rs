@@ -5,21 +5,21 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::CheckResult;
 use super::input::Input;
-use super::line::Line;
 use super::measure::{Measure, Method};
-use super::own::Own;
+use super::shop_limits::ShopLimits;
 use super::unbalance::unbalance;
 use super::verdict::Bounds;
 
 const METHOD: Method = Method { rule: "deviation-from-mean", source: None };
 
 /// Unbalance of three line-to-line voltages.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let limit = own.limit(
         |own| own.back_emf_unbalance.as_ref().map(|most| most.0.number),
         |most| Some(Bounds::AtMost(most)),
     );
-    let line = Line::new(input.check, Measure::Unbalance, "%").limited(limit).by(METHOD);
+    let line = CheckResult::new(input.check, Measure::Unbalance, "%").limited(limit).by(METHOD);
     vec![line.judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))]
 }

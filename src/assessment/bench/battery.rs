@@ -6,12 +6,12 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure, Stage};
 use super::input::Input;
-use super::line::{Figure, Line, Stage};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::{Measured, exact, only, worst};
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason, Verdict};
 use crate::sheet::vocabulary::Chemistry;
 
@@ -55,7 +55,7 @@ pub fn window(chemistry: Chemistry, cells: u32) -> (Decimal, Decimal) {
 }
 
 /// Pack against its window, and groups of cells where one reading each was taken.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let cells = input.cells.or_else(|| own.get(|own| own.cells).map(|(cells, _)| cells.0));
     let groups = |count: usize| cells.is_some_and(|cells| count > 1 && count == cells as usize);
     let by_group = [&input.before, &input.after].iter().any(|readings| groups(readings.len()));
@@ -63,8 +63,8 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     lines.into_iter().map(flag).collect()
 }
 
-fn of_pack(input: &Input, cells: Option<u32>) -> Line {
-    let mut line = Line::new(input.check, Measure::PackVoltage, "V");
+fn of_pack(input: &Input, cells: Option<u32>) -> CheckResult {
+    let mut line = CheckResult::new(input.check, Measure::PackVoltage, "V");
     if let Some(cells) = cells {
         let chemistry = input.chemistry.unwrap_or_default();
         let bounds = Cell::of(chemistry).bounds(cells);
@@ -77,14 +77,14 @@ fn of_pack(input: &Input, cells: Option<u32>) -> Line {
     })
 }
 
-fn of_groups(input: &Input) -> Vec<Line> {
+fn of_groups(input: &Input) -> Vec<CheckResult> {
     let bounds = Cell::of(input.chemistry.unwrap_or_default()).bounds(1);
-    let cell = Line::new(input.check, Measure::CellVoltage, "V")
+    let cell = CheckResult::new(input.check, Measure::CellVoltage, "V")
         .limited(Some(Limit::common(bounds)))
         .judged(input, |readings| {
             Ok((Figure::read(worst(readings, Decimal::ONE, bounds)?), Vec::new()))
         });
-    let spread = Line::new(input.check, Measure::CellSpread, "V")
+    let spread = CheckResult::new(input.check, Measure::CellSpread, "V")
         .limited(Some(Limit::common(Bounds::AtMost(SPREAD))))
         .judged(input, |readings| {
             let all: Vec<_> =
@@ -98,7 +98,7 @@ fn of_groups(input: &Input) -> Vec<Line> {
 }
 
 /// Adds the caution to every stage that is not within.
-fn flag(mut line: Line) -> Line {
+fn flag(mut line: CheckResult) -> CheckResult {
     let stages: [&mut Option<Stage>; 2] = [&mut line.before, &mut line.after];
     for stage in stages.into_iter().flatten() {
         if matches!(stage.verdict, Verdict::Outside | Verdict::Undecided) {

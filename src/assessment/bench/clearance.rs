@@ -7,12 +7,12 @@
 use rust_decimal::Decimal;
 
 use super::bearing::{Bearing, ClearanceClass, Kind};
+use super::check_result::{CheckResult, Figure};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::worst;
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason};
 use crate::assessment::sources::SourceId;
 
@@ -59,10 +59,10 @@ pub fn range(bore: u32, class: ClearanceClass) -> Option<Range> {
 }
 
 /// Radial clearance of a bearing that is not mounted; the worst of several readings counts.
-pub fn run(input: &Input, _: &Own) -> Vec<Line> {
+pub fn run(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     let micro = Decimal::new(1, 3);
     let limit = limit(input);
-    let line = Line::new(input.check, Measure::RadialClearance, "µm")
+    let line = CheckResult::new(input.check, Measure::RadialClearance, "µm")
         .limited(limit.clone().ok())
         .remark(Remark::UnmountedOnly);
     vec![line.judged(input, |readings| {

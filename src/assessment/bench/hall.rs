@@ -6,11 +6,11 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure, Stage};
 use super::input::Input;
-use super::line::{Figure, Line, Stage};
 use super::measure::Measure;
-use super::own::Own;
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason, Verdict};
 use crate::sheet::vocabulary::Placing;
 
@@ -41,9 +41,9 @@ pub fn state(text: &str) -> Option<u8> {
 }
 
 /// States seen while the rotor is turned by hand, as found and as left.
-pub fn run(input: &Input, _: &Own) -> Vec<Line> {
+pub fn run(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     let limit = Limit::common(Bounds::AtLeast(Decimal::from(6)));
-    let mut line = Line::new(input.check, Measure::HallStates, "").limited(Some(limit));
+    let mut line = CheckResult::new(input.check, Measure::HallStates, "").limited(Some(limit));
     let stage = |states: &[String]| {
         let limit = line.limit.as_ref();
         (!states.is_empty()).then(|| judged(Stage::of(seen(states, input.placing), limit)))

@@ -6,12 +6,12 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::{Measure, Method};
-use super::own::Own;
 use super::reading::{celsius, decimal, float, in_units, worst};
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason};
 use crate::assessment::sources::SourceId;
 use crate::sheet::vocabulary::InsulationRule;
@@ -44,7 +44,7 @@ impl InsulationRule {
 }
 
 /// Insulation resistance at 40 degC; of several readings the lowest counts.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let mega = Decimal::from(1_000_000);
     let correction = own.get(|own| own.insulation_correction);
     let correction = correction.map_or_else(InsulationRule::default, |(rule, _)| rule);
@@ -57,7 +57,7 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
         Limit::published(bounds, SourceId::Insulation).borrowed()
     });
     let bounds = limit.bounds;
-    let mut line = Line::new(input.check, Measure::InsulationAt40, "MΩ")
+    let mut line = CheckResult::new(input.check, Measure::InsulationAt40, "MΩ")
         .limited(Some(limit))
         .by(correction.method());
     match input.test_voltage.as_ref().map(|voltage| in_units(voltage, Decimal::ONE)) {

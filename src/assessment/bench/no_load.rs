@@ -5,12 +5,12 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::{in_units, measured, worst};
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit};
 use crate::sheet::bench::Reading;
 
@@ -18,10 +18,10 @@ use crate::sheet::bench::Reading;
 const USUAL_FACTOR: Decimal = Decimal::from_parts(13, 0, 0, false, 1);
 
 /// Current with nothing to drive.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let limit = limit(own);
     let bounds = limit.as_ref().map_or(Bounds::AtMost(Decimal::ZERO), |limit| limit.bounds);
-    let line = Line::new(input.check, Measure::NoLoadCurrent, "A").limited(limit);
+    let line = CheckResult::new(input.check, Measure::NoLoadCurrent, "A").limited(limit);
     vec![line.judged(input, |readings| {
         let highest = worst(readings, Decimal::ONE, bounds)?;
         let remarks = if rising(readings) { vec![Remark::Rising] } else { Vec::new() };
@@ -29,7 +29,7 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     })]
 }
 
-fn limit(own: &Own) -> Option<Limit> {
+fn limit(own: &ShopLimits) -> Option<Limit> {
     let (baseline, origin) = own.get(|own| own.no_load_current.clone())?;
     let baseline = in_units(&baseline.0, Decimal::ONE).ok()?;
     let times =

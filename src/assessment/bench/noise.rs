@@ -7,12 +7,12 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{Change, CheckResult, Figure, Stage};
 use super::input::Input;
-use super::line::{Change, Figure, Line, Stage};
 use super::measure::{Measure, Method};
-use super::own::Own;
 use super::reading::{Measured, decimal, exact, float, in_units, only};
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason, Side, Verdict};
 use crate::assessment::sources::SourceId;
 use crate::sheet::bench::Reading;
@@ -35,12 +35,12 @@ pub fn background_correction(above: f64) -> f64 {
 }
 
 /// Level of the unit alone as found and as left, and what the work did.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let limit = own.limit(
         |own| own.running_noise.clone(),
         |most| in_units(&most.0, Decimal::ONE).ok().map(Bounds::AtMost),
     );
-    let mut line = Line::new(input.check, Measure::NoiseLevel, "dB").limited(limit);
+    let mut line = CheckResult::new(input.check, Measure::NoiseLevel, "dB").limited(limit);
     line.method = (!input.background.is_empty()).then_some(METHOD);
     let (before, after) = match input.background.as_slice() {
         [] => (None, None),
@@ -118,7 +118,7 @@ fn alone(level: Measured, background: Option<&Reading>) -> Result<(Figure, Vec<R
 
 /// With one background in both, taking it off can only widen the difference of the levels. Where
 /// none was measured, one for both is assumed; the stages say that it was not measured.
-fn at_least(input: &Input, line: &Line) -> Option<Change> {
+fn at_least(input: &Input, line: &CheckResult) -> Option<Change> {
     line.before.as_ref()?.figure.as_ref()?;
     line.after.as_ref()?.figure.as_ref()?;
     let amount = mean(&input.after).ok()?.value - mean(&input.before).ok()?.value;

@@ -5,11 +5,11 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::{in_units, worst};
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit};
 use crate::sheet::profile::Limits;
 use crate::sheet::quantity::Length;
@@ -52,20 +52,20 @@ const PLAIN: &[Plain] = &[
 ];
 
 /// The line of such a check; none for a check of another kind.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let Some(row) = PLAIN.iter().find(|row| row.check.word() == input.check) else {
         return Vec::new();
     };
     let limit = limit(row, own);
     let worse = if row.low_is_worse { Bounds::AtLeast } else { Bounds::AtMost };
     let bounds = limit.as_ref().map_or(worse(Decimal::ZERO), |limit| limit.bounds);
-    let line = Line::new(input.check, row.measure, row.unit).limited(limit);
+    let line = CheckResult::new(input.check, row.measure, row.unit).limited(limit);
     vec![line.judged(input, |readings| {
         Ok((Figure::read(worst(readings, Decimal::ONE, bounds)?), Vec::new()))
     })]
 }
 
-fn limit(row: &Plain, own: &Own) -> Option<Limit> {
+fn limit(row: &Plain, own: &ShopLimits) -> Option<Limit> {
     let Some(field) = row.limit else { return own.of_check(row.check.word(), Decimal::ONE) };
     own.limit(
         |own| field(own).clone(),

@@ -9,7 +9,7 @@ pub mod rules;
 
 use rust_decimal::Decimal;
 
-use super::line::{Figure, Line, Stage};
+use super::check_result::{CheckResult, Figure, Stage};
 use super::measure::Measure;
 use super::reading::{Measured, measured};
 use super::remark::Remark;
@@ -33,7 +33,7 @@ pub struct RideReadings {
 }
 
 /// One line a reading; without rules nothing is judged.
-pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<Line> {
+pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<CheckResult> {
     let limit = |bounds: Bounds| rules.map(|rules| Limit::new(bounds, rules.origin));
     let at_most =
         |most: fn(&RuleSet) -> Option<Number>| limit(Bounds::AtMost(number(rules.and_then(most)?)));
@@ -50,23 +50,23 @@ pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<Line> {
         lines.push(run_on(way, ride.brake_switches, limits));
     }
     if let Some(speed) = &ride.walk {
-        let line = Line::new("walk", Measure::WalkSpeed, unit.symbol()).limited(most_walk);
+        let line = CheckResult::new("walk", Measure::WalkSpeed, unit.symbol()).limited(most_walk);
         lines.push(staged(line, in_tenths(measured(speed, unit.kmh()))));
     }
     if let Some(way) = &ride.distance {
         let least = rules.and_then(|rules| rules.distance);
         let least = least.and_then(|least| limit(Bounds::AtLeast(number(least))));
-        let line = Line::new("distance", Measure::RideDistance, "km").limited(least);
+        let line = CheckResult::new("distance", Measure::RideDistance, "km").limited(least);
         lines.push(judged(line, measured(way, Decimal::ONE_THOUSAND)));
     }
     lines.into_iter().map(|line| line.remark(Remark::CheckLocalRules)).collect()
 }
 
-fn judged(line: Line, found: Result<Measured, Reason>) -> Line {
+fn judged(line: CheckResult, found: Result<Measured, Reason>) -> CheckResult {
     staged(line, found.map(|measured| (Figure::read(measured), Vec::new())))
 }
 
-fn staged(mut line: Line, found: Result<(Figure, Vec<Remark>), Reason>) -> Line {
+fn staged(mut line: CheckResult, found: Result<(Figure, Vec<Remark>), Reason>) -> CheckResult {
     let mut stage = Stage::of(found, line.limit.as_ref());
     if let (Some(figure), Some(limit)) = (&stage.figure, &line.limit)
         && stage.verdict == Verdict::Within
@@ -85,8 +85,8 @@ fn in_tenths(found: Result<Measured, Reason>) -> Result<(Figure, Vec<Remark>), R
     Ok((Figure { places: found.value.normalize().scale().min(1), ..figure }, Vec::new()))
 }
 
-fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> Line {
-    let mut line = Line::new("cut-off", Measure::CutOffSpeed, unit.symbol()).limited(limit);
+fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> CheckResult {
+    let mut line = CheckResult::new("cut-off", Measure::CutOffSpeed, unit.symbol()).limited(limit);
     let mut found = measured(speed, unit.kmh());
     if let Ok(Measured { value, uncertainty: uncertainty @ None, .. }) = &mut found {
         // Accuracy that the test procedure for such bikes asks of the meter: 2 %.
@@ -101,14 +101,14 @@ fn run_on(
     way: &Reading,
     switches: Option<bool>,
     (strict, wide): (Option<Limit>, Option<Limit>),
-) -> Line {
+) -> CheckResult {
     // The sheet's lengths have millimetres as their base.
     let found = measured(way, Decimal::ONE_THOUSAND);
     let own = if switches == Some(true) { wide.clone() } else { strict };
-    let new = || Line::new("run-on", Measure::RunOn, "m");
+    let new = || CheckResult::new("run-on", Measure::RunOn, "m");
     let mut line = judged(new().limited(own), found.clone());
     let by_wide = judged(new().limited(wide), found);
-    let verdict = |line: &Line| line.after.as_ref().map(|stage| stage.verdict.clone());
+    let verdict = |line: &CheckResult| line.after.as_ref().map(|stage| stage.verdict.clone());
     let is_open = switches.is_none()
         && matches!(verdict(&line), Some(Verdict::Outside | Verdict::Undecided))
         && verdict(&by_wide) != Some(Verdict::Outside);

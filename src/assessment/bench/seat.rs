@@ -5,13 +5,13 @@
 use rust_decimal::Decimal;
 
 use super::bearing::Bearing;
+use super::check_result::{CheckResult, Figure};
 use super::fit::{Deviations, Fit, bearing_bore, bearing_outside, is_zone, zone};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::worst;
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason};
 use crate::assessment::sources::SourceId;
 use crate::sheet::vocabulary::TurningRing;
@@ -33,18 +33,18 @@ struct Known {
 }
 
 /// The seat of an inner ring.
-pub fn shaft(input: &Input, _: &Own) -> Vec<Line> {
+pub fn shaft(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     vec![run(input, Seat::Shaft)]
 }
 
 /// The seat of an outer ring.
-pub fn housing(input: &Input, _: &Own) -> Vec<Line> {
+pub fn housing(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     vec![run(input, Seat::Housing)]
 }
 
-fn run(input: &Input, seat: Seat) -> Line {
+fn run(input: &Input, seat: Seat) -> CheckResult {
     let known = known(input, seat);
-    let mut line = Line::new(input.check, Measure::SeatSize, "mm");
+    let mut line = CheckResult::new(input.check, Measure::SeatSize, "mm");
     if let Ok(known) = &known {
         line = line.limited(Some(known.limit.clone()));
         line.remarks.clone_from(&known.remarks);

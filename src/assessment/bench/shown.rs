@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use rust_decimal::Decimal;
 use serde::{Deserialize, Deserializer, de::Error};
 
-use super::line::{Line, Stage};
+use super::check_result::{CheckResult, Stage};
 use super::measure::Measure;
 use super::remark::Remark;
 use super::verdict::{Bounds, Verdict};
@@ -65,8 +65,8 @@ pub enum Beside {
 pub static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| embedded(include_str!("shown.yaml")));
 
 /// The signs that the readings of a sheet show, in the order of its lines.
-pub fn shown(sheet: &FindingsSheet, lines: &[Line]) -> Vec<(Sign, CheckKind)> {
-    let of_line = |line: &Line| {
+pub fn shown(sheet: &FindingsSheet, lines: &[CheckResult]) -> Vec<(Sign, CheckKind)> {
+    let of_line = |line: &CheckResult| {
         let check = line.typed.and_then(|typed| sheet.bench.get(typed))?.check.value;
         let row = ROWS.iter().find(|row| {
             row.check == check && row.figure == line.measure && shows(row, line, sheet)
@@ -76,7 +76,7 @@ pub fn shown(sheet: &FindingsSheet, lines: &[Line]) -> Vec<(Sign, CheckKind)> {
     lines.iter().filter_map(of_line).collect()
 }
 
-fn shows(row: &Row, line: &Line, sheet: &FindingsSheet) -> bool {
+fn shows(row: &Row, line: &CheckResult, sheet: &FindingsSheet) -> bool {
     let Some(found) = line.before.as_ref().filter(|stage| stage.verdict == Verdict::Outside) else {
         return false;
     };
@@ -120,7 +120,7 @@ fn is_impossible(remark: &Remark) -> bool {
 }
 
 /// True if the same unit was read again with this verdict: another one goes back on an exchange.
-fn is_left(line: &Line, sheet: &FindingsSheet, verdict: &Verdict) -> bool {
+fn is_left(line: &CheckResult, sheet: &FindingsSheet, verdict: &Verdict) -> bool {
     let is_another = sheet.outcome.as_ref().is_some_and(|one| one.value == Outcome::Exchanged);
     !is_another && line.after.as_ref().is_some_and(|stage| stage.verdict == *verdict)
 }

@@ -6,11 +6,11 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure, Stage};
 use super::input::Input;
-use super::line::{Figure, Line, Stage};
 use super::measure::{Measure, Method};
-use super::own::Own;
 use super::reading::{Measured, celsius, decimal, exact, float};
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason};
 use super::winding::COPPER_IN_MACHINES;
 use crate::assessment::sources::SourceId;
@@ -46,7 +46,7 @@ pub fn hot_temperature(cold: Decimal, cold_at: Decimal, hot: Decimal) -> Result<
 }
 
 /// Rise by resistance where both resistances are there, by thermometer where readings are there.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let mut lines = Vec::new();
     if input.cold.is_some() || input.hot.is_some() {
         lines.push(by_resistance(input, own));
@@ -57,20 +57,21 @@ pub fn run(input: &Input, own: &Own) -> Vec<Line> {
     lines
 }
 
-fn own_limit(own: &Own) -> Option<Limit> {
+fn own_limit(own: &ShopLimits) -> Option<Limit> {
     let most = |most: Count| Some(Bounds::AtMost(Decimal::from(most.0)));
     own.limit(|own| own.temperature_rise, most)
 }
 
-fn by_resistance(input: &Input, own: &Own) -> Line {
+fn by_resistance(input: &Input, own: &ShopLimits) -> CheckResult {
     let of_class = || {
         let (class, _) = own.get(|own| own.thermal_class)?;
         Some(Limit::common(Bounds::AtMost(class.most_rise())))
     };
     let limit = own_limit(own);
     let limit = limit.or_else(of_class);
-    let mut line =
-        Line::new(input.check, Measure::RiseByResistance, "K").limited(limit).by(BY_RESISTANCE);
+    let mut line = CheckResult::new(input.check, Measure::RiseByResistance, "K")
+        .limited(limit)
+        .by(BY_RESISTANCE);
     let found = rise(input).map(|figure| (figure, Vec::new()));
     line.after = Some(Stage::of(found, line.limit.as_ref()));
     line
@@ -100,9 +101,9 @@ fn uncertainty(cold: Measured, hot: Measured, above: Decimal) -> Result<Option<D
     decimal(float(above) * share(cold).hypot(share(hot))).map(Some)
 }
 
-fn by_thermometer(input: &Input, own: &Own) -> Line {
+fn by_thermometer(input: &Input, own: &ShopLimits) -> CheckResult {
     let limit = own_limit(own);
-    let line = Line::new(input.check, Measure::RiseByThermometer, "K").limited(limit);
+    let line = CheckResult::new(input.check, Measure::RiseByThermometer, "K").limited(limit);
     line.judged(input, |readings| {
         let all: Result<Vec<Measured>, Reason> =
             readings.iter().map(|one| exact(one, Decimal::ONE)).collect();

@@ -7,11 +7,11 @@
 
 use rust_decimal::Decimal;
 
-use super::line::{Figure, Line, Stage};
+use super::check_result::{CheckResult, Figure, Stage};
 use super::measure::Measure;
-use super::own::Own;
 use super::reading::{Measured, in_units};
 use super::remark::Remark;
+use super::shop_limits::ShopLimits;
 use super::verdict::{Bounds, Limit, Reason};
 use crate::sheet::profile::TorqueLimit;
 use crate::sheet::quantity::Quantity;
@@ -51,8 +51,8 @@ pub fn most(thread: &str, friction: Decimal) -> Option<Decimal> {
 }
 
 /// One line a group of screws.
-pub fn run(screws: &Screws, own: &Own) -> Line {
-    let mut line = Line::new("torque", Measure::Torque, "N·m");
+pub fn run(screws: &Screws, own: &ShopLimits) -> CheckResult {
+    let mut line = CheckResult::new("torque", Measure::Torque, "N·m");
     line.of = Some(screws.screws.clone());
     let limit = own
         .torque(&screws.screws)

@@ -5,7 +5,7 @@
 
 use rust_decimal::Decimal;
 
-use super::line::Figure;
+use super::check_result::Figure;
 use super::reading::{Measured, decimal, exact, float};
 use super::remark::Remark;
 use super::verdict::Reason;

@@ -56,7 +56,7 @@ pub enum Origin {
     /// The workshop's own figure for this model.
     ShopModel,
     /// The workshop's own figure for every unit.
-    Shop,
+    Workshop,
     /// Common practice, no published limit; a workshop can set its own in its place.
     Practice,
 }

@@ -5,11 +5,11 @@
 
 use rust_decimal::Decimal;
 
+use super::check_result::{CheckResult, Figure};
 use super::input::Input;
-use super::line::{Figure, Line};
 use super::measure::{Measure, Method};
-use super::own::Own;
 use super::reading::{celsius, in_units};
+use super::shop_limits::ShopLimits;
 use super::unbalance::unbalance;
 use super::verdict::{Bounds, Limit, Reason};
 use crate::assessment::sources::SourceId;
@@ -36,28 +36,28 @@ pub fn copper_factor(constant: Decimal, from: Decimal, to: Decimal) -> Result<De
 }
 
 /// Unbalance and mean of three phase-to-phase readings.
-pub fn run(input: &Input, own: &Own) -> Vec<Line> {
+pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     vec![of_three(input, own), at_20(input, own)]
 }
 
-fn of_three(input: &Input, own: &Own) -> Line {
+fn of_three(input: &Input, own: &ShopLimits) -> CheckResult {
     let limit = own.limit(
         |own| own.winding_unbalance.as_ref().map(|most| most.0.number),
         |most| Some(Bounds::AtMost(most)),
     );
     let limit = limit
         .unwrap_or_else(|| Limit::published(Bounds::AtMost(Decimal::TWO), SourceId::MotorRepair));
-    Line::new(input.check, Measure::Unbalance, "%")
+    CheckResult::new(input.check, Measure::Unbalance, "%")
         .limited(Some(limit))
         .by(FROM_MEAN)
         .judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))
 }
 
-fn at_20(input: &Input, own: &Own) -> Line {
+fn at_20(input: &Input, own: &ShopLimits) -> CheckResult {
     let first = input.before.first().or(input.after.first()).map(|reading| reading.value.unit);
     let (unit, per) = first.map_or(("Ω", Decimal::ONE), |unit| (unit.symbol, unit.factor()));
     let limit = own.limit(|own| own.winding_resistance.clone(), |good| nominal(&good.0, per, own));
-    Line::new(input.check, Measure::ResistanceAt20, unit).limited(limit).by(AT_20).judged(
+    CheckResult::new(input.check, Measure::ResistanceAt20, unit).limited(limit).by(AT_20).judged(
         input,
         |readings| {
             let three = unbalance(readings, per)?;
@@ -70,7 +70,7 @@ fn at_20(input: &Input, own: &Own) -> Line {
 }
 
 /// The bounds around a model's resistance, where its tolerance is set too.
-fn nominal(good: &Quantity, per: Decimal, own: &Own) -> Option<Bounds> {
+fn nominal(good: &Quantity, per: Decimal, own: &ShopLimits) -> Option<Bounds> {
     let good = in_units(good, per).ok()?;
     let tolerance = own.get(|own| own.winding_tolerance.as_ref().map(|share| share.0.number));
     let (tolerance, _) = tolerance?;

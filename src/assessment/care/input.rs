@@ -65,7 +65,7 @@ impl CareInput {
             posted: fields.arrival.packing.is_some(),
             mendable: fields.options.is_empty() || fields.options.iter().any(is_repair),
             greased: is_greased(fields),
-            ridden: unit.ridden.as_ref().and_then(kilometres),
+            ridden: unit.mileage.as_ref().and_then(kilometres),
             from: days.find(|day| day.is_known()).map(|day| day.0),
             pace: Pace::of(fields),
         }
@@ -111,7 +111,7 @@ fn is_repair(offer: &Offer) -> bool {
 }
 
 fn is_greased(fields: &FindingsSheet) -> bool {
-    let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+    let chose = fields.decision.as_ref().map(|decision| decision.option.value);
     let grease = fields.work.as_ref().and_then(|work| work.grease.as_ref());
     grease.is_some() && chose != Some(OptionKind::SingleBearing)
 }

@@ -51,7 +51,7 @@ impl Pace {
     /// Why it cannot be told.
     pub fn of(fields: &FindingsSheet) -> Result<Self, NoPace> {
         let (unit, arrival) = (&fields.unit, &fields.arrival);
-        let noticed = arrival.noticed.as_ref();
+        let noticed = arrival.first_noticed.as_ref();
         let point = |date: Option<Date>, km: Option<Decimal>| {
             date.filter(|date| date.is_known()).map(|date| date.0).zip(km)
         };
@@ -63,7 +63,7 @@ impl Pace {
                 noticed_on.map(|date| date.value),
                 km(noticed.and_then(|noticed| noticed.at.as_ref())),
             ),
-            point(Some(arrival.date.value), km(unit.ridden.as_ref())),
+            point(Some(arrival.date.value), km(unit.mileage.as_ref())),
         ];
         let points: Vec<Point> = points.into_iter().flatten().collect();
         match points.as_slice() {

@@ -4,9 +4,9 @@
 
 use super::compare;
 use super::outcome::Weighing;
-use super::scores::Fault;
+use super::scores::RootCause;
 use super::stated::{Agreement, Reason};
-use super::triage::{Likelier, Place as Elsewhere, Triage};
+use super::triage::{Site as Elsewhere, Suspect, Triage};
 use crate::assessment::problems::cause as problems;
 use crate::diagnostic::Diagnostic;
 use crate::sheet::Sheet;
@@ -18,7 +18,7 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
     };
     let place = sheet.place(&cause.main.span);
     let mut doubts = Vec::new();
-    if let Agreement::NotCarried(reason) = stated.agreement {
+    if let Agreement::Unsupported(reason) = stated.agreement {
         doubts.push(match reason {
             Reason::OtherCause(other) => {
                 problems::speaks_for_other(place.clone(), stated.main, other, weighing)
@@ -34,9 +34,9 @@ pub fn doubts(sheet: &Sheet, weighing: &Weighing, triage: Option<&Triage>) -> Ve
         });
     }
     let is_elsewhere =
-        triage.is_some_and(|triage| triage.likelier == Likelier::Only(Elsewhere::ElsewhereOnBike));
+        triage.is_some_and(|triage| triage.likelier == Suspect::Only(Elsewhere::ElsewhereOnBike));
     // A note on the cause says what came of looking there.
-    if is_elsewhere && cause.note.is_none() && Fault::of(stated.main).is_some() {
+    if is_elsewhere && cause.note.is_none() && RootCause::of(stated.main).is_some() {
         doubts.push(problems::elsewhere_on_bike(place.clone(), stated.main));
     }
     let bare = cause.contributing.iter();

@@ -105,13 +105,13 @@ impl Evidence {
         }
         seen.extend(derived(sheet));
         seen.extend(extra);
-        let not_seen = strip.iter().flat_map(|strip| &strip.not_seen);
+        let not_seen = strip.iter().flat_map(|strip| &strip.looked_for_absent);
         Self {
             seen,
             not_seen: not_seen
                 .map(|sign| (sign.value, Origin::NotSeenList(sign.span.clone())))
                 .collect(),
-            noticed: sheet.arrival.noticed.as_ref().and_then(day),
+            noticed: sheet.arrival.first_noticed.as_ref().and_then(day),
             noticing: noticing(sheet),
             has_readings: sheet.bench.iter().any(|check| !check.before.is_empty()),
         }
@@ -144,7 +144,7 @@ fn derived(sheet: &FindingsSheet) -> Vec<(Sign, Origin)> {
 /// How long before arrival the rider noticed a first sign.
 fn noticing(sheet: &FindingsSheet) -> Noticing {
     let arrival = &sheet.arrival;
-    let Some(noticed) = arrival.noticed.as_ref().filter(|_| arrival.date.is_known()) else {
+    let Some(noticed) = arrival.first_noticed.as_ref().filter(|_| arrival.date.is_known()) else {
         return Noticing::Unknown;
     };
     let Some(since) = day(noticed) else { return Noticing::Unknown };
@@ -178,5 +178,5 @@ fn is_recent(since: NaiveDate, until: NaiveDate) -> bool {
 fn metres_since(noticed: &Noticed, unit: &Unit) -> Option<Decimal> {
     let metres = |way: &Distance| way.0.number.checked_mul(way.0.unit.factor());
     let then = noticed.at.as_ref().and_then(metres)?;
-    unit.ridden.as_ref().and_then(metres)?.checked_sub(then)
+    unit.mileage.as_ref().and_then(metres)?.checked_sub(then)
 }

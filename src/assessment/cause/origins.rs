@@ -8,16 +8,16 @@
 
 use std::cmp::Reverse;
 
-use super::weighed::Weighed;
+use super::scored_sign::ScoredSign;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::Damage;
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
 
 /// The origins that seen signs speak for, each with its signs; the one with most first events
 /// comes first, of equals the one with most signs.
-pub fn origins(signs: &[Weighed]) -> Vec<(OriginKind, Vec<Sign>)> {
+pub fn origins(signs: &[ScoredSign]) -> Vec<(OriginKind, Vec<Sign>)> {
     let speak = |kind: OriginKind| -> Vec<Sign> {
-        let speaks = |one: &&Weighed| one.seen && one.sign.0.origin.contains(&kind);
+        let speaks = |one: &&ScoredSign| one.seen && one.sign.0.origin.contains(&kind);
         signs.iter().filter(speaks).map(|one| one.sign).collect()
     };
     let mut origins: Vec<(OriginKind, Vec<Sign>)> =

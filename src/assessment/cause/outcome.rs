@@ -2,13 +2,13 @@
 
 use std::cmp::Reverse;
 
+use super::continued_use::ContinuedUse;
 use super::evidence::Noticing;
 use super::proof::Unproven;
-use super::ran_on::RanOn;
-use super::scores::{Fault, PerCause};
+use super::scored_sign::{ScoredSign, is_clear, is_in_order};
+use super::scores::{PerCause, RootCause};
 use super::stated::{Agreement, Stated};
 use super::verdict::{self, Verdict};
-use super::weighed::{Weighed, is_clear, is_in_order};
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::Role;
 use crate::sheet::vocabulary::OriginKind;
@@ -19,17 +19,17 @@ pub struct Weighing {
     /// Points of each cause: the sums of what the signs gave.
     pub totals: PerCause<i32>,
     /// Totals from the highest; of equals the earlier one in the chain comes first.
-    pub ranking: Vec<(Fault, i32)>,
+    pub ranking: Vec<(RootCause, i32)>,
     /// What follows from them.
     pub verdict: Verdict,
     /// Every sign, seen ones first, in the order of the table.
-    pub signs: Vec<Weighed>,
+    pub signs: Vec<ScoredSign>,
     /// True where a workshop's own score of one of these signs was used.
     pub house_values: bool,
     /// What the technician states; `None` where the sheet states no cause.
     pub stated: Option<Stated>,
     /// What can be said about running on.
-    pub ran_on: RanOn,
+    pub continued_use: ContinuedUse,
     /// How long before arrival the rider noticed a first sign.
     pub noticing: Noticing,
     /// Where a mechanical or electrical fault comes from by the signs, in the order of [`super::origins`].
@@ -46,12 +46,12 @@ impl Weighing {
     /// The signs that speak for a cause, and those against it: what counted first, then by points.
     ///
     /// Signs that speak but did not count, since their link already did, come last in each list.
-    pub fn for_and_against(&self, fault: Fault) -> (Vec<&Weighed>, Vec<&Weighed>) {
+    pub fn for_and_against(&self, fault: RootCause) -> (Vec<&ScoredSign>, Vec<&ScoredSign>) {
         let side = |sign: i32| {
-            let speak = self.signs.iter().filter(|one| one.amounts.of(fault).signum() == sign);
-            let mut speak: Vec<&Weighed> = speak.collect();
+            let speak = self.signs.iter().filter(|one| one.points.of(fault).signum() == sign);
+            let mut speak: Vec<&ScoredSign> = speak.collect();
             speak.sort_by_key(|one| {
-                Reverse((one.taken.of(fault).abs(), one.amounts.of(fault).abs()))
+                Reverse((one.used_points.of(fault).abs(), one.points.of(fault).abs()))
             });
             speak
         };
@@ -60,7 +60,7 @@ impl Weighing {
 
     /// True where a paper must say *in our judgement* in place of *the evidence shows*.
     pub fn is_judgement(&self) -> bool {
-        self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Carried)
+        self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Supported)
     }
 
     /// True if the rider came within days of the first sign.
@@ -71,15 +71,15 @@ impl Weighing {
     /// True where a day is known from which the rider could notice; without it running on is worded
     /// as time run.
     pub fn is_dated(&self) -> bool {
-        matches!(self.ran_on, RanOn::Dated(_))
+        matches!(self.continued_use, ContinuedUse::Dated(_))
     }
 
     pub(super) fn beside_no_fault(&self) -> Vec<Sign> {
         if self.verdict.support != verdict::Support::NoFaultFound {
             return Vec::new();
         }
-        let is_damage = |one: &&Weighed| {
-            let clear = Fault::ALL.into_iter().any(|fault| is_clear(one, fault));
+        let is_damage = |one: &&ScoredSign| {
+            let clear = RootCause::ALL.into_iter().any(|fault| is_clear(one, fault));
             clear && one.is_shown() && !is_in_order(one) && !one.sign.0.has(Role::NotTheUnit)
         };
         self.signs.iter().filter(is_damage).map(|one| one.sign).collect()

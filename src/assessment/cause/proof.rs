@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use super::evidence::{Evidence, Origin};
-use super::weighed::Weighed;
+use super::scored_sign::ScoredSign;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::SignKind;
 
@@ -22,7 +22,7 @@ pub struct Unproven {
 /// Every sign that counts and has neither a photo on one of its findings nor a reading.
 ///
 /// A sign of kind `measured` is proved by a bench reading as found, whichever check it is of.
-pub fn unproven(signs: &[Weighed], evidence: &Evidence) -> Vec<Unproven> {
+pub fn unproven(signs: &[ScoredSign], evidence: &Evidence) -> Vec<Unproven> {
     let claims = signs.iter().filter(|one| one.seen && one.counted);
     let claims = claims.filter(|one| match one.sign.0.kind {
         SignKind::Told | SignKind::Logged => false,

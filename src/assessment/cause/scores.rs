@@ -14,7 +14,7 @@ use crate::sheet::vocabulary::CauseKind;
 /// Running on comes last: it needs a first fault (rule 2 of the table of signs).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Fault {
+pub enum RootCause {
     /// Water or dirt came in.
     Ingress,
     /// A part broke or wore out.
@@ -25,7 +25,7 @@ pub enum Fault {
     Neglect,
 }
 
-impl Fault {
+impl RootCause {
     /// All four, in the order of the chain.
     pub const ALL: [Self; 4] = [Self::Ingress, Self::Mechanical, Self::Electrical, Self::Neglect];
 
@@ -54,23 +54,23 @@ pub struct PerCause<T>([T; 4]);
 
 impl<T: Copy> PerCause<T> {
     /// Builds the four values.
-    pub fn from_fn(value: impl FnMut(Fault) -> T) -> Self {
-        Self(Fault::ALL.map(value))
+    pub fn from_fn(value: impl FnMut(RootCause) -> T) -> Self {
+        Self(RootCause::ALL.map(value))
     }
 
     /// The value of one cause.
-    pub fn of(&self, fault: Fault) -> T {
+    pub fn of(&self, fault: RootCause) -> T {
         self.0[fault as usize]
     }
 
     /// Sets the value of one cause.
-    pub fn set(&mut self, fault: Fault, value: T) {
+    pub fn set(&mut self, fault: RootCause, value: T) {
         self.0[fault as usize] = value;
     }
 
     /// The four values with their causes.
-    pub fn iter(&self) -> impl Iterator<Item = (Fault, T)> {
-        Fault::ALL.into_iter().zip(self.0)
+    pub fn iter(&self) -> impl Iterator<Item = (RootCause, T)> {
+        RootCause::ALL.into_iter().zip(self.0)
     }
 }
 
@@ -80,7 +80,7 @@ pub struct HouseScore {
     /// The sign.
     pub sign: Sign,
     /// For which cause.
-    pub fault: Fault,
+    pub fault: RootCause,
     /// From -2 (clearly against) to 2 (clearly for); anything beyond is taken as the bound.
     pub score: i8,
 }
@@ -94,25 +94,26 @@ pub struct Scale<'a> {
 
 impl Scale<'_> {
     /// The score of a sign in a dry unit, from -2 to 2.
-    pub fn score(self, sign: Sign, fault: Fault) -> i32 {
+    pub fn score(self, sign: Sign, fault: RootCause) -> i32 {
         self.own(sign, fault).unwrap_or_else(|| table_score(&sign.0.scores, fault))
     }
 
     /// The score of a sign if water or its trace was seen inside.
-    fn wet_score(self, sign: Sign, fault: Fault) -> i32 {
+    fn wet_score(self, sign: Sign, fault: RootCause) -> i32 {
         let scores = sign.0.if_wet.as_ref().unwrap_or(&sign.0.scores);
         self.own(sign, fault).unwrap_or_else(|| table_score(scores, fault))
     }
 
-    fn own(self, sign: Sign, fault: Fault) -> Option<i32> {
+    fn own(self, sign: Sign, fault: RootCause) -> Option<i32> {
         let own = self.house.iter().rev().find(|own| own.sign == sign && own.fault == fault);
         own.map(|own| i32::from(own.score.clamp(-2, 2)))
     }
 
     /// True if the workshop's own score differs from the table's for some cause.
     pub fn is_house_value(self, sign: Sign) -> bool {
-        let differs = |fault: Fault| self.score(sign, fault) != table_score(&sign.0.scores, fault);
-        Fault::ALL.into_iter().any(differs)
+        let differs =
+            |fault: RootCause| self.score(sign, fault) != table_score(&sign.0.scores, fault);
+        RootCause::ALL.into_iter().any(differs)
     }
 
     /// Points of a sign that was observed.
@@ -136,12 +137,12 @@ impl Scale<'_> {
     }
 }
 
-fn table_score(scores: &Scores, fault: Fault) -> i32 {
+fn table_score(scores: &Scores, fault: RootCause) -> i32 {
     i32::from(match fault {
-        Fault::Ingress => scores.ingress,
-        Fault::Mechanical => scores.mechanical,
-        Fault::Electrical => scores.electrical,
-        Fault::Neglect => scores.neglect,
+        RootCause::Ingress => scores.ingress,
+        RootCause::Mechanical => scores.mechanical,
+        RootCause::Electrical => scores.electrical,
+        RootCause::Neglect => scores.neglect,
     })
 }
 

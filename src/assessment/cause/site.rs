@@ -3,7 +3,7 @@
 //! In: weighed signs; out: whether one clears another, and whether a crack lies where the water was.
 
 use super::evidence::Origin;
-use super::weighed::Weighed;
+use super::scored_sign::ScoredSign;
 use crate::sheet::catalogue::Part;
 use crate::sheet::catalogue::sign::{Link, Role};
 
@@ -35,7 +35,7 @@ pub fn side(part: Part) -> Option<Side> {
 }
 
 /// The parts that a sign was found on; none if it is of the whole unit or of a bench.
-pub fn parts(one: &Weighed) -> impl Iterator<Item = Part> {
+pub fn parts(one: &ScoredSign) -> impl Iterator<Item = Part> {
     one.origins.iter().filter_map(|origin| match origin {
         Origin::Finding { part, .. } => Some(*part),
         _ => None,
@@ -49,7 +49,7 @@ fn are_opposite(one: Part, other: Part) -> bool {
 /// True if a sign of good order clears the place, or every place, of another sign.
 ///
 /// History of wet rides is of no place and is cleared by whatever is in order.
-pub fn clears(clear: &Weighed, other: &Weighed) -> bool {
+pub fn clears(clear: &ScoredSign, other: &ScoredSign) -> bool {
     if other.link == Link::WetHistory {
         return true;
     }
@@ -62,7 +62,7 @@ pub fn clears(clear: &Weighed, other: &Weighed) -> bool {
     places.all(|place| clears_part(clear, other, place))
 }
 
-fn clears_part(clear: &Weighed, other: &Weighed, place: Part) -> bool {
+fn clears_part(clear: &ScoredSign, other: &ScoredSign, place: Part) -> bool {
     let group = place.0.group.as_str();
     let is_dry_behind = |part: Part| {
         let is_seal = other.link == Link::Path && group == "seals";
@@ -83,7 +83,7 @@ fn clears_part(clear: &Weighed, other: &Weighed, place: Part) -> bool {
 
 /// True if a crack lies on the casing half where water or its trace was found, as far as both say
 /// on which side they are.
-pub fn is_on_the_half_of_the_water(crack: &Weighed, signs: &[Weighed]) -> bool {
+pub fn is_on_the_half_of_the_water(crack: &ScoredSign, signs: &[ScoredSign]) -> bool {
     let traces = signs.iter().filter(|one| one.seen && one.sign.0.has(Role::WaterTrace));
     let sided: Vec<Part> = traces.flat_map(parts).filter(|part| side(*part).is_some()).collect();
     let is_opposite =
@@ -93,6 +93,6 @@ pub fn is_on_the_half_of_the_water(crack: &Weighed, signs: &[Weighed]) -> bool {
 }
 
 /// True if two signs were found on one and the same part.
-pub fn share_a_part(one: &Weighed, other: &Weighed) -> bool {
+pub fn share_a_part(one: &ScoredSign, other: &ScoredSign) -> bool {
     parts(one).any(|part| parts(other).any(|own| own == part))
 }

@@ -42,9 +42,9 @@ pub struct StatedOrigin {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Agreement {
     /// They do: *the evidence shows*.
-    Carried,
+    Supported,
     /// They do not: *in our judgement*.
-    NotCarried(Reason),
+    Unsupported(Reason),
 }
 
 /// Why a stated cause is not carried.

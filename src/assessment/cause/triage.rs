@@ -11,7 +11,7 @@ use crate::sheet::vocabulary::{
 
 /// A field of the check on the bike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Told {
+pub enum CheckField {
     /// The display.
     Display,
     /// The battery.
@@ -36,7 +36,7 @@ pub enum Told {
     Charger,
 }
 
-impl Told {
+impl CheckField {
     /// Every field that can point somewhere.
     pub const ALL: [Self; 11] = [
         Self::Display,
@@ -72,7 +72,7 @@ impl Told {
 
 /// Where a fault may lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum Site {
     /// In the drive unit.
     DriveUnit,
     /// In battery, display, cables or sensors on the frame.
@@ -81,9 +81,9 @@ pub enum Place {
 
 /// The likelier place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Likelier {
+pub enum Suspect {
     /// Everything that points points there.
-    Only(Place),
+    Only(Site),
     /// Some fields point to the unit, some elsewhere: look at both.
     Both,
     /// Nothing points anywhere.
@@ -94,9 +94,9 @@ pub enum Likelier {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Triage {
     /// The likelier place.
-    pub likelier: Likelier,
+    pub likelier: Suspect,
     /// The fields that point somewhere, in the order of the sheet.
-    pub points: Vec<(Told, Place)>,
+    pub points: Vec<(CheckField, Site)>,
 }
 
 /// Tells the drive unit from the rest of the bike.
@@ -107,18 +107,18 @@ pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
 
     // A dead or flickering display, or a dead battery, is a fault before the unit in the supply.
     if matches!(check.display, Some(DisplayState::Off | DisplayState::Flickering)) {
-        points.push((Told::Display, Place::ElsewhereOnBike));
+        points.push((CheckField::Display, Site::ElsewhereOnBike));
     }
     if check.battery == Some(BatteryState::Off) {
-        points.push((Told::Battery, Place::ElsewhereOnBike));
+        points.push((CheckField::Battery, Site::ElsewhereOnBike));
     }
     let has_battery = matches!(check.battery, Some(BatteryState::On | BatteryState::Charging));
     let has_supply = check.display == Some(DisplayState::On) && has_battery;
     // A sensor may lie in the unit or on the frame, and points nowhere.
     match check.codes_point_to {
-        Some(CodesPointTo::Unit) => points.push((Told::ErrorCodes, Place::DriveUnit)),
+        Some(CodesPointTo::Unit) => points.push((CheckField::ErrorCodes, Site::DriveUnit)),
         Some(CodesPointTo::Battery | CodesPointTo::Display | CodesPointTo::Wiring) => {
-            points.push((Told::ErrorCodes, Place::ElsewhereOnBike));
+            points.push((CheckField::ErrorCodes, Site::ElsewhereOnBike));
         }
         Some(CodesPointTo::Sensor | CodesPointTo::Unknown) | None => {}
     }
@@ -131,24 +131,24 @@ pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
         && check.codes_point_to.is_none()
         && kind == UnitKind::MidDrive;
     if has_supply && is_weak {
-        points.push((Told::Assistance, Place::DriveUnit));
+        points.push((CheckField::Assistance, Site::DriveUnit));
     }
     if has_supply && is_gone {
-        points.push((Told::NoHelp, Place::DriveUnit));
+        points.push((CheckField::NoHelp, Site::DriveUnit));
     }
     // What can be heard turns: bearings, gears, clutch.
     if is_loud {
-        points.push((Told::Noise, Place::DriveUnit));
+        points.push((CheckField::Noise, Site::DriveUnit));
     }
     let tried = [
-        (Told::Remote, check.remote),
-        (Told::BrakeSwitch, check.brake_switch),
-        (Told::Throttle, check.throttle),
-        (Told::Wiring, check.wiring),
-        (Told::Charger, check.charger),
+        (CheckField::Remote, check.remote),
+        (CheckField::BrakeSwitch, check.brake_switch),
+        (CheckField::Throttle, check.throttle),
+        (CheckField::Wiring, check.wiring),
+        (CheckField::Charger, check.charger),
     ];
     let faulty = tried.into_iter().filter(|(_, state)| *state == Some(Tried::Faulty));
-    points.extend(faulty.map(|(field, _)| (field, Place::ElsewhereOnBike)));
+    points.extend(faulty.map(|(field, _)| (field, Site::ElsewhereOnBike)));
     Triage { likelier: likelier(&points), points }
 }
 
@@ -156,12 +156,10 @@ fn is_none(codes: &str) -> bool {
     codes.eq_ignore_ascii_case("none")
 }
 
-fn likelier(points: &[(Told, Place)]) -> Likelier {
+fn likelier(points: &[(CheckField, Site)]) -> Suspect {
     match points.first() {
-        None => Likelier::NotTold,
-        Some((_, place)) if points.iter().all(|(_, other)| other == place) => {
-            Likelier::Only(*place)
-        }
-        Some(_) => Likelier::Both,
+        None => Suspect::NotTold,
+        Some((_, place)) if points.iter().all(|(_, other)| other == place) => Suspect::Only(*place),
+        Some(_) => Suspect::Both,
     }
 }

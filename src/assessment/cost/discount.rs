@@ -6,8 +6,8 @@
 use rust_decimal::Decimal;
 
 use super::amount;
+use super::billing::Billing;
 use super::lines::{Line, LineKind};
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::{Discount, TakenFrom};
 
@@ -46,7 +46,7 @@ fn is_from(on: TakenFrom, line: &LineKind) -> bool {
     }
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// The discount on these lines; `None` where it comes to nothing or cannot be taken.
     pub(super) fn discount(&mut self, discount: &Discount, lines: &[Line]) -> Option<TakenOff> {
         let sheet = self.sheet;

@@ -9,9 +9,9 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
-use super::till::Till;
 use crate::sheet::charges::BillKind;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
@@ -48,7 +48,7 @@ pub enum NotTold {
     NotCheaper,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares.
     pub(super) fn early(
         &mut self,
@@ -57,7 +57,7 @@ impl Till<'_> {
         options: &[OptionCost],
     ) -> Result<Caught, NotTold> {
         let fields = &self.sheet.fields;
-        let noticed = fields.arrival.noticed.as_ref();
+        let noticed = fields.arrival.first_noticed.as_ref();
         let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise);
         let heard = noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| date.value.0);
         let heard = heard.ok_or(NotTold::NoFirstSign)?;

@@ -7,9 +7,9 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::options::{Firm, OptionCost};
 use super::tier::Tier;
-use super::till::Till;
 use crate::sheet::vocabulary::{OptionKind, Outcome};
 
 /// The share from which a repair is uneconomic, in per cent (common practice, no source).
@@ -84,7 +84,7 @@ impl Economy {
     }
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares; `None` where no repair or no exchange unit has a price.
     pub(super) fn economy(
         &mut self,
@@ -92,7 +92,7 @@ impl Till<'_> {
         bill: Option<&Bill>,
     ) -> Option<Economy> {
         let fields = &self.sheet.fields;
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         let is_repaired = fields.outcome.as_ref().map(|outcome| outcome.value);
         let is_repaired = is_repaired == Some(Outcome::Repaired);
         let is_repair = chose.map_or(is_repaired, |chose| Tier::of_repair(chose).is_some());

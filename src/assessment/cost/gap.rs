@@ -7,10 +7,10 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::lines::{Line, LineKind};
 use super::options::{Firm, OptionCost, Quote};
 use super::tax::TaxShare;
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::vocabulary::AnsweredBy;
 
@@ -45,7 +45,7 @@ pub struct Consent {
     pub note: Option<String>,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Compares; `None` where they agree, where the owner pays nothing, and where the option that was
     /// chosen was not done.
     ///
@@ -74,7 +74,7 @@ impl Till<'_> {
         let overrun = self.sheet.fields.decision.as_ref()?.overrun.as_ref();
         let consent = overrun.filter(|_| is_above).map(|overrun| Consent {
             on: overrun.agreed.value.0,
-            by: overrun.by,
+            by: overrun.via,
             note: overrun.note.as_ref().map(|note| note.0.clone()),
         });
         Some(Gap { agreed, by, is_above, items, before_tax, consent })
@@ -82,7 +82,7 @@ impl Till<'_> {
 
     fn gap_doubts(&mut self, agreed: Decimal, by: Decimal, is_above: bool) {
         let Some(decision) = &self.sheet.fields.decision else { return };
-        let place = self.sheet.place(&decision.chose.span);
+        let place = self.sheet.place(&decision.option.span);
         let symbol = self.currency.symbol;
         if !is_above {
             let far = agreed.checked_mul(FAR_BELOW).map(|share| share / Decimal::ONE_HUNDRED);

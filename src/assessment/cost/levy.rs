@@ -7,7 +7,7 @@
 use rust_decimal::Decimal;
 
 use super::amount;
-use super::till::Till;
+use super::billing::Billing;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::TaxScheme;
 use crate::sheet::line_tax::LineTax;
@@ -44,7 +44,7 @@ pub(super) struct Taxable<'a> {
     pub(super) path: &'a [&'a str],
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// A price of a line and the taxes on it.
     ///
     /// Under a reverse charge no tax is charged: where the workshop's prices hold the tax, it is

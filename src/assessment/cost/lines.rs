@@ -7,8 +7,8 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::amount;
+use super::billing::Billing;
 use super::levy::{Levy, Taxable, Taxed};
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::{Fee, Labour, LabourLine, Offer, PartLine, PartState};
 use crate::sheet::line_tax::LineTax;
@@ -72,7 +72,7 @@ impl Line {
     }
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Lines of listed parts, working time and postage.
     pub(super) fn listed(
         &mut self,
@@ -145,12 +145,13 @@ impl Till<'_> {
         let what = part.what.0.clone();
         let taxable = Taxable { is: Taxed::Part, typed: part.tax.as_ref(), path: &[] };
         let sheet = self.sheet;
-        let line = |till: &mut Self, kind, price: &Marked<Price>| {
-            let each = till.price(price);
-            let (each, taxes) = till.levied(each, &taxable);
-            let sum = amount::part_of(each, Decimal::from(quantity), Decimal::ONE, till.currency);
-            let sum = till.held(sum, || sheet.place(&price.span));
-            let each = Some(amount::rounded(each, till.currency));
+        let line = |billing: &mut Self, kind, price: &Marked<Price>| {
+            let each = billing.price(price);
+            let (each, taxes) = billing.levied(each, &taxable);
+            let sum =
+                amount::part_of(each, Decimal::from(quantity), Decimal::ONE, billing.currency);
+            let sum = billing.held(sum, || sheet.place(&price.span));
+            let each = Some(amount::rounded(each, billing.currency));
             Line { kind, quantity: Some(quantity), each, sum, taxes }
         };
         let own = line(self, LineKind::Part { what: what.clone(), state: part.state }, &part.price);

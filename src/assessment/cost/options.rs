@@ -6,9 +6,9 @@
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
+use super::billing::Billing;
 use super::lines::{Line, LineKind};
 use super::tax::TaxShare;
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::asked_price::AskedPrice;
 use crate::sheet::charges::Offer;
@@ -64,11 +64,11 @@ pub enum Firm {
     AtMost,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Every option of the sheet. Of two of the chosen kind, the first is the one chosen.
     pub(super) fn options(&mut self) -> Vec<OptionCost> {
         let fields = &self.sheet.fields;
-        let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+        let chose = fields.decision.as_ref().map(|decision| decision.option.value);
         let chosen = fields.options.iter().position(|offer| Some(offer.kind) == chose);
         let offers = fields.options.iter().enumerate();
         offers.map(|(at, offer)| self.option(offer, Some(at) == chosen)).collect()
@@ -88,7 +88,7 @@ impl Till<'_> {
             price,
             times: times.iter().map(|line| line.time.value.clone()).collect(),
             days: offer.days.map(|days| days.0),
-            leaves: offer.leaves.as_ref().map(|leaves| leaves.0.clone()),
+            leaves: offer.remaining.as_ref().map(|leaves| leaves.0.clone()),
             valid_to: valid_to.map(|day| day.value.0),
             chosen,
         }

@@ -8,7 +8,7 @@
 
 use rust_decimal::Decimal;
 
-use super::till::Till;
+use super::billing::Billing;
 
 /// What is left after credit and deposit; amounts are positive.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,7 +33,7 @@ pub struct Settlement {
     pub balance: Balance,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Credit and deposit as typed.
     pub(super) fn payments(&mut self) -> (Option<Decimal>, Option<Decimal>) {
         let fields = &self.sheet.fields;

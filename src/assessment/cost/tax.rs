@@ -9,11 +9,11 @@
 use rust_decimal::Decimal;
 
 use super::amount;
+use super::billing::Billing;
 use super::discount::TakenOff;
 use super::fraction::Fraction;
 use super::levy::Levy;
 use super::lines::Line;
-use super::till::Till;
 use crate::diagnostic::Place;
 use crate::sheet::profile::{Rounding, TaxedPrices};
 
@@ -47,7 +47,7 @@ struct Way {
     places: u32,
 }
 
-impl Till<'_> {
+impl Billing<'_> {
     /// The sum of lines; `place` is where a sum that grows too large is reported.
     pub(super) fn sum(&mut self, lines: &[Line], place: Place) -> Decimal {
         let sum = amount::sum(lines.iter().map(|line| line.sum));

@@ -3,13 +3,13 @@
 //! In: the sheet, its bill, how far that is from the offer; out: warnings for the workshop.
 
 use super::bill::Bill;
+use super::billing::Billing;
 use super::gap::Gap;
 use super::lines::LineKind;
-use super::till::Till;
 use crate::assessment::problems::cost as problems;
 use crate::sheet::charges::BillKind;
 
-impl Till<'_> {
+impl Billing<'_> {
     /// Warns of what is typed and said nowhere.
     pub(super) fn unused(&mut self, bill: Option<&Bill>, gap: Option<&Gap>) {
         let fields = &self.sheet.fields;

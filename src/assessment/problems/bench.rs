@@ -1,13 +1,13 @@
 //! Messages on bench checks that lack something.
 
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::verdict::{Reason, Verdict};
 use crate::diagnostic::{Diagnostic, Place};
 
 /// A bench check that lacks something, so that its figure or verdict cannot be determined.
 ///
 /// A check without any limit is no mistake of the sheet and gives none.
-pub fn undetermined(place: Place, line: &Line) -> Option<Diagnostic> {
+pub fn undetermined(place: Place, line: &CheckResult) -> Option<Diagnostic> {
     let stages = [&line.before, &line.after].into_iter().flatten();
     let reason = stages.into_iter().find_map(|stage| match &stage.verdict {
         Verdict::NotDetermined(Reason::NoLimit) => None,

@@ -1,8 +1,8 @@
 //! Messages on the stated cause: where it goes further than the signs.
 
 use crate::assessment::cause::Weighing;
-use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighed::Weighed;
+use crate::assessment::cause::scored_sign::ScoredSign;
+use crate::assessment::cause::scores::RootCause;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::catalogue::{SIGNS, Sign};
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
@@ -72,7 +72,7 @@ pub fn contributing_outweighed(place: Place, cause: CauseKind, weighing: &Weighi
 
 /// Riding on is stated without a day from which it could be noticed.
 pub fn neglect_undated(place: Place) -> Diagnostic {
-    let message = "`neglect` is stated without a dated sign that the rider could notice";
+    let message = "`wear-over-time` is stated without a dated sign that the rider could notice";
     Diagnostic::warning("cause/neglect-undated", place, message).hint(
         "add `arrival: noticed: {date: …, sign: noise}`; until then the report only says that it ran \
          on for some time",
@@ -81,7 +81,7 @@ pub fn neglect_undated(place: Place) -> Diagnostic {
 
 /// Running on is stated without damage that comes only with running time.
 pub fn neglect_bare(place: Place) -> Diagnostic {
-    let message = "`neglect` is stated without damage that comes only by running on";
+    let message = "`wear-over-time` is stated without damage that comes only by running on";
     Diagnostic::warning("cause/neglect-bare", place, message).hint(
         "add such a sign, as `races-worn-deep`; until then the report says nothing of riding on",
     )
@@ -89,7 +89,7 @@ pub fn neglect_bare(place: Place) -> Diagnostic {
 
 /// Riding on is stated of a rider who came within days.
 pub fn neglect_prompt(place: Place) -> Diagnostic {
-    let message = "`neglect` is stated, but the unit came in within days of the first sign";
+    let message = "`wear-over-time` is stated, but the unit came in within days of the first sign";
     Diagnostic::warning("cause/neglect-prompt", place, message)
         .hint("leave it out, or correct `arrival: noticed:`; the report says nothing of riding on")
 }
@@ -121,11 +121,11 @@ pub fn no_evidence(place: Place, sign: Sign) -> Diagnostic {
 
 /// The signs for and against a cause in one line.
 fn both_sides(cause: CauseKind, weighing: &Weighing) -> Option<String> {
-    let (for_it, against) = weighing.for_and_against(Fault::of(cause)?);
-    let listed = |signs: &[&Weighed]| match signs {
+    let (for_it, against) = weighing.for_and_against(RootCause::of(cause)?);
+    let listed = |signs: &[&ScoredSign]| match signs {
         [] => "none".to_owned(),
         _ => {
-            let name = |one: &&Weighed| {
+            let name = |one: &&ScoredSign| {
                 let not = if one.seen { "" } else { "not " };
                 format!("{not}`{}`", one.sign.name())
             };

@@ -1,6 +1,6 @@
 //! Messages on the test ride.
 
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::Origin;
 use crate::assessment::ride::{Proof, Refusal, Remark, Unproven, rule};
@@ -80,7 +80,7 @@ fn unproven(why: Unproven) -> (&'static str, &'static str) {
 }
 
 /// A reading of the ride outside the rules of the place.
-pub fn outside_rules(place: Place, line: &Line) -> Diagnostic {
+pub fn outside_rules(place: Place, line: &CheckResult) -> Diagnostic {
     let what = match line.measure {
         Measure::CutOffSpeed => "the motor stops assisting at a higher speed",
         Measure::RunOn => "the motor runs on further",

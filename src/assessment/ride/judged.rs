@@ -4,7 +4,7 @@
 //! and problems. What the ride looks like on paper is not here.
 
 use super::{AssistLimit, Ride, TypedRide, compare, read};
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::ride_limits::rules::rule_set;
 use crate::assessment::bench::ride_limits::{self, RideReadings};
@@ -13,7 +13,7 @@ use crate::assessment::problems::ride as problems;
 use crate::diagnostic::Problems;
 use crate::sheet::bench::Reading;
 use crate::sheet::vocabulary::YesNo;
-use crate::sheet::{Sheet, Workshop, findings};
+use crate::sheet::{ProfileFile, Sheet, findings};
 
 /// The test ride of a job.
 #[derive(Debug)]
@@ -25,13 +25,13 @@ pub struct TestRide {
     /// Speed up to which the bike may help, where the workshop names its rules.
     pub limit: Option<AssistLimit>,
     /// Readings of the ride against the rules of the place.
-    pub lines: Vec<Line>,
+    pub lines: Vec<CheckResult>,
 }
 
 /// Judges the ride of a sheet; `None` where there was none.
 pub fn judge(
     sheet: &Sheet,
-    workshop: &Workshop,
+    workshop: &ProfileFile,
     track: Option<&[u8]>,
     problems: &mut Problems,
 ) -> Option<TestRide> {
@@ -48,7 +48,7 @@ pub fn judge(
     }
     let lines = ride_limits::run(&readings(ride), rules);
     // A ride that is too short is told already.
-    let outside = |line: &&Line| {
+    let outside = |line: &&CheckResult| {
         line.measure != Measure::RideDistance
             && line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)
     };

@@ -2,11 +2,11 @@
 
 use super::signs::{self, is_harmed};
 use crate::assessment::Assessment;
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::care::state::Hazard;
 use crate::assessment::cause::evidence::Origin;
-use crate::assessment::cause::scores::Fault;
+use crate::assessment::cause::scores::RootCause;
 use crate::assessment::cause::verdict::Support;
 use crate::assessment::ride::Proof;
 use crate::assessment::ride::judged::TestRide;
@@ -35,7 +35,7 @@ pub(super) fn unfit(findings: &[Finding]) -> Vec<&Finding> {
 }
 
 /// Readings of bench and ride whose last value is outside its limit.
-pub(super) fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Line> {
+pub(super) fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &CheckResult> {
     let ride = assessment.ride.iter().flat_map(|ride| &ride.lines);
     assessment
         .bench
@@ -46,7 +46,7 @@ pub(super) fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Li
 
 /// The strongest signs that were seen and speak for the stated cause.
 pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<Sign> {
-    let main = fields.cause.as_ref().and_then(|cause| Fault::of(cause.main.value));
+    let main = fields.cause.as_ref().and_then(|cause| RootCause::of(cause.main.value));
     let Some(fault) = main else { return Vec::new() };
     let (for_it, _) = assessment.weighing.for_and_against(fault);
     let is_seen = |origin: &Origin| {
@@ -54,14 +54,14 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
     };
     for_it
         .into_iter()
-        .filter(|one| one.seen && 0 < one.taken.of(fault) && one.origins.iter().any(is_seen))
+        .filter(|one| one.seen && 0 < one.used_points.of(fault) && one.origins.iter().any(is_seen))
         .map(|one| one.sign)
         .take(MOST_SHOWN)
         .collect()
 }
 
 /// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open` or `judgement`.
-pub(super) fn carried(assessment: &Assessment) -> &'static str {
+pub(super) fn supported(assessment: &Assessment) -> &'static str {
     match assessment.weighing.verdict.support {
         _ if assessment.weighing.is_judgement() => "judgement",
         Support::WellSupported | Support::NoFaultFound => "shows",

@@ -2,14 +2,14 @@
 //!
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
-use super::derived::{carried, dangers, outside_lines, proof, shown_by, unfit};
+use super::derived::{dangers, outside_lines, proof, shown_by, supported, unfit};
 use super::signs::{self, is_harmed, seen, shows};
 use super::{derived, ride};
 use crate::assessment::Assessment;
 use crate::assessment::care::state::{Fitness, Hazard};
+use crate::assessment::cause::continued_use::ContinuedUse;
 use crate::assessment::cause::evidence::Noticing;
-use crate::assessment::cause::ran_on::RanOn;
-use crate::assessment::cause::triage::{Likelier, Place};
+use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
@@ -53,7 +53,7 @@ pub(super) fn is_code(codes: &Text) -> bool {
 fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     let arrival = &fields.arrival;
     known.add(arrival.complaint.is_some(), Fact::Complaint);
-    if let Some(noticed) = &arrival.noticed {
+    if let Some(noticed) = &arrival.first_noticed {
         known.add(true, Fact::Noticed);
         known.add(noticed.date.is_some(), Fact::NoticedDated);
         known.add(noticed.at.is_some(), Fact::NoticedAt);
@@ -70,9 +70,9 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
     let washed = fields.unit.washed_with;
     known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
-    known.add(likelier == Some(Likelier::Only(Place::DriveUnit)), Fact::TriageUnit);
-    known.add(likelier == Some(Likelier::Only(Place::ElsewhereOnBike)), Fact::TriageElsewhere);
-    known.add(likelier == Some(Likelier::Both), Fact::TriageBoth);
+    known.add(likelier == Some(Suspect::Only(Site::DriveUnit)), Fact::TriageUnit);
+    known.add(likelier == Some(Suspect::Only(Site::ElsewhereOnBike)), Fact::TriageElsewhere);
+    known.add(likelier == Some(Suspect::Both), Fact::TriageBoth);
 }
 
 fn outcome(
@@ -92,7 +92,7 @@ fn outcome(
     known.add(outcome == Some(Outcome::NoFaultFound), Fact::OutcomeNoFault);
     known.add(outcome == Some(Outcome::Serviced), Fact::OutcomeServiced);
     known.add(derived::is_work_done(fields), Fact::WorkDone);
-    let chose = fields.decision.as_ref().map(|decision| decision.chose.value);
+    let chose = fields.decision.as_ref().map(|decision| decision.option.value);
     known.add(chose == Some(OptionKind::ReturnAsItIs), Fact::ChoseReturn);
     let model = fields.exchange.as_ref().and_then(|unit| unit.model.as_ref());
     known.add(model.is_some(), Fact::ExchangeModel);
@@ -146,7 +146,7 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     known.add(states(CauseKind::Ingress), Fact::StatesIngress);
     known.add(states(CauseKind::Neglect), Fact::StatesNeglect);
     if fields.strip_down.is_some() {
-        match carried(assessment) {
+        match supported(assessment) {
             "shows" => known.add(true, Fact::Firm),
             "points" => known.add(true, Fact::Points),
             "mixed" => known.add(true, Fact::Mixed),
@@ -160,10 +160,10 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
         known.add(shown, Fact::OriginShown);
     }
     known.add(!shown_by(fields, assessment).is_empty(), Fact::ShownBy);
-    match assessment.weighing.ran_on {
-        RanOn::Dated(_) => known.add(true, Fact::RanOnDated),
-        RanOn::Undated => known.add(true, Fact::RanOnUndated),
-        RanOn::No => {}
+    match assessment.weighing.continued_use {
+        ContinuedUse::Dated(_) => known.add(true, Fact::RanOnDated),
+        ContinuedUse::Undated => known.add(true, Fact::RanOnUndated),
+        ContinuedUse::No => {}
     }
     known.add(!assessment.weighing.beside_no_fault.is_empty(), Fact::Beside);
 }
@@ -243,8 +243,8 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     known.add(ride.cut_off.is_some(), Fact::RideCutOff);
     known.add(ride.run_on.is_some(), Fact::RideRunOn);
     known.add(ride.walk_assist.is_some(), Fact::RideWalk);
-    known.add(ride.errors.as_ref().is_some_and(is_code), Fact::RideCodes);
-    known.add(ride.errors.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
+    known.add(ride.error_codes.as_ref().is_some_and(is_code), Fact::RideCodes);
+    known.add(ride.error_codes.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
     let proof = judged.map_or("not-known", proof);
     known.add(proof == "enough", Fact::RideEnough);
     known.add(proof == "too-short", Fact::RideTooShort);

@@ -71,7 +71,7 @@ pub(super) fn of(
         cut_off_raw: ride.cut_off.as_ref().map(|speed| measured(&speed.0, units, wording)),
         run_on: ride.run_on.as_ref().map(|way| format::quantity(&way.0.value, wording)),
         walk: ride.walk_assist.as_ref().map(|speed| format::speed(&speed.0.value, units, wording)),
-        errors: text(&ride.errors),
+        errors: text(&ride.error_codes),
         noise: text(&ride.noise),
         limit: limit.map(|limit| format::kmh(limit.kmh, units, wording)),
         recorded,

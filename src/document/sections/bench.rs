@@ -7,7 +7,7 @@ mod typed;
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::assessment::bench::line::{Figure, Line, Stage};
+use crate::assessment::bench::check_result::{CheckResult, Figure, Stage};
 use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
 use crate::document::format;
@@ -20,26 +20,31 @@ use scale::Scale;
 /// their limits, are drawn; of the others the figure and what it comes to are said in a line. `None` if
 /// there are none to print.
 pub fn told(writer: &Writer<'_>) -> Option<Bench> {
-    let lines: Vec<&Line> = of_bench(writer).collect();
-    let is_drawn = |line: &&Line| {
+    let lines: Vec<&CheckResult> = of_bench(writer).collect();
+    let is_drawn = |line: &&CheckResult| {
         let stages = [&line.before, &line.after];
         let mut judged = stages.into_iter().flatten().map(|stage| &stage.verdict);
         let is_setting = line.measure == Measure::Torque;
         (line.before.is_some() && !is_setting) || judged.any(|one| matches!(one, Verdict::Outside))
     };
-    let (drawn, brief): (Vec<&Line>, Vec<&Line>) = lines.into_iter().partition(is_drawn);
+    let (drawn, brief): (Vec<&CheckResult>, Vec<&CheckResult>) =
+        lines.into_iter().partition(is_drawn);
     let also: Vec<String> = brief.into_iter().filter_map(|line| brief_text(writer, line)).collect();
     let rows: Vec<BenchRow> = with_typed_once(writer, drawn.into_iter());
     (!rows.is_empty() || !also.is_empty()).then(|| Bench {
         heading: writer.wording.label("bench-heading").to_owned(),
-        text: if rows.is_empty() { String::new() } else { writer.wording.label("bench-text").to_owned() },
+        text: if rows.is_empty() {
+            String::new()
+        } else {
+            writer.wording.label("bench-text").to_owned()
+        },
         rows,
         also,
     })
 }
 
 /// A reading in a line: what it is, the figure, what it comes to.
-fn brief_text(writer: &Writer<'_>, line: &Line) -> Option<String> {
+fn brief_text(writer: &Writer<'_>, line: &CheckResult) -> Option<String> {
     let row = bench_row(writer, line);
     let is_setting = line.measure == Measure::Torque;
     let stage = line.after.as_ref().or(line.before.as_ref())?;
@@ -52,7 +57,7 @@ fn brief_text(writer: &Writer<'_>, line: &Line) -> Option<String> {
 }
 
 /// Lines of the bench that a paper tells of.
-fn of_bench<'a>(writer: &Writer<'a>) -> impl Iterator<Item = &'a Line> {
+fn of_bench<'a>(writer: &Writer<'a>) -> impl Iterator<Item = &'a CheckResult> {
     // A torque that nothing judges or compares is listed with the work alone.
     writer.material.assessment.bench.iter().filter(|line| {
         line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
@@ -73,10 +78,10 @@ pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
 /// Rows of lines; what was typed stands at the first figure of its check.
 fn with_typed_once<'a>(
     writer: &Writer<'_>,
-    lines: impl Iterator<Item = &'a Line>,
+    lines: impl Iterator<Item = &'a CheckResult>,
 ) -> Vec<BenchRow> {
     let mut last = None;
-    let row = |line: &Line| {
+    let row = |line: &CheckResult| {
         let is_first = line.typed.is_none() || line.typed != last;
         last = line.typed;
         let row = bench_row(writer, line);
@@ -86,7 +91,7 @@ fn with_typed_once<'a>(
 }
 
 /// One line of readings with its limit and verdict.
-pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
+pub fn bench_row(writer: &Writer<'_>, line: &CheckResult) -> BenchRow {
     let is_setting = line.measure == Measure::Torque;
     let figure = |stage: &Option<Stage>| stage.as_ref()?.figure.clone().filter(|_| !is_setting);
     let (before, after) = (figure(&line.before), figure(&line.after));
@@ -136,7 +141,7 @@ pub fn bench_row(writer: &Writer<'_>, line: &Line) -> BenchRow {
     }
 }
 
-fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
+fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &CheckResult) -> String {
     let wording = writer.wording;
     let edge = |edge: Decimal| {
         let rounded =
@@ -156,7 +161,7 @@ fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &Line) -> String {
     let source = match limit.origin {
         Origin::Published(source) => source.citation(),
         Origin::ShopModel => wording.choice("origins", "workshop-model"),
-        Origin::Shop => wording.choice("origins", "workshop"),
+        Origin::Workshop => wording.choice("origins", "workshop"),
         Origin::Practice => wording.choice("origins", "common"),
     };
     let borrowed = if limit.borrowed {

@@ -1,8 +1,8 @@
 //! Why it failed: the sentences, and the signs for and against as they were weighed.
 
 use crate::assessment::cause::evidence::{Derivation, Origin};
-use crate::assessment::cause::scores::Fault;
-use crate::assessment::cause::weighed::Weighed;
+use crate::assessment::cause::scored_sign::ScoredSign;
+use crate::assessment::cause::scores::RootCause;
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
@@ -38,25 +38,25 @@ pub fn cause(writer: &Writer<'_>) -> Result<Option<CauseView>, Diagnostic> {
     let said = slots.iter().map(|slot| writer.said(*slot)).collect::<Result<Vec<_>, _>>()?;
     let looked = looked_for_too(writer, cause.main.value);
     let note = writer.note_beside(|short| &short.why, cause.note.as_ref());
-    let text = note.into_iter().chain(said).chain(looked).filter(|text| !text.is_empty()).collect();
+    let text = note.into_iter().chain(said).filter(|text| !text.is_empty()).collect();
     let heading = writer.said(Slot::CauseHeading)?;
-    Ok(Some(CauseView { heading, text, signs: signs(writer, cause.main.value) }))
+    Ok(Some(CauseView { heading, text, signs: signs(writer, cause.main.value), looked }))
 }
 
 /// The signs that counted for or against the stated cause.
 fn signs(writer: &Writer<'_>, stated: CauseKind) -> Option<Signs> {
-    let fault = Fault::of(stated)?;
+    let fault = RootCause::of(stated)?;
     let weighing = &writer.material.assessment.weighing;
     let (for_it, against) = weighing.for_and_against(fault);
-    let counted = |one: &&Weighed| one.taken.of(fault) != 0;
-    let signs: Vec<&Weighed> =
+    let counted = |one: &&ScoredSign| one.used_points.of(fault) != 0;
+    let signs: Vec<&ScoredSign> =
         for_it.into_iter().chain(against).filter(counted).take(MOST_ROWS).collect();
     if signs.is_empty() {
         return None;
     }
     let wording = writer.wording;
     let rows = signs.iter().map(|one| {
-        let points = one.taken.of(fault);
+        let points = one.used_points.of(fault);
         SignRow {
             text: sign_text(writer, one),
             shown_by: shown_by(writer, one),
@@ -82,18 +82,19 @@ fn looked_for_too(writer: &Writer<'_>, stated: CauseKind) -> Option<String> {
     let weighing = &writer.material.assessment.weighing;
     let is_weighed = |sign: Sign| {
         let own = weighing.signs.iter().find(|one| one.sign == sign);
-        own.zip(Fault::of(stated)).is_some_and(|(one, fault)| one.taken.of(fault) != 0)
+        own.zip(RootCause::of(stated)).is_some_and(|(one, fault)| one.used_points.of(fault) != 0)
     };
     let strip = writer.fields().strip_down.as_ref()?;
-    let signs = strip.not_seen.iter().filter(|sign| !is_weighed(sign.value));
+    let signs = strip.looked_for_absent.iter().filter(|sign| !is_weighed(sign.value));
     let known = signs.map(|sign| writer.wording.sign(sign.name(), "plain").to_owned());
-    let plain: Vec<String> = known.chain(strip.not_seen.others().map(str::to_owned)).collect();
+    let plain: Vec<String> =
+        known.chain(strip.looked_for_absent.others().map(str::to_owned)).collect();
     let list = format::listed(&plain, writer.wording);
     (!list.is_empty())
         .then(|| text::fill(writer.wording.label("looked-for-too"), &[("list", &list)]))
 }
 
-fn sign_text(writer: &Writer<'_>, one: &Weighed) -> String {
+fn sign_text(writer: &Writer<'_>, one: &ScoredSign) -> String {
     let is_jet = |origin: &Origin| matches!(origin, Origin::Derived(Derivation::WashedWithJet));
     if one.origins.first().is_some_and(is_jet) {
         return writer.wording.label("washed-with-jet").to_owned();
@@ -106,7 +107,7 @@ fn sign_text(writer: &Writer<'_>, one: &Weighed) -> String {
 }
 
 /// What shows a sign, from its first origin that shows anything.
-fn shown_by(writer: &Writer<'_>, one: &Weighed) -> String {
+fn shown_by(writer: &Writer<'_>, one: &ScoredSign) -> String {
     let shown = one.origins.iter().find_map(|origin| match origin {
         Origin::Finding { finding, .. } => {
             let strip = writer.fields().strip_down.as_ref()?;

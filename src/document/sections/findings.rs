@@ -38,6 +38,7 @@ pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingV
         .collect();
     let parts = findings.iter().map(|finding| finding_view(writer, finding, &on_page_1));
     let mut views = parts.collect::<Result<Vec<_>, _>>()?;
+    tell_sizes_once(&mut views);
     let worst = facts::by_weight(findings);
     let mut drawable = worst.iter().filter(|finding| finding.condition != Condition::Sound);
     let drawn = drawable.find_map(|finding| natural(writer, finding).map(|drawn| (finding, drawn)));
@@ -97,7 +98,10 @@ fn shown(
     shows: Shows<'_>,
     on_page_1: &[&str],
 ) -> Vec<PhotoView> {
-    let mut views = photos::beside_their_part(writer, photos, shows);
+    let mut views = match shows {
+        Shows::Found(_) | Shows::Left(_) => photos::beside_their_part(writer, photos, shows),
+        Shows::Arrival | Shows::Exchange => photos::photo_views(writer, photos, shows),
+    };
     views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
     views
 }
@@ -177,6 +181,20 @@ fn trade_facts(writer: &Writer<'_>, finding: &Finding) -> Vec<Fact> {
         facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
     }
     facts
+}
+
+/// What a designation means is said where it first comes.
+fn tell_sizes_once(views: &mut [FindingView]) {
+    let mut told: Vec<String> = Vec::new();
+    for fact in
+        views.iter_mut().flat_map(|view| &mut view.facts).filter(|fact| fact.style == "mono")
+    {
+        if told.contains(&fact.value) {
+            fact.under = None;
+        } else {
+            told.push(fact.value.clone());
+        }
+    }
 }
 
 /// The bearing of a part as large as it is, where that fits the spine.

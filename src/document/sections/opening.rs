@@ -94,7 +94,7 @@ fn who_and_what(writer: &Writer<'_>) -> Vec<Fact> {
     }
     facts.extend(unit.serial.as_ref().map(|serial| Fact::mono(label("serial"), &serial.0)));
     let units = writer.material.workshop.fields.units.unwrap_or_default();
-    let ridden = unit.ridden.as_ref().map(|way| format::distance(&way.0, units, wording));
+    let ridden = unit.mileage.as_ref().map(|way| format::distance(&way.0, units, wording));
     facts.extend(ridden.map(|way| Fact::plain(label("ridden"), way)));
     let sent = fields.exchange.as_ref().and_then(|unit| unit.serial.as_ref());
     facts.extend(sent.map(|serial| Fact::mono(label("unit-sent-back"), &serial.0)));
@@ -117,7 +117,7 @@ fn days(writer: &Writer<'_>) -> Vec<Fact> {
         tell("opened", Some(day(&strip.date)), strip.by.as_ref().map(|by| by.0.clone()), ", ");
     }
     if let Some(decision) = &fields.decision {
-        let chose = wording.choice("option-kinds-short", decision.chose.word());
+        let chose = wording.choice("option-kinds-short", decision.option.word());
         tell("you-decided", decision.date.as_ref().map(day), Some(chose.to_owned()), ": ");
     }
     if let Some(ride) = &fields.ride {

@@ -3,7 +3,7 @@
 use crate::document::sections::bench;
 use rust_decimal::Decimal;
 
-use crate::assessment::bench::line::Line;
+use crate::assessment::bench::check_result::CheckResult;
 use crate::assessment::bench::verdict::{Bounds, Verdict};
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
@@ -43,7 +43,7 @@ pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
     readings_of(writer, |_| true)
 }
 
-fn readings_of(writer: &Writer<'_>, is_wanted: impl Fn(&Line) -> bool) -> Vec<BenchRow> {
+fn readings_of(writer: &Writer<'_>, is_wanted: impl Fn(&CheckResult) -> bool) -> Vec<BenchRow> {
     let units = writer.material.workshop.fields.units.unwrap_or_default();
     let lines = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
     // A reading without a limit is told in the sentences alone.
@@ -51,7 +51,7 @@ fn readings_of(writer: &Writer<'_>, is_wanted: impl Fn(&Line) -> bool) -> Vec<Be
     lines.map(|line| bench::bench_row(writer, &in_units(line, units))).collect()
 }
 
-fn is_within(line: &Line) -> bool {
+fn is_within(line: &CheckResult) -> bool {
     let mut stages = [&line.before, &line.after].into_iter().flatten();
     stages.all(|stage| matches!(stage.verdict, Verdict::Within))
 }
@@ -99,7 +99,7 @@ fn curve(writer: &Writer<'_>, track: &Ride, limit: Option<f64>, alt: &str) -> Op
 }
 
 /// A line of the ride in the paper's units; short ways stay in metres.
-fn in_units(line: &Line, units: Units) -> Line {
+fn in_units(line: &CheckResult, units: Units) -> CheckResult {
     let symbol = match (units, line.unit) {
         (Units::Imperial, "km/h") => "mph",
         (Units::Imperial, "km") => "mi",
@@ -107,7 +107,7 @@ fn in_units(line: &Line, units: Units) -> Line {
     };
     let mile = Decimal::new(1_609_344, 6);
     let scaled = |value: Decimal| value.checked_div(mile).unwrap_or_default();
-    let mut line = Line { unit: symbol, ..line.clone() };
+    let mut line = CheckResult { unit: symbol, ..line.clone() };
     if let Some(limit) = &mut line.limit {
         limit.bounds = match limit.bounds {
             Bounds::AtMost(most) => Bounds::AtMost(scaled(most)),

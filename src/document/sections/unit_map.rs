@@ -42,7 +42,8 @@ pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     }
     let (findings_named, named): (Vec<&Finding>, Vec<names::Named>) = named.into_iter().unzip();
     let mut shown = Vec::new();
-    for ((finding, named), dealt) in findings_named.into_iter().zip(&named).zip(names::dealt(&named))
+    for ((finding, named), dealt) in
+        findings_named.into_iter().zip(&named).zip(names::dealt(&named))
     {
         let condition = wording.choice("conditions", finding.condition.word());
         let name = wording.part_of(finding);

@@ -37,6 +37,8 @@ pub struct CauseView {
     pub text: Vec<String>,
     /// The signs that were weighed.
     pub signs: Option<Signs>,
+    /// What was looked for besides and not found.
+    pub looked: Option<String>,
 }
 
 /// A reading on its line, from 0 at the left to 1 at the right.

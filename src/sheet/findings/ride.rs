@@ -38,7 +38,7 @@ record! {
         /// Speed of the walk assistance.
         walk_assist: Option<SpeedReading>, "5.4 km/h";
         /// Codes on the display, or `none`.
-        errors: Option<Text>, "none";
+        error_codes was "errors": Option<Text>, "none";
         /// The sound: silent, humming, grinding.
         noise: Option<Text>, "silent";
         /// How it rode, in plain words.

@@ -1,6 +1,6 @@
 //! Bearings: designations, dimensions and clearance rows with their edges.
 
-use super::{Own, Reason, Verdict, after, figure, number, only, run, stage};
+use super::{Reason, ShopLimits, Verdict, after, figure, number, only, run, stage};
 use splitcase::assessment::bench::bearing::sizes::SIZES;
 use splitcase::assessment::bench::bearing::{Bearing, ClearanceClass, Closure, Kind};
 use splitcase::assessment::bench::clearance::range;
@@ -301,14 +301,15 @@ fn clearance_rows_and_their_edges() {
 #[test]
 fn clearance_is_judged_by_the_class_of_the_designation() {
     let mut input = after("bearing-clearance", &["0.021 mm"]);
-    let judge = |input: &_| only(run(input, &Own::default()));
+    let judge = |input: &_| only(run(input, &ShopLimits::default()));
     assert_eq!(stage(&judge(&input)).verdict, Verdict::NotDetermined(Reason::MissingBearing));
     input.bearing = Some("6804-2RS".into());
     let line = judge(&input);
     assert_eq!(figure(&line).value, number("21"));
     assert_eq!(line.limit.as_ref().unwrap().bounds, Bounds::Between(number("5"), number("20")));
-    let origin =
-        |line: &splitcase::assessment::bench::line::Line| line.limit.as_ref().unwrap().origin;
+    let origin = |line: &splitcase::assessment::bench::check_result::CheckResult| {
+        line.limit.as_ref().unwrap().origin
+    };
     assert_eq!(origin(&line), Origin::Published(SourceId::BearingClearance));
     input.bearing = Some("6804 CM".into());
     assert_eq!(origin(&judge(&input)), Origin::Practice, "CM is a maker's own");
@@ -324,7 +325,7 @@ fn clearance_of_other_kinds_is_not_in_the_table() {
     for bearing in ["3804-2RS", "HK1512", "63803 LLU MAX"] {
         let mut input = after("bearing-clearance", &["0.012 mm"]);
         input.bearing = Some(bearing.into());
-        let verdict = stage(&only(run(&input, &Own::default()))).verdict.clone();
+        let verdict = stage(&only(run(&input, &ShopLimits::default()))).verdict.clone();
         assert_eq!(verdict, Verdict::NotDetermined(Reason::NotInTable), "{bearing}");
     }
 }

@@ -1,7 +1,7 @@
 //! Electrics: windings, insulation, hall states, currents, temperature rise, battery.
 
 use super::{
-    Input, Limits, Own, Reason, Verdict, after, assert_near, figure, number, of_model, only,
+    Input, Limits, Reason, ShopLimits, Verdict, after, assert_near, figure, number, of_model, only,
     quantity, reading, readings, run, share, stage,
 };
 use splitcase::assessment::bench::battery::window;
@@ -25,7 +25,7 @@ fn the_printed_unbalance_of_nema() {
     assert_eq!(found.mean, number("459"));
     assert_near(found.percent, "1.96", "0.005");
     assert_eq!((found.reading, found.low), (2, true));
-    let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &Own::default()));
+    let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     let own = of_model(Limits { back_emf_unbalance: Some(share("1.9")), ..Limits::default() });
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &own));
@@ -38,7 +38,7 @@ fn winding_unbalance_against_its_published_limit() {
     let lines = |texts: &[&str], at: Option<&str>| {
         let mut input = after("winding-resistance", texts);
         input.at = at.map(quantity);
-        run(&input, &Own::default())
+        run(&input, &ShopLimits::default())
     };
     let good = lines(&["212 mohm", "213 mohm", "211 mohm"], Some("21 degC"));
     let limit = good[0].limit.as_ref().unwrap();
@@ -95,7 +95,7 @@ fn rise_by_resistance_as_printed() {
         ambient: Some(quantity("77 degF")),
         ..Input::default()
     };
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_near(figure(&line).value, "7.75", "0.000001");
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     // From memory: the row of IEC 60034-1 for outputs below 600 W has 85, 110 and 130 K.
@@ -109,7 +109,7 @@ fn rise_by_resistance_as_printed() {
     let own = Limits { temperature_rise: Some(Count(7)), ..class };
     assert_eq!(stage(&only(run(&input, &of_model(own)))).verdict, Verdict::Outside);
     input.ambient = None;
-    let verdict = |input: &Input| stage(&only(run(input, &Own::default()))).verdict.clone();
+    let verdict = |input: &Input| stage(&only(run(input, &ShopLimits::default()))).verdict.clone();
     assert_eq!(verdict(&input), Verdict::NotDetermined(Reason::MissingAmbient));
     input.at = None;
     assert_eq!(verdict(&input), Verdict::NotDetermined(Reason::MissingTemperature));
@@ -120,7 +120,7 @@ fn rise_by_resistance_as_printed() {
 #[test]
 fn rise_by_thermometer_needs_the_surroundings() {
     let mut input = after("temperature-rise", &["61 degC", "63 degC"]);
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::MissingAmbient));
     input.ambient = Some(quantity("21 degC"));
     let own = Limits { temperature_rise: Some(Count(45)), ..Limits::default() };
@@ -152,10 +152,10 @@ fn insulation_against_a_borrowed_limit() {
     let mut input = after("insulation-resistance", &["240 Mohm"]);
     input.before = readings(&["0.8 Mohm"]);
     input.test_voltage = Some(quantity("250 V"));
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::MissingTemperature));
     input.at = Some(quantity("20 degC"));
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_near(figure(&line).value, "60", "0.000001");
     assert_eq!(stage(&line).verdict, Verdict::Within);
     assert_eq!(line.before.as_ref().unwrap().verdict, Verdict::Outside);
@@ -165,14 +165,14 @@ fn insulation_against_a_borrowed_limit() {
     assert_eq!(limit.origin, Origin::Published(SourceId::Insulation));
     assert!(line.remarks.is_empty());
     input.test_voltage = Some(quantity("500 V"));
-    assert_eq!(only(run(&input, &Own::default())).remarks, [Remark::HighTestVoltage]);
+    assert_eq!(only(run(&input, &ShopLimits::default())).remarks, [Remark::HighTestVoltage]);
     input.test_voltage = None;
-    assert_eq!(only(run(&input, &Own::default())).remarks, [Remark::TestVoltageNotStated]);
+    assert_eq!(only(run(&input, &ShopLimits::default())).remarks, [Remark::TestVoltageNotStated]);
     // The softer rule, chosen by the workshop, is named.
     input.after = readings(&["10 Mohm"]);
     let own =
         Limits { insulation_correction: Some(InsulationRule::Thermosetting), ..Limits::default() };
-    assert_eq!(stage(&only(run(&input, &Own::default()))).verdict, Verdict::Outside);
+    assert_eq!(stage(&only(run(&input, &ShopLimits::default()))).verdict, Verdict::Outside);
     let line = only(run(&input, &of_model(own)));
     assert_eq!(stage(&line).verdict, Verdict::Within);
     assert_eq!(line.method.unwrap().rule, "insulation-thermosetting");
@@ -181,7 +181,7 @@ fn insulation_against_a_borrowed_limit() {
 fn halls(states: &[&str], placing: Option<Placing>) -> (Verdict, Vec<Remark>) {
     let states_after = states.iter().map(ToString::to_string).collect();
     let input = Input { check: "hall-states", states_after, placing, ..Input::default() };
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     (stage(&line).verdict.clone(), stage(&line).remarks.clone())
 }
 
@@ -241,7 +241,7 @@ fn hall_cycles_turn_one_line_at_a_time() {
 #[test]
 fn no_load_current_hangs_on_the_baseline_of_the_model() {
     let input = after("no-load-current", &["1.1 A", "1180 mA"]);
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     assert_eq!(stage(&line).remarks, [Remark::Rising]);
     let own = Limits { no_load_current: Some(Current(quantity("0.9 A"))), ..Limits::default() };
@@ -264,13 +264,13 @@ fn battery_windows() {
         assert_eq!(window(Chemistry::LithiumIon, cells), (number(full), number(empty)));
     }
     let mut input = after("battery-voltage", &["54.6 V"]);
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::MissingCells));
     input.cells = Some(13);
-    assert_eq!(stage(&only(run(&input, &Own::default()))).verdict, Verdict::Within);
+    assert_eq!(stage(&only(run(&input, &ShopLimits::default()))).verdict, Verdict::Within);
     // E31: below 2.5 V a cell at rest: do not charge, refer.
     input.after = readings(&["32.4 V"]);
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::Outside);
     assert_eq!(stage(&line).remarks, [Remark::DoNotCharge]);
     assert_eq!(line.limit.unwrap().origin, Origin::Practice);
@@ -281,7 +281,7 @@ fn battery_windows() {
 fn battery_groups_are_compared_with_one_another() {
     let mut input = after("battery-voltage", &["3.61 V", "3.60 V", "3.44 V"]);
     input.cells = Some(3);
-    let [cell, spread] = <[_; 2]>::try_from(run(&input, &Own::default())).unwrap();
+    let [cell, spread] = <[_; 2]>::try_from(run(&input, &ShopLimits::default())).unwrap();
     assert_eq!(stage(&cell).verdict, Verdict::Within);
     assert_eq!((spread.measure, figure(&spread).value), (Measure::CellSpread, number("0.17")));
     assert_eq!(stage(&spread).remarks, [Remark::DoNotCharge]);
@@ -295,7 +295,7 @@ fn the_window_of_a_pack_follows_its_chemistry() {
     let verdict = |volts: &str, chemistry| {
         let mut input = after("battery-voltage", &[volts]);
         (input.cells, input.chemistry) = (Some(12), chemistry);
-        stage(&only(run(&input, &Own::default()))).verdict.clone()
+        stage(&only(run(&input, &ShopLimits::default()))).verdict.clone()
     };
     assert_eq!(verdict("48 V", None), Verdict::Within);
     assert_eq!(verdict("48 V", Some(Chemistry::Lfp)), Verdict::Outside);

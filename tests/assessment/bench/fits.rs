@@ -1,10 +1,10 @@
 //! Fits: every cell of the zones, and worked interference and clearance.
 
-use super::{Input, Own, Reason, Verdict, after, number, only, run, stage};
+use super::{Input, Reason, ShopLimits, Verdict, after, number, only, run, stage};
+use splitcase::assessment::bench::check_result::CheckResult;
 use splitcase::assessment::bench::fit::{
     Fit, FitKind, bearing_bore, bearing_outside, is_zone, zone,
 };
-use splitcase::assessment::bench::line::Line;
 use splitcase::assessment::bench::remark::Remark;
 use splitcase::assessment::bench::verdict::Bounds;
 use splitcase::sheet::vocabulary::TurningRing;
@@ -177,11 +177,16 @@ fn worked_fits() {
     assert_eq!(kinds, [FitKind::Transition, FitKind::Clearance, FitKind::Interference]);
 }
 
-fn seat(check: &'static str, bearing: &str, text: &str, change: impl Fn(&mut Input)) -> Line {
+fn seat(
+    check: &'static str,
+    bearing: &str,
+    text: &str,
+    change: impl Fn(&mut Input),
+) -> CheckResult {
     let mut input = after(check, &[text]);
     input.bearing = Some(bearing.into());
     change(&mut input);
-    only(run(&input, &Own::default()))
+    only(run(&input, &ShopLimits::default()))
 }
 
 #[test]

@@ -1,10 +1,10 @@
 //! Noise: energy sums, corrections and what may be said of a difference.
 
 use super::{
-    Input, Limits, Own, Reason, Verdict, after, figure, number, of_model, only, quantity, readings,
-    run, stage,
+    Input, Limits, Reason, ShopLimits, Verdict, after, figure, number, of_model, only, quantity,
+    readings, run, stage,
 };
-use splitcase::assessment::bench::line::{Change, Line};
+use splitcase::assessment::bench::check_result::{Change, CheckResult};
 use splitcase::assessment::bench::noise::{background_correction, energy_difference, energy_sum};
 use splitcase::assessment::bench::remark::Remark;
 use splitcase::assessment::bench::verdict::Side;
@@ -46,7 +46,7 @@ fn sums_and_differences_as_printed() {
     assert!(energy_difference(60.0, 61.0).is_nan());
 }
 
-fn noise(before: &[&str], left: &[&str], background: &[&str], own: &Own) -> Line {
+fn noise(before: &[&str], left: &[&str], background: &[&str], own: &ShopLimits) -> CheckResult {
     let input = Input {
         before: readings(before),
         background: readings(background),
@@ -58,7 +58,7 @@ fn noise(before: &[&str], left: &[&str], background: &[&str], own: &Own) -> Line
 /// V11 and V18: none from 15 dB on, by energy from 6, an upper bound from 3, no result below.
 #[test]
 fn the_four_ranges_of_background() {
-    let line = |level: &str| noise(&[], &[level], &["40 dB"], &Own::default());
+    let line = |level: &str| noise(&[], &[level], &["40 dB"], &ShopLimits::default());
     assert_eq!(figure(&line("55 dB")).value, number("55"));
     assert_eq!(figure(&line("50 dB")).value.round_dp(2), number("49.54"));
     assert_eq!(figure(&line("46 dB")).value.round_dp(2), number("44.74"));
@@ -88,7 +88,7 @@ fn an_upper_bound_can_be_within_a_limit_but_never_outside() {
 #[test]
 fn before_and_after_are_compared_as_far_as_the_background_allows() {
     let change = |before, left, background: &[&str]| {
-        noise(&[before], &[left], background, &Own::default()).change
+        noise(&[before], &[left], background, &ShopLimits::default()).change
     };
     let exact = |amount| Some(Change { amount: number(amount), at_least: false });
     let at_least = |amount| Some(Change { amount: number(amount), at_least: true });
@@ -99,6 +99,6 @@ fn before_and_after_are_compared_as_far_as_the_background_allows() {
     assert_eq!(change("52 dB", "44 dB", &["40 dB", "41 dB"]), None);
     assert_eq!(change("52 dB", "41 dB", &["40 dB"]), None, "the background hides what is left");
     // Energy means of several readings; 60 and 60 are 60.
-    let several = noise(&[], &["60 dB", "60 dB"], &["30 dB"], &Own::default());
+    let several = noise(&[], &["60 dB", "60 dB"], &["30 dB"], &ShopLimits::default());
     assert_eq!(figure(&several).value.round_dp(6), number("60"));
 }

@@ -1,8 +1,8 @@
 //! Readings beyond a meter's range, and checks whose figure is the reading itself.
 
 use super::{
-    Limits, Own, Reason, Verdict, after, figure, number, of_model, only, quantity, readings, run,
-    stage,
+    Limits, Reason, ShopLimits, Verdict, after, figure, number, of_model, only, quantity, readings,
+    run, stage,
 };
 use splitcase::assessment::bench::verdict::{Bounds, Origin, Side, judge_one_side};
 use splitcase::sheet::bench::CheckLimit;
@@ -34,21 +34,21 @@ fn what_only_one_side_is_known_of_is_judged_from_that_side() {
 fn a_tester_over_its_range_proves_insulation() {
     let mut input = after("insulation-resistance", &[">100 Mohm"]);
     input.at = Some(quantity("20 degC"));
-    let line = only(run(&input, &Own::default()));
+    let line = only(run(&input, &ShopLimits::default()));
     assert_eq!((figure(&line).value, figure(&line).side), (number("25"), Some(Side::AtLeast)));
     assert_eq!(stage(&line).verdict, Verdict::Within);
     input.after = readings(&[">2 Mohm"]);
-    assert_eq!(stage(&only(run(&input, &Own::default()))).verdict, Verdict::Undecided);
+    assert_eq!(stage(&only(run(&input, &ShopLimits::default()))).verdict, Verdict::Undecided);
     // Of two the one that is surely low counts.
     input.after = readings(&[">100 Mohm", "0.4 Mohm"]);
-    assert_eq!(stage(&only(run(&input, &Own::default()))).verdict, Verdict::Outside);
+    assert_eq!(stage(&only(run(&input, &ShopLimits::default()))).verdict, Verdict::Outside);
 }
 
 #[test]
 fn what_is_computed_from_several_readings_needs_numbers() {
     let mut input = after("winding-resistance", &["<0.1 ohm", "0.2 ohm", "0.2 ohm"]);
     input.at = Some(quantity("20 degC"));
-    for line in run(&input, &Own::default()) {
+    for line in run(&input, &ShopLimits::default()) {
         assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::OverRange));
     }
 }
@@ -77,7 +77,7 @@ fn a_check_that_reads_one_figure_is_judged_by_the_workshop_alone() {
         (CheckKind::SpeedPulses, "18 pulses"),
     ] {
         let input = after(check.word(), &[text]);
-        let line = only(run(&input, &Own::default()));
+        let line = only(run(&input, &ShopLimits::default()));
         assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit), "{text}");
         let read = quantity(text).in_base();
         assert_eq!(figure(&line).value, read);

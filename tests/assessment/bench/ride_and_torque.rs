@@ -3,9 +3,9 @@
 use std::f64::consts::PI;
 
 use super::{
-    Limits, Own, Reason, Verdict, figure, number, of_model, quantity, reading, share, stage,
+    Limits, Reason, ShopLimits, Verdict, figure, number, of_model, quantity, reading, share, stage,
 };
-use splitcase::assessment::bench::line::Line;
+use splitcase::assessment::bench::check_result::CheckResult;
 use splitcase::assessment::bench::measure::Measure;
 use splitcase::assessment::bench::remark::Remark;
 use splitcase::assessment::bench::ride_limits::rules::{RULE_SETS, number as of_table, rule_set};
@@ -25,14 +25,14 @@ fn speed(digits: &str, spelling: &str) -> Reading {
     Reading::of(Quantity { number: number(digits), unit })
 }
 
-fn only(ride: RideReadings, rules: &str) -> Line {
+fn only(ride: RideReadings, rules: &str) -> CheckResult {
     let lines = run(&ride, Some(rule_set(rules).unwrap()));
-    let [line] = <[Line; 1]>::try_from(lines).unwrap();
+    let [line] = <[CheckResult; 1]>::try_from(lines).unwrap();
     assert!(line.remarks.contains(&Remark::CheckLocalRules));
     line
 }
 
-fn cut_off(reading: Reading, rules: &str) -> Line {
+fn cut_off(reading: Reading, rules: &str) -> CheckResult {
     only(RideReadings { cut_off: Some(reading), ..RideReadings::default() }, rules)
 }
 
@@ -82,7 +82,7 @@ fn a_speed_is_outside_only_if_it_is_so_as_printed() {
         uncertainty: Some(speed("0", "km/h").value),
         ..speed(text, spelling)
     };
-    let verdict = |line: Line| stage(&line).verdict.clone();
+    let verdict = |line: CheckResult| stage(&line).verdict.clone();
     assert_eq!(verdict(cut_off(exact("25.0", "km/h"), "gb")), Verdict::Within);
     assert_eq!(verdict(cut_off(exact("15.5", "mph"), "gb")), Verdict::Within);
     assert_eq!(verdict(cut_off(exact("15.6", "mph"), "gb")), Verdict::Outside);
@@ -214,18 +214,18 @@ fn torques_agree_with_the_formula_of_the_guideline() {
 fn torque_is_judged_by_the_workshop_alone_and_a_table_only_remarks() {
     let mut screws =
         Screws { screws: "case".into(), set: quantity("25 Nm"), thread: None, friction: None };
-    let verdict = |line: &Line| stage(line).verdict.clone();
-    let line = torque::run(&screws, &Own::default());
+    let verdict = |line: &CheckResult| stage(line).verdict.clone();
+    let line = torque::run(&screws, &ShopLimits::default());
     assert_eq!(verdict(&line), Verdict::NotDetermined(Reason::NoLimit));
     assert_eq!((line.of.as_deref(), line.remarks.as_slice()), (Some("case"), &[][..]));
     // Textbooks print 25 N m for M8 8.8, others 24.6: above a table is not outside a limit.
     screws.thread = Some("M8".into());
-    let line = torque::run(&screws, &Own::default());
+    let line = torque::run(&screws, &ShopLimits::default());
     assert_eq!(verdict(&line), Verdict::NotDetermined(Reason::NoLimit));
     assert_eq!(line.remarks, [Remark::SteelAtMost(number("24.6"))]);
     assert_eq!(line.limit, None);
     screws.friction = Some(number("0.13"));
-    assert!(torque::run(&screws, &Own::default()).remarks.is_empty());
+    assert!(torque::run(&screws, &ShopLimits::default()).remarks.is_empty());
     screws.set = quantity("8 Nm");
     let torques = |set: &str| {
         vec![TorqueLimit {
@@ -244,15 +244,16 @@ fn torque_is_judged_by_the_workshop_alone_and_a_table_only_remarks() {
     );
     assert!(line.remarks.is_empty());
     // The model's figure goes before the general one.
-    let own = Own { general: Limits { torques: torques("8 Nm"), ..Limits::default() }, ..own };
+    let own =
+        ShopLimits { general: Limits { torques: torques("8 Nm"), ..Limits::default() }, ..own };
     assert_eq!(verdict(&torque::run(&screws, &own)), Verdict::Outside);
-    let own = Own { model: Limits::default(), ..own };
+    let own = ShopLimits { model: Limits::default(), ..own };
     assert_eq!(verdict(&torque::run(&screws, &own)), Verdict::Within);
 }
 
 #[test]
 fn without_rules_no_reading_of_a_ride_is_judged() {
     let ride = RideReadings { cut_off: Some(speed("40", "km/h")), ..RideReadings::default() };
-    let [line] = <[Line; 1]>::try_from(run(&ride, None)).unwrap();
+    let [line] = <[CheckResult; 1]>::try_from(run(&ride, None)).unwrap();
     assert_eq!(line.after.unwrap().verdict, Verdict::NotDetermined(Reason::NoLimit));
 }

@@ -6,7 +6,7 @@ use splitcase::assessment::cause::evidence::Origin;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::diagnostic::Problems;
 use splitcase::sheet::vocabulary::CauseKind;
-use splitcase::sheet::{Sheet, Workshop, read, read_profile};
+use splitcase::sheet::{ProfileFile, Sheet, read, read_profile};
 
 /// Limits for the checks that have no published one.
 const PROFILE: &str = "\
@@ -18,7 +18,7 @@ limits:
   checks: [{check: unit-mass, at-most: 3500 g, at-least: 3400 g}]
 ";
 
-fn sheet(rest: &str) -> (Workshop, Sheet) {
+fn sheet(rest: &str) -> (ProfileFile, Sheet) {
     let mut problems = Problems::default();
     let workshop = read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
     let text = format!(

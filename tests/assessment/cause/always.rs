@@ -1,11 +1,11 @@
 //! What must hold for any signs in any order.
 
 use proptest::prelude::{ProptestConfig, Strategy, prop, prop_assert, prop_assert_eq, proptest};
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::{Evidence, Origin};
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::{Fault, row_of};
+use splitcase::assessment::cause::scored_sign::ScoredSign;
+use splitcase::assessment::cause::scores::{RootCause, row_of};
 use splitcase::assessment::cause::verdict::Support;
-use splitcase::assessment::cause::weighed::Weighed;
 use splitcase::assessment::cause::{Weighing, judge};
 use splitcase::sheet::catalogue::{PARTS, Part, SIGNS, Sign};
 use splitcase::sheet::vocabulary::{CauseKind, CheckKind};
@@ -60,7 +60,7 @@ proptest! {
     fn a_sign_that_is_missing_never_raises_a_cause(signs in any_signs(), row in 0..SIGNS.len()) {
         let before = judged(&signs);
         let after = judged(&[&signs[..], &[(row, false)]].concat());
-        for fault in Fault::ALL {
+        for fault in RootCause::ALL {
             prop_assert!(after.totals.of(fault) <= before.totals.of(fault));
         }
     }
@@ -70,10 +70,10 @@ proptest! {
         let before = judged(&signs);
         // Signs that say something else beside water are not for one cause alone.
         let is_fixed = SIGNS[row].if_wet.is_none();
-        let alone = |fault: Fault| {
+        let alone = |fault: RootCause| {
             is_fixed && scores_of(row).all(|(own, score)| (own == fault) == (score > 0))
         };
-        if let Some(main) = Fault::of(before.verdict.main).filter(|main| alone(*main)) {
+        if let Some(main) = RootCause::of(before.verdict.main).filter(|main| alone(*main)) {
             let after = judged(&[&signs[..], &[(row, true)]].concat());
             let place = |weighing: &Weighing| {
                 weighing.ranking.iter().position(|(fault, _)| *fault == main)
@@ -104,10 +104,10 @@ proptest! {
     #[test]
     fn totals_are_the_sums_of_what_is_listed(signs in any_signs()) {
         let weighing = judged(&signs);
-        for fault in Fault::ALL {
+        for fault in RootCause::ALL {
             let (speak, against) = weighing.for_and_against(fault);
             let sum = |list: &[&_]| -> i32 {
-                list.iter().map(|one: &&Weighed| one.taken.of(fault)).sum()
+                list.iter().map(|one: &&ScoredSign| one.used_points.of(fault)).sum()
             };
             prop_assert!(sum(&speak) >= 0 && sum(&against) <= 0);
             prop_assert_eq!(sum(&speak) + sum(&against), weighing.totals.of(fault));
@@ -118,27 +118,27 @@ proptest! {
     fn a_verdict_keeps_to_its_words(signs in any_signs()) {
         let weighing = judged(&signs);
         let verdict = &weighing.verdict;
-        let is_open = Fault::of(verdict.main).is_none();
+        let is_open = RootCause::of(verdict.main).is_none();
         let open = matches!(verdict.support, Support::NotDeterminable | Support::NoFaultFound);
         prop_assert_eq!(is_open, open);
         prop_assert!(!open || verdict.contributing.is_empty());
         prop_assert!(verdict.contributing.iter().all(|fault| fault.kind() != verdict.main));
         prop_assert!(verdict.support != Support::WellSupported || verdict.limits.is_empty());
-        let neglect = verdict.main == CauseKind::Neglect || verdict.contributing.contains(&Fault::Neglect);
-        prop_assert!(!neglect || matches!(weighing.ran_on, RanOn::Dated(_)));
+        let neglect = verdict.main == CauseKind::Neglect || verdict.contributing.contains(&RootCause::Neglect);
+        prop_assert!(!neglect || matches!(weighing.continued_use, ContinuedUse::Dated(_)));
         let seen = |short: &str| signs.contains(&(row_of(sign(short)), true));
         prop_assert!(seen("SE28") || verdict.support != Support::NoFaultFound);
         prop_assert!(!seen("SC23") || verdict.support != Support::WellSupported);
     }
 }
 
-fn scores_of(row: usize) -> impl Iterator<Item = (Fault, i8)> {
+fn scores_of(row: usize) -> impl Iterator<Item = (RootCause, i8)> {
     let scores = &SIGNS[row].scores;
     [
-        (Fault::Ingress, scores.ingress),
-        (Fault::Neglect, scores.neglect),
-        (Fault::Mechanical, scores.mechanical),
-        (Fault::Electrical, scores.electrical),
+        (RootCause::Ingress, scores.ingress),
+        (RootCause::Neglect, scores.neglect),
+        (RootCause::Mechanical, scores.mechanical),
+        (RootCause::Electrical, scores.electrical),
     ]
     .into_iter()
 }

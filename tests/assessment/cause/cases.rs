@@ -5,7 +5,7 @@
 //! source, and were written before the rules were run on them. A line whose expectation proved wrong
 //! says why above it.
 
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::{Weighing, weigh};
 use splitcase::sheet::catalogue::Sign;
@@ -45,7 +45,12 @@ fn cases_of(table: &'static str) -> Vec<Case> {
 fn case(line: &'static str) -> Case {
     let columns: Vec<&'static str> = line.split('|').map(str::trim).collect();
     let [name, signs, when, main, with] = columns[..] else { panic!("five columns: {line}") };
-    let cause = |word: &str| *CauseKind::ALL.iter().find(|kind| kind.word() == word).unwrap();
+    let cause = |word: &str| {
+        *CauseKind::ALL
+            .iter()
+            .find(|kind| kind.word() == word || kind.also() == Some(word))
+            .unwrap()
+    };
     let origin = |word: &str| *OriginKind::ALL.iter().find(|kind| kind.word() == word).unwrap();
     let with = with.split_whitespace().map(cause).collect();
     let (main, from) = main.split_once('/').map_or((main, None), |(main, from)| (main, Some(from)));
@@ -59,9 +64,9 @@ pub fn sheet_text(signs: &str, when: &str) -> String {
     let kind = if is_hub { "hub" } else { "mid-drive" };
     let noticed = match when {
         "-" => "",
-        "long" => ", noticed: {date: 2025-09-02, sign: noise, at: 2100 km}",
-        "weeks" => ", noticed: {date: 2026-01-26, sign: noise, at: 2800 km}",
-        "days" => ", noticed: {date: 2026-02-25, sign: noise, at: 2980 km}",
+        "long" => ", first-noticed: {date: 2025-09-02, sign: noise, at: 2100 km}",
+        "weeks" => ", first-noticed: {date: 2026-01-26, sign: noise, at: 2800 km}",
+        "days" => ", first-noticed: {date: 2026-02-25, sign: noise, at: 2980 km}",
         other => panic!("no time `{other}`"),
     };
     let (mut whole, mut looked, mut findings) = (String::new(), String::new(), String::new());
@@ -75,7 +80,7 @@ pub fn sheet_text(signs: &str, when: &str) -> String {
                     findings.push_str(&format!("    - {{part: {part}, condition: sound}}\n"));
                 }
             }
-            "not-seen" => looked = format!("  not-seen: [{list}]\n"),
+            "not-seen" => looked = format!("  looked-for-absent: [{list}]\n"),
             part => findings.push_str(&format!(
                 "    - {{part: {part}, condition: damaged, signs: [{list}], photos: [a.jpg]}}\n"
             )),
@@ -87,7 +92,7 @@ pub fn sheet_text(signs: &str, when: &str) -> String {
         false => format!("{strip}  findings:\n{findings}"),
     };
     format!(
-        "job: QB-1\ncustomer: {{name: Elin Varga}}\nunit: {{kind: {kind}, ridden: 3000 km}}\n\
+        "job: QB-1\ncustomer: {{name: Elin Varga}}\nunit: {{kind: {kind}, mileage: 3000 km}}\n\
          arrival: {{date: 2026-03-02{noticed}{whole}}}\n{strip}"
     )
 }
@@ -143,7 +148,7 @@ fn the_causes_that_had_a_part_are_named() {
     let missing = cases.iter().filter_map(|case| {
         let weighing = weighed(case);
         let named = |cause: &CauseKind| {
-            let fault = Fault::of(*cause).unwrap();
+            let fault = RootCause::of(*cause).unwrap();
             weighing.verdict.contributing.contains(&fault)
         };
         (!case.with.iter().all(named)).then(|| line(case, &weighing))

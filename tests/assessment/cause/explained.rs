@@ -1,7 +1,7 @@
 //! The rules that tell fresh water, heat and first events apart.
 
+use splitcase::assessment::cause::scored_sign::SetAside;
 use splitcase::assessment::cause::verdict::Support;
-use splitcase::assessment::cause::weighed::SetAside;
 use splitcase::assessment::cause::{Weighing, judge};
 use splitcase::sheet::vocabulary::{CauseKind, OriginKind};
 

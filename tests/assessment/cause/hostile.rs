@@ -2,13 +2,13 @@
 
 use chrono::NaiveDate;
 use splitcase::assessment::cause::Weighing;
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::Evidence;
 use splitcase::assessment::cause::judge;
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::{Fault, HouseScore};
+use splitcase::assessment::cause::scored_sign::SetAside;
+use splitcase::assessment::cause::scores::{HouseScore, RootCause};
 use splitcase::assessment::cause::stated::{Agreement, Reason};
 use splitcase::assessment::cause::verdict::{Limit, Support};
-use splitcase::assessment::cause::weighed::SetAside;
 use splitcase::sheet::findings::Cause;
 use splitcase::sheet::reader::Marked;
 use splitcase::sheet::vocabulary::{CauseKind, OriginKind};
@@ -39,7 +39,7 @@ fn one_observation_under_three_names_counts_once() {
     let three = of(&["SC01", "SC20", "SD05", "SB11", "SE22", "SC01"]);
     assert_eq!(one.totals, three.totals);
     assert_eq!(three.verdict.support, Support::PointsTo);
-    let (speak, _) = three.for_and_against(Fault::Ingress);
+    let (speak, _) = three.for_and_against(RootCause::Ingress);
     assert_eq!(speak.len(), 5, "the others are shown");
     assert_eq!(speak.iter().filter(|one| one.counted).count(), 1, "but one counts");
 }
@@ -65,7 +65,7 @@ fn contradictory_signs_of_one_link_both_count() {
     // Recovers on drying, and stays low: ingress 6, electrical 6 - 3, mechanics 3.
     let weighing = of(&["SE04", "SE05"]);
     assert_eq!(points(&weighing), [6, 0, 3, 3]);
-    let (_, against) = weighing.for_and_against(Fault::Electrical);
+    let (_, against) = weighing.for_and_against(RootCause::Electrical);
     assert_eq!(against[0].sign, sign("SE04"));
 }
 
@@ -85,7 +85,7 @@ fn rust_and_an_overload_mark_speak_against_each_other() {
 }
 
 fn stands_beside(seen: &[&str]) -> bool {
-    says(&of(seen)) == (Support::Mixed, CauseKind::Ingress, vec![Fault::Mechanical])
+    says(&of(seen)) == (Support::Mixed, CauseKind::Ingress, vec![RootCause::Mechanical])
 }
 
 #[test]
@@ -122,7 +122,7 @@ fn fretting_powder_is_no_rust() {
             .stated
             .unwrap()
             .agreement,
-        Agreement::NotCarried(Reason::NoSign)
+        Agreement::Unsupported(Reason::NoSign)
     );
 }
 
@@ -141,7 +141,7 @@ fn being_spoken_against_least_is_no_support() {
     assert_eq!(of(&["SE24", "SC24"]).verdict.main, CauseKind::Undetermined);
     // Only good order was found: clean grease leads for mechanics and electrics, and shows no fault.
     let clean = judge(&evidence(&["SB07", "SE08"], &["SC01"]), None, &[]);
-    assert_eq!(clean.ranking[0], (Fault::Mechanical, 3));
+    assert_eq!(clean.ranking[0], (RootCause::Mechanical, 3));
     assert_eq!(clean.verdict.main, CauseKind::Undetermined);
 }
 
@@ -167,25 +167,25 @@ fn a_faultless_swap_beside_rust_still_tells_of_the_rust() {
 fn running_damage_without_a_date_is_time_run() {
     let seen = ["SA11", "SB05", "SC13", "SD08"];
     let undated = of(&seen);
-    assert_eq!(undated.ran_on, RanOn::Undated);
+    assert_eq!(undated.continued_use, ContinuedUse::Undated);
     assert_eq!(says(&undated), (Support::PointsTo, CauseKind::Mechanical, vec![]));
     assert_eq!(undated.verdict.limits, [Limit::NoDate]);
-    assert_eq!(undated.totals.of(Fault::Neglect), 0);
+    assert_eq!(undated.totals.of(RootCause::Neglect), 0);
     let cause = stating(CauseKind::Neglect, &[]);
     let stated = judge(&evidence(&seen, &[]), Some(&cause), &[]).stated.unwrap();
     assert!(stated.neglect_undated);
-    let other = Agreement::NotCarried(Reason::OtherCause(CauseKind::Mechanical));
+    let other = Agreement::Unsupported(Reason::OtherCause(CauseKind::Mechanical));
     assert_eq!(stated.agreement, other);
     // A history that is claimed without a day is no date; a day without a long history neither.
-    assert_eq!(of(&["SA15", "SC13"]).ran_on, RanOn::Undated);
-    assert_eq!(dated(&["SC13"], &[]).ran_on, RanOn::Undated);
-    assert_eq!(dated(&["SA15", "SC13"], &[]).ran_on, RanOn::Dated(day()));
+    assert_eq!(of(&["SA15", "SC13"]).continued_use, ContinuedUse::Undated);
+    assert_eq!(dated(&["SC13"], &[]).continued_use, ContinuedUse::Undated);
+    assert_eq!(dated(&["SA15", "SC13"], &[]).continued_use, ContinuedUse::Dated(day()));
 }
 
 #[test]
 fn a_long_history_without_running_damage_is_no_neglect() {
     let weighing = dated(&["SC01", "SA15"], &[]);
-    assert_eq!(weighing.ran_on, RanOn::No);
+    assert_eq!(weighing.continued_use, ContinuedUse::No);
     assert_eq!(set_aside(&weighing, "SA15"), Some(SetAside::HistoryAlone));
     assert_eq!(says(&weighing), (Support::PointsTo, CauseKind::Ingress, vec![]));
 }
@@ -195,10 +195,10 @@ fn running_on_never_goes_before_the_fault_it_followed() {
     // Running damage on five links outweighs the water, yet the water came first (rule 5).
     let seen = ["SA03", "SB10", "SA15", "SC13", "SB15", "SD11", "SD08", "SE23"];
     let weighing = dated(&seen, &[]);
-    assert_eq!(weighing.ranking[0].0, Fault::Neglect);
-    assert!(weighing.totals.of(Fault::Neglect) > weighing.totals.of(Fault::Ingress) + 6);
+    assert_eq!(weighing.ranking[0].0, RootCause::Neglect);
+    assert!(weighing.totals.of(RootCause::Neglect) > weighing.totals.of(RootCause::Ingress) + 6);
     assert_eq!(weighing.verdict.main, CauseKind::Ingress);
-    assert_eq!(weighing.verdict.contributing[0], Fault::Neglect);
+    assert_eq!(weighing.verdict.contributing[0], RootCause::Neglect);
     assert_eq!(weighing.verdict.support, Support::Mixed);
 }
 
@@ -206,8 +206,8 @@ fn running_on_never_goes_before_the_fault_it_followed() {
 fn a_cracked_casing_comes_before_its_water_unless_another_way_in_is_found() {
     let seen = ["SA22", "SA01", "SE22", "SC01", "SB14"];
     let weighing = of(&seen);
-    assert_eq!(weighing.ranking[0].0, Fault::Ingress);
-    assert_eq!(says(&weighing), (Support::Mixed, CauseKind::Mechanical, vec![Fault::Ingress]));
+    assert_eq!(weighing.ranking[0].0, RootCause::Ingress);
+    assert_eq!(says(&weighing), (Support::Mixed, CauseKind::Mechanical, vec![RootCause::Ingress]));
     assert_eq!(weighing.verdict.order[0].by, Some(sign("SA22")));
     let other_way = of(&[&seen[..], &["SB10"]].concat());
     assert_eq!(other_way.verdict.main, CauseKind::Ingress);
@@ -238,15 +238,18 @@ fn one_medium_sign_of_order_does_not_overturn_what_is_clear() {
     assert_eq!(says(&weighing), (Support::PointsTo, CauseKind::Mechanical, vec![]));
     // With water about it does.
     let wet = of(&["SC05", "SC18", "SD17", "SC06", "SA03"]);
-    assert_eq!(wet.ranking[0].0, Fault::Mechanical);
-    assert_eq!(says(&wet), (Support::Mixed, CauseKind::Ingress, vec![Fault::Mechanical]));
+    assert_eq!(wet.ranking[0].0, RootCause::Mechanical);
+    assert_eq!(says(&wet), (Support::Mixed, CauseKind::Ingress, vec![RootCause::Mechanical]));
 }
 
 #[test]
 fn a_burnt_switch_is_a_consequence_of_what_blocked_it() {
     let weighing = of(&["SE16", "SE06", "SE10"]);
-    assert_eq!(weighing.ranking[0].0, Fault::Electrical);
-    assert_eq!(says(&weighing), (Support::Mixed, CauseKind::Mechanical, vec![Fault::Electrical]));
+    assert_eq!(weighing.ranking[0].0, RootCause::Electrical);
+    assert_eq!(
+        says(&weighing),
+        (Support::Mixed, CauseKind::Mechanical, vec![RootCause::Electrical])
+    );
 }
 
 #[test]
@@ -255,7 +258,7 @@ fn a_sound_winding_clears_the_winding_only() {
     assert_eq!(of(&["SE15", "SE08", "SB07"]).verdict.main, CauseKind::Electrical);
     let beside = of(&["SE15", "SE08"]);
     assert_eq!(set_aside(&beside, "SE08"), Some(SetAside::ClearsAnotherPlace));
-    assert_eq!(of(&["SE02", "SE08"]).totals.of(Fault::Electrical), 2);
+    assert_eq!(of(&["SE02", "SE08"]).totals.of(RootCause::Electrical), 2);
 }
 
 #[test]
@@ -279,7 +282,7 @@ fn what_was_looked_for_and_not_found_only_speaks_against() {
 fn looking_and_not_finding_can_settle_what_was_mixed() {
     // Fresh water and a dead sensor stand side by side, until no trace of water is found within.
     let seen = ["SA01", "SE10"];
-    let expected = (Support::Mixed, CauseKind::Ingress, vec![Fault::Electrical]);
+    let expected = (Support::Mixed, CauseKind::Ingress, vec![RootCause::Electrical]);
     assert_eq!(says(&of(&seen)), expected);
     let looked = judge(&evidence(&seen, &["SC01", "SE13", "SB10"]), None, &[]);
     assert_eq!(points(&looked), [-3, 0, -3, 6]);
@@ -292,27 +295,28 @@ fn house_values_can_flip_a_verdict_and_say_so() {
     let table = judge(&seen, None, &[]);
     assert!(!table.house_values);
     assert_eq!(table.verdict.main, CauseKind::Undetermined);
-    let own = |short: &str, fault: Fault, score: i8| HouseScore { sign: sign(short), fault, score };
-    let house = [own("SC10", Fault::Mechanical, 2), own("SC10", Fault::Ingress, -1)];
+    let own =
+        |short: &str, fault: RootCause, score: i8| HouseScore { sign: sign(short), fault, score };
+    let house = [own("SC10", RootCause::Mechanical, 2), own("SC10", RootCause::Ingress, -1)];
     let flipped = judge(&seen, None, &house);
     assert!(flipped.house_values);
     assert_eq!(says(&flipped), (Support::PointsTo, CauseKind::Mechanical, vec![]));
     // Own scores that equal the table's, or of signs that do not occur, change nothing.
-    for idle in [own("SC10", Fault::Mechanical, 1), own("SE10", Fault::Electrical, -2)] {
+    for idle in [own("SC10", RootCause::Mechanical, 1), own("SE10", RootCause::Electrical, -2)] {
         let weighing = judge(&seen, None, &[idle]);
         assert!(!weighing.house_values);
         assert_eq!(weighing.totals, table.totals);
     }
-    let beyond = judge(&seen, None, &[own("SC10", Fault::Ingress, 100)]);
-    assert_eq!(beyond.totals.of(Fault::Ingress), 4, "taken as 2");
+    let beyond = judge(&seen, None, &[own("SC10", RootCause::Ingress, 100)]);
+    assert_eq!(beyond.totals.of(RootCause::Ingress), 4, "taken as 2");
 }
 
 #[test]
 fn a_stated_cause_is_set_against_the_signs() {
     use CauseKind::{Electrical, Ingress, Mechanical, Neglect, NoFaultFound, Undetermined};
     let wet = ["SA03", "SB10", "SC20", "SE04"];
-    let no = Agreement::NotCarried;
-    assert_eq!(agreement(&wet, Ingress), Agreement::Carried);
+    let no = Agreement::Unsupported;
+    assert_eq!(agreement(&wet, Ingress), Agreement::Supported);
     assert_eq!(agreement(&wet, Electrical), no(Reason::NoSign));
     assert_eq!(
         agreement(&[&wet[..], &["SA19"]].concat(), Mechanical),
@@ -321,14 +325,14 @@ fn a_stated_cause_is_set_against_the_signs() {
     assert_eq!(agreement(&wet, Undetermined), no(Reason::SignsSettleIt(Ingress)));
     assert_eq!(agreement(&wet, NoFaultFound), no(Reason::NotShownFaultless));
     assert_eq!(agreement(&["SE16"], Mechanical), no(Reason::SignsSettleNothing));
-    assert_eq!(agreement(&["SE16"], Undetermined), Agreement::Carried);
-    assert_eq!(agreement(&["SE16", "SD02"], Undetermined), Agreement::Carried, "may stay open");
-    assert_eq!(agreement(&["SE28", "SC01"], Ingress), Agreement::Carried, "strong damage");
+    assert_eq!(agreement(&["SE16"], Undetermined), Agreement::Supported);
+    assert_eq!(agreement(&["SE16", "SD02"], Undetermined), Agreement::Supported, "may stay open");
+    assert_eq!(agreement(&["SE28", "SC01"], Ingress), Agreement::Supported, "strong damage");
     assert_eq!(agreement(&["SE28", "SC09"], Mechanical), no(Reason::OtherCause(NoFaultFound)));
-    assert_eq!(agreement(&["SE28"], NoFaultFound), Agreement::Carried);
+    assert_eq!(agreement(&["SE28"], NoFaultFound), Agreement::Supported);
     assert_eq!(agreement(&["SB07"], Mechanical), no(Reason::NoSign), "good order is no sign");
     // Of several that are carried a person may name either as the main one.
-    assert_eq!(agreement(&["SA01", "SE10"], Electrical), Agreement::Carried);
+    assert_eq!(agreement(&["SA01", "SE10"], Electrical), Agreement::Supported);
     assert_eq!(agreement(&["SC04", "SB15"], Neglect), no(Reason::OtherCause(Ingress)), "undated");
     let cause = stating(Ingress, &[Neglect, Electrical]);
     let weighing = judge(&evidence(&wet, &[]), Some(&cause), &[]);
@@ -351,14 +355,14 @@ fn mechanical_and_then_ridden_on_is_accepted_as_stated() {
         judge(&evidence, Some(cause), &[]).stated.unwrap()
     };
     let then = judged(&stating(Mechanical, &[Neglect]), Some(day()));
-    assert_eq!(then.agreement, Agreement::Carried);
+    assert_eq!(then.agreement, Agreement::Supported);
     assert_eq!(then.contributing_carried, [Neglect]);
     assert!(then.contributing_not_carried.is_empty() && !then.neglect_undated);
     // Wear alone, without the riding on that the signs date, is another matter.
     let bare = judged(&stating(Mechanical, &[]), Some(day()));
-    assert_eq!(bare.agreement, Agreement::NotCarried(Reason::OtherCause(Neglect)));
+    assert_eq!(bare.agreement, Agreement::Unsupported(Reason::OtherCause(Neglect)));
     let undated = judged(&stating(Mechanical, &[Neglect]), None);
-    assert_eq!(undated.agreement, Agreement::Carried);
+    assert_eq!(undated.agreement, Agreement::Supported);
     assert!(undated.neglect_undated && undated.contributing_carried.is_empty());
 }
 

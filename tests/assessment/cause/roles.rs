@@ -1,9 +1,9 @@
 //! The roles of signs: each is used, each does what it says, none is lost from the table unseen.
 
 use splitcase::assessment::cause::order;
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scored_sign::SetAside;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::{Limit, Support};
-use splitcase::assessment::cause::weighed::SetAside;
 use splitcase::assessment::cause::{Weighing, weigh};
 use splitcase::sheet::catalogue::SIGNS;
 use splitcase::sheet::catalogue::sign::{Damage, Role};
@@ -70,8 +70,8 @@ fn fresh_water_beside_a_wet_parcel_gives_nothing() {
     for name in fresh {
         let weighing = of(&["wet-packaging", name]);
         assert_eq!(set_aside(&weighing, name), Some(SetAside::TransportWater), "{name}");
-        assert!(weighing.totals.of(Fault::Ingress) <= 0, "{name}");
-        assert!(of(&[name]).totals.of(Fault::Ingress) > 0, "{name}");
+        assert!(weighing.totals.of(RootCause::Ingress) <= 0, "{name}");
+        assert!(of(&[name]).totals.of(RootCause::Ingress) > 0, "{name}");
     }
 }
 
@@ -114,7 +114,7 @@ fn a_first_mechanical_fault_stays_first_when_it_was_ridden_on() {
     for name in first {
         let weighing = dated(&[&worn[..], &[name]].concat(), &[]);
         assert_eq!(weighing.verdict.main, CauseKind::Mechanical, "{name}");
-        assert!(weighing.verdict.contributing.contains(&Fault::Neglect), "{name}");
+        assert!(weighing.verdict.contributing.contains(&RootCause::Neglect), "{name}");
     }
 }
 
@@ -141,9 +141,9 @@ fn damage_that_follows_needs_time() {
 fn riding_on_without_a_date_gives_nothing_whatever_is_worn() {
     for name in with_role(Role::NeedsTime) {
         let weighing = of(&[name, "cage-broken", "rotor-rubbed", "debris-in-mesh"]);
-        assert!(weighing.totals.of(Fault::Neglect) <= 0, "{name}");
+        assert!(weighing.totals.of(RootCause::Neglect) <= 0, "{name}");
         assert_ne!(weighing.verdict.main, CauseKind::Neglect);
-        assert!(!weighing.verdict.contributing.contains(&Fault::Neglect));
+        assert!(!weighing.verdict.contributing.contains(&RootCause::Neglect));
         assert!(weighing.signs.iter().any(|one| one.set_aside == Some(SetAside::Undated)));
     }
 }
@@ -152,25 +152,25 @@ fn riding_on_without_a_date_gives_nothing_whatever_is_worn() {
 fn good_order_clears_its_own_place_only() {
     let drowned = "main-bearing-drive-side: moisture-corrosion";
     let far = findings(&[drowned, "main-bearing-non-drive-side: grease-clean-and-full"]);
-    assert_eq!(far.totals.of(Fault::Ingress), 6);
+    assert_eq!(far.totals.of(RootCause::Ingress), 6);
     assert_eq!(
         set_aside(&far, "grease-clean-and-full"),
         None,
         "it still speaks for mechanics a little"
     );
     let same = findings(&["main-bearing-drive-side: moisture-corrosion, grease-clean-and-full"]);
-    assert_eq!(same.totals.of(Fault::Ingress), 0);
+    assert_eq!(same.totals.of(RootCause::Ingress), 0);
     let board =
         findings(&["controller-board: board-corrosion", "gear-grease: grease-clean-and-full"]);
-    assert_eq!(board.totals.of(Fault::Ingress), 6);
+    assert_eq!(board.totals.of(RootCause::Ingress), 6);
     let gears = findings(&["planet-gear: gear-rust", "gear-grease: grease-clean-and-full"]);
-    assert_eq!(gears.totals.of(Fault::Ingress), 0, "one grease for all gears");
+    assert_eq!(gears.totals.of(RootCause::Ingress), 0, "one grease for all gears");
     // A winding in good order says nothing of a sensor or a plug, and something of the motor.
     let sensor =
         findings(&["torque-sensor: torque-sensor-offset", "stator-winding: winding-balanced"]);
-    assert_eq!(sensor.totals.of(Fault::Electrical), 4);
+    assert_eq!(sensor.totals.of(RootCause::Electrical), 4);
     let winding = findings(&["stator-winding: winding-pair-low, winding-bright"]);
-    assert_eq!(winding.totals.of(Fault::Electrical), 6 - 4);
+    assert_eq!(winding.totals.of(RootCause::Electrical), 6 - 4);
 }
 
 #[test]
@@ -179,7 +179,7 @@ fn a_crack_lets_in_the_water_of_its_own_half() {
     let rust = "main-bearing-drive-side: moisture-corrosion";
     let own = findings(&[trail, rust]);
     assert_eq!(own.verdict.main, CauseKind::Mechanical);
-    assert_eq!(own.verdict.contributing, [Fault::Ingress]);
+    assert_eq!(own.verdict.contributing, [RootCause::Ingress]);
     let other = findings(&[
         "case-half-drive-side: casing-crack-or-dent",
         "main-bearing-non-drive-side: moisture-corrosion, standstill-etching",
@@ -194,7 +194,7 @@ fn mud_is_a_trace_or_a_way_in_and_not_both_by_itself() {
     assert_eq!(alone.verdict.support, Support::PointsTo);
     assert!(alone.verdict.limits.contains(&Limit::WaterHalfShown));
     let with_seal = of(&["mud-inside", "seal-lip-damaged"]);
-    assert_eq!(with_seal.totals.of(Fault::Ingress), 12, "beside a way in it counts too");
+    assert_eq!(with_seal.totals.of(RootCause::Ingress), 12, "beside a way in it counts too");
     assert_eq!(with_seal.verdict.support, Support::WellSupported);
 }
 
@@ -207,9 +207,9 @@ fn low_insulation_beside_water_speaks_for_water() {
         "case-half-drive-side: free-water-inside",
     ]);
     assert_eq!(wet.verdict.main, CauseKind::Ingress);
-    assert_eq!(wet.totals.of(Fault::Electrical), 0);
+    assert_eq!(wet.totals.of(RootCause::Electrical), 0);
     for name in ["pins-corroded", "board-corrosion", "hall-line-stuck-corroded"] {
-        assert_eq!(of(&[name]).totals.of(Fault::Electrical), 0, "{name}");
+        assert_eq!(of(&[name]).totals.of(RootCause::Electrical), 0, "{name}");
     }
 }
 

@@ -1,9 +1,9 @@
 //! From a sheet: derived signs, origins, claims without a photo or a reading.
 
 use chrono::NaiveDate;
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::{Derivation, Evidence, Noticing, Origin};
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::stated::Agreement;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::weigh;
@@ -47,7 +47,7 @@ fn typed_fields_carry_signs_and_silence_none() {
     assert_eq!(derivations(&booked(", washed-with: garden-hose", ", water: 0 ml")), []);
     let told = booked(
         ", washed-with: pressure-washer",
-        ", water: 40 ml, noticed: {date: 2025-12-20, sign: noise}",
+        ", water: 40 ml, first-noticed: {date: 2025-12-20, sign: noise}",
     );
     let expected = [
         ("SA01", Derivation::WaterPoured),
@@ -59,7 +59,7 @@ fn typed_fields_carry_signs_and_silence_none() {
 
 #[test]
 fn a_history_is_long_after_two_calendar_months() {
-    let noticed = |what: &str| derivations(&booked("", &format!(", noticed: {what}"))).len();
+    let noticed = |what: &str| derivations(&booked("", &format!(", first-noticed: {what}"))).len();
     assert_eq!(noticed("{date: 2026-01-02, sign: noise}"), 0, "two months to the day");
     assert_eq!(noticed("{date: 2026-01-01, sign: noise}"), 1);
     assert_eq!(noticed("{date: 2026-01-01, sign: play}"), 1);
@@ -71,7 +71,7 @@ const WASHED: &str = "\
 job: QB-2
 customer: {name: Elin Varga}
 unit: {kind: mid-drive, washed-with: pressure-washer}
-arrival: {date: 2026-03-02, water: 40 ml, noticed: {date: 2025-12-20, sign: noise}}
+arrival: {date: 2026-03-02, water: 40 ml, first-noticed: {date: 2025-12-20, sign: noise}}
 strip-down:
   date: 2026-03-04
   findings:
@@ -81,22 +81,22 @@ strip-down:
       photos: [a.jpg]
     - {part: main-bearing-non-drive-side, condition: damaged, signs: [moisture-corrosion]}
     - {part: crank-seal-drive-side, condition: damaged, signs: [rust-trail-inward]}
-  not-seen: [tamper-marks, board-corrosion]
+  looked-for-absent: [tamper-marks, board-corrosion]
 cause: {main: ingress, contributing: [neglect]}
 ";
 
 #[test]
 fn a_washed_unit_is_weighed_from_its_sheet() {
     let weighing = weigh(&sheet(WASHED), Vec::new(), &[]);
-    let expected = (Support::WellSupported, CauseKind::Ingress, vec![Fault::Neglect]);
+    let expected = (Support::WellSupported, CauseKind::Ingress, vec![RootCause::Neglect]);
     assert_eq!(says(&weighing), expected);
     // Water 6, reported washing 2, rust 6, worn races 3, trail 6, and a dry board nothing, since the
     // water that poured out is fresh; worn races speak for mechanics first, 6, against 9 by water,
     // rust and trail.
     assert_eq!(points(&weighing), [23, 9, -3, -3]);
-    assert_eq!(weighing.ran_on, RanOn::Dated(day()));
+    assert_eq!(weighing.continued_use, ContinuedUse::Dated(day()));
     let stated = weighing.stated.as_ref().unwrap();
-    assert_eq!(stated.agreement, Agreement::Carried);
+    assert_eq!(stated.agreement, Agreement::Supported);
     assert!(!stated.neglect_undated && stated.contributing_not_carried.is_empty());
     let rust = weighing.signs.iter().find(|one| one.sign == sign("SC01")).unwrap();
     assert_eq!(rust.origins.len(), 2);
@@ -131,11 +131,11 @@ fn signs_of_the_bench_join_those_of_the_sheet() {
 #[test]
 fn a_rider_who_came_within_days_is_known_as_prompt() {
     let noticing = |unit: &str, noticed: &str| {
-        let arrival = format!(", noticed: {noticed}");
+        let arrival = format!(", first-noticed: {noticed}");
         weigh(&booked(unit, &arrival), Vec::new(), &[]).noticing
     };
     let on = |month: u32, day: u32| NaiveDate::from_ymd_opt(2026, month, day).unwrap();
-    let far = ", ridden: 3000 km";
+    let far = ", mileage: 3000 km";
     // Two weeks and less than 100 km: common practice, no source.
     let prompt = Noticing::Promptly(on(2, 16));
     assert_eq!(noticing("", "{date: 2026-02-16, sign: noise}"), prompt);
@@ -152,12 +152,12 @@ fn a_rider_who_came_within_days_is_known_as_prompt() {
 #[test]
 fn a_prompt_rider_is_never_blamed_whatever_is_ticked() {
     let text = WASHED.replace(
-        "noticed: {date: 2025-12-20, sign: noise}",
-        "noticed: {date: 2026-02-26, sign: noise}, signs: [long-noise-history]",
+        "first-noticed: {date: 2025-12-20, sign: noise}",
+        "first-noticed: {date: 2026-02-26, sign: noise}, signs: [long-noise-history]",
     );
     let weighing = weigh(&sheet(&text), Vec::new(), &[]);
     assert!(weighing.is_prompt());
-    assert_eq!(weighing.ran_on, RanOn::Undated);
+    assert_eq!(weighing.continued_use, ContinuedUse::Undated);
     assert_eq!(says(&weighing), (Support::WellSupported, CauseKind::Ingress, vec![]));
     let stated = weighing.stated.unwrap();
     assert!(stated.neglect_prompt && !stated.neglect_undated);

@@ -1,8 +1,8 @@
 //! The cases that stand beside the table of signs, with their points.
 
+use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::judge;
-use splitcase::assessment::cause::ran_on::RanOn;
-use splitcase::assessment::cause::scores::Fault;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::{Limit, Support};
 use splitcase::sheet::vocabulary::CauseKind;
 
@@ -20,12 +20,15 @@ fn brown_water_trail_rust_and_recovery_are_ingress() {
 #[test]
 fn long_noise_and_running_damage_are_continued_use() {
     let weighing = dated(&["SA15", "SA11", "SB05", "SC13", "SD08"], &["SB07"]);
-    assert_eq!(says(&weighing), (Support::PointsTo, CauseKind::Neglect, vec![Fault::Mechanical]));
+    assert_eq!(
+        says(&weighing),
+        (Support::PointsTo, CauseKind::Neglect, vec![RootCause::Mechanical])
+    );
     // The first fault that it followed is not to be seen any more.
     assert_eq!(weighing.verdict.limits, [Limit::NoFirstFault]);
-    assert_eq!(weighing.ran_on, RanOn::Dated(day()));
+    assert_eq!(weighing.continued_use, ContinuedUse::Dated(day()));
     // History 6, worn teeth edge 6, play, glitter and worn races 3 each.
-    assert_eq!(weighing.totals.of(Fault::Neglect), 21);
+    assert_eq!(weighing.totals.of(RootCause::Neglect), 21);
 }
 
 #[test]
@@ -46,7 +49,7 @@ fn a_switch_burnt_on_a_dry_board_is_electrical() {
 #[test]
 fn rust_rolled_flat_with_a_history_is_ingress_and_then_continued_use() {
     let weighing = dated(&["SC04", "SA15", "SB10"], &[]);
-    assert_eq!(says(&weighing), (Support::Mixed, CauseKind::Ingress, vec![Fault::Neglect]));
+    assert_eq!(says(&weighing), (Support::Mixed, CauseKind::Ingress, vec![RootCause::Neglect]));
     assert_eq!(points(&weighing), [12, 12, -3, -3]);
 }
 

@@ -76,7 +76,7 @@ impl Typed {
             rest += &format!("exchange: {{credit: {}}}\n", pence(credit));
         }
         if let Some(deposit) = self.deposit {
-            rest += &format!("decision: {{chose: exchange, deposit: {}}}\n", pence(deposit));
+            rest += &format!("decision: {{option: exchange, deposit: {}}}\n", pence(deposit));
         }
         let (costs, problems) = costs_of(&profile, &rest);
         assert!(problems.is_empty(), "{problems:?}");

@@ -35,7 +35,7 @@ impl Job {
     fn early(&self) -> Result<Caught, NotTold> {
         let noticed = match self.noticed {
             "" => String::new(),
-            sign => format!(", noticed: {{sign: {sign}}}"),
+            sign => format!(", first-noticed: {{sign: {sign}}}"),
         };
         let rest = format!(
             "strip-down: {{date: 2026-03-03, findings: [{}]}}\ncause: {{main: {}}}\n{}",

@@ -9,7 +9,7 @@ const WORK: &str = "work:\n  parts:\n    - {what: motor bearing 6902-2RS, quanti
     - {what: lip seal, price: £6.50}\n    - {what: gasket and grease, price: £14.00}\n  labour: 60 min\n";
 
 fn gap(profile: &str, decision: &str, work: &str) -> (Option<Gap>, Vec<&'static str>) {
-    let rest = format!("{OFFER}decision: {{chose: overhaul{decision}}}\n{work}");
+    let rest = format!("{OFFER}decision: {{option: overhaul{decision}}}\n{work}");
     let (costs, problems) = costs_of(profile, &rest);
     (costs.gap, codes(&problems))
 }
@@ -23,7 +23,7 @@ fn what_is_more_is_named_line_by_line_and_doubted_until_it_was_agreed() {
     assert_eq!((sums, found.consent), (vec![dec("6.50"), dec("14.00")], None));
     assert_eq!(codes, ["cost/overrun-not-agreed"]);
     let said = |up_to: &str| {
-        let overrun = format!(", overrun: {{{up_to}agreed: 2026-03-08, by: phone}}");
+        let overrun = format!(", overrun: {{{up_to}agreed: 2026-03-08, via: phone}}");
         let (found, codes) = gap(&pounds(""), &overrun, WORK);
         assert_eq!(found.unwrap().consent.unwrap().on.to_string(), "2026-03-08");
         codes
@@ -65,7 +65,7 @@ fn a_bill_below_its_offer_is_said_once_the_job_has_ended_and_doubted_where_it_is
 fn a_price_from_to_and_one_of_at_most_are_gone_past_at_their_ends() {
     let by = |asked: &str, charged: &str| {
         let rest = format!(
-            "options: [{{kind: overhaul, price: {asked}}}]\ndecision: {{chose: overhaul}}\n\
+            "options: [{{kind: overhaul, price: {asked}}}]\ndecision: {{option: overhaul}}\n\
              work: {{price: {charged}}}\n\
              strip-down: {{date: 2026-03-03, findings: []}}\noutcome: repaired\n"
         );

@@ -18,7 +18,7 @@ fn amounts_of_24_digits_are_refused_where_they_stand() {
         (format!("options: [{{kind: exchange, price: {price}}}]\n"), &price),
         (format!("work: {{labour: 1 h, discount: {{amount: {price}}}}}\n"), &price),
         (
-            format!("work: {{labour: 1 h}}\ndecision: {{chose: overhaul, deposit: {price}}}\n"),
+            format!("work: {{labour: 1 h}}\ndecision: {{option: overhaul, deposit: {price}}}\n"),
             &price,
         ),
         (format!("exchange: {{credit: {price}}}\n"), &price),
@@ -48,7 +48,7 @@ fn rates_and_shares_of_24_digits_are_refused_or_out_of_reach() {
     let share = format!("work: {{price: £999999999.99, discount: {{share: {NINES} %}}}}\n");
     assert_eq!(codes(&costs_of(&pounds(""), &share).1), ["cost/too-large"]);
     let profile = format!("currency: GBP\nrates: {{hour: £{NINES}, uneconomic-from: {NINES} %}}\n");
-    let rest = "options: [{kind: overhaul, price: £9.00}, {kind: exchange, price: £10.00}]\ndecision: {chose: overhaul}\n";
+    let rest = "options: [{kind: overhaul, price: £9.00}, {kind: exchange, price: £10.00}]\ndecision: {option: overhaul}\n";
     let (costs, problems) = costs_of(&profile, rest);
     assert!(problems.is_empty() && !costs.economy.unwrap().is_beyond());
     let (_, problems) = costs_of(&profile, "work: {labour: 1 min}\n");
@@ -69,7 +69,7 @@ fn many_large_lines_are_refused_at_their_block_and_the_largest_bill_is_exact() {
     assert_eq!((codes(&problems), marked(&problems[0])), (vec!["cost/too-large"], "options"));
     let bill = bill_of(
         &pounds(""),
-        &format!("work: {{parts: [{line}]}}\ndecision: {{chose: new-unit, deposit: £0.01}}\n"),
+        &format!("work: {{parts: [{line}]}}\ndecision: {{option: new-unit, deposit: £0.01}}\n"),
     );
     assert_eq!(bill.settlement.unwrap().balance, Balance::ToPay(dec("999999999.98")));
 }
@@ -80,7 +80,7 @@ fn nothing_is_billed_where_nothing_is_typed() {
         "",
         "work: {note: cleaned}\n",
         "options: []\n",
-        "decision: {chose: overhaul, deposit: £50.00}\n",
+        "decision: {option: overhaul, deposit: £50.00}\n",
     ] {
         let (costs, problems) = costs_of(&pounds(""), rest);
         assert!(costs.bill.is_none() && problems.is_empty(), "{rest}");

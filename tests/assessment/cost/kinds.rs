@@ -68,14 +68,14 @@ fn looking_into_it_is_billed_as_such_and_can_be_credited() {
     let kinds = |rest: &str| -> Vec<LineKind> {
         bill_of(&pounds(""), rest).lines.into_iter().map(|line| line.kind).collect()
     };
-    let returned = "decision: {chose: return-as-it-is}\n";
+    let returned = "decision: {option: return-as-it-is}\n";
     assert_eq!(kinds(&format!("{returned}{fee}{ended}")), [LineKind::Examination]);
     // A price of returning it as it is, is that fee already.
     let priced = format!("options: [{{kind: return-as-it-is, price: £35.00}}]\n{returned}");
     assert_eq!(kinds(&format!("{priced}{ended}")), [LineKind::Examination]);
     assert_eq!(kinds(&format!("{priced}{fee}{ended}")), [LineKind::Examination]);
     // Chosen was a repair, and it went back as it came.
-    let chosen = "options: [{kind: overhaul, price: £250.00}]\ndecision: {chose: overhaul}\n";
+    let chosen = "options: [{kind: overhaul, price: £250.00}]\ndecision: {option: overhaul}\n";
     assert_eq!(kinds(&format!("{chosen}{fee}{ended}")), [LineKind::Examination]);
     let bill = bill_of(&pounds(""), &format!("work: {{{WORK}}}\n{fee}"));
     assert_eq!(bill.lines.last().unwrap().kind, LineKind::ExaminationCredited);
@@ -88,7 +88,7 @@ fn under_a_guarantee_or_as_goodwill_the_owner_pays_nothing_and_gets_a_deposit_ba
         let rest = format!("work: {{{WORK}}}\nbilling: {{kind: {kind}}}\n");
         let bill = bill_of(&pounds(""), &rest);
         assert_eq!((bill.kind, bill.total, bill.settlement), (is, dec("117.00"), None));
-        let paid = format!("{rest}decision: {{chose: overhaul, deposit: £50.00}}\n");
+        let paid = format!("{rest}decision: {{option: overhaul, deposit: £50.00}}\n");
         let bill = costs_of(&pounds(""), &paid).0.bill.unwrap();
         assert_eq!(bill.settlement.unwrap().balance, Balance::GiveBack(dec("50.00")));
     }
@@ -98,7 +98,7 @@ fn under_a_guarantee_or_as_goodwill_the_owner_pays_nothing_and_gets_a_deposit_ba
 fn a_price_can_be_left_open_within_bounds_and_is_settled_by_the_work() {
     let tax = "tax: {name: VAT, rate: 20 %, prices: excluding, rounding: by-invoice}\n";
     let rest = "options: [{kind: overhaul, price: £180.00 to £240.00}, {kind: exchange, price: at most £400.00}]\n\
-        options-valid-to: 2026-03-31\ndecision: {chose: overhaul, date: 2026-04-01}\n";
+        options-valid-to: 2026-03-31\ndecision: {option: overhaul, date: 2026-04-01}\n";
     let (costs, problems) = costs_of(&pounds(tax), rest);
     assert_eq!(codes(&problems), ["cost/decided-late"]);
     let [overhaul, exchange] = &costs.options[..] else { panic!() };
@@ -151,6 +151,6 @@ fn what_is_typed_and_said_nowhere_is_doubted() {
     assert_eq!(billing("kind: goodwill, paid: 2026-03-11, paid-by: card"), ["2026-03-11", "card"]);
     assert_eq!(billing("inspected: an hour, inspection-credited: yes"), ["an hour", "yes"]);
     assert!(billing("inspected: an hour, inspection: £5.00, inspection-credited: yes").is_empty());
-    let agreed = "decision: {chose: overhaul, overrun: {agreed: 2026-03-08}}\n";
+    let agreed = "decision: {option: overhaul, overrun: {agreed: 2026-03-08}}\n";
     assert_eq!(told(agreed), ["overrun"]);
 }

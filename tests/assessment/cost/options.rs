@@ -12,11 +12,11 @@ const CARD: &str = "currency: GBP\n\
     models: [{model: Kestmar C4, options: [{kind: exchange, price: £420.00}]}]\n";
 
 const OFFERS: &str = "options:\n\
-    - {kind: overhaul, parts: [{what: bearing, quantity: 2, price: £9.80}], labour: 150 min, days: 9, leaves: the worn ring gear stays in}\n\
+    - {kind: overhaul, parts: [{what: bearing, quantity: 2, price: £9.80}], labour: 150 min, days: 9, remaining: the worn ring gear stays in}\n\
     - {kind: exchange}\n\
     - {kind: overhaul-plus-parts, price: £300.00, labour: 200 min}\n\
-    - {kind: return-as-it-is, leaves: it cannot be ridden}\n\
-    decision: {chose: overhaul}\n";
+    - {kind: return-as-it-is, remaining: it cannot be ridden}\n\
+    decision: {option: overhaul}\n";
 
 /// The price without the tax.
 fn without_tax(price: &Quote) -> Decimal {
@@ -45,7 +45,7 @@ fn each_option_stands_with_price_parts_labour_days_and_what_it_leaves() {
 
 #[test]
 fn of_two_offers_of_the_chosen_kind_the_first_is_chosen_and_billed() {
-    let rest = "options: [{kind: overhaul, price: £200.00}, {kind: overhaul, price: £150.00}]\ndecision: {chose: overhaul}\n";
+    let rest = "options: [{kind: overhaul, price: £200.00}, {kind: overhaul, price: £150.00}]\ndecision: {option: overhaul}\n";
     let (costs, _) = costs_of(&pounds(""), rest);
     assert_eq!(costs.options.iter().map(|one| one.chosen).collect::<Vec<_>>(), [true, false]);
     assert_eq!(costs.bill.unwrap().total, dec("200.00"));
@@ -56,7 +56,7 @@ fn a_price_that_cannot_be_taken_is_told_once_where_it_stands() {
     let rest = "options:\n\
         - {kind: overhaul, parts: [{what: bearing, price: €9.80}], labour: 60 min}\n\
         - {kind: exchange, price: $400.00}\n\
-        decision: {chose: overhaul}\n";
+        decision: {option: overhaul}\n";
     let (_, problems) = costs_of("currency: GBP\n", rest);
     let told: Vec<_> = problems.iter().map(|one| (one.code, marked(one))).collect();
     let other = "cost/other-currency";
@@ -87,7 +87,7 @@ fn priced(repair: &str, rest: &str) -> String {
 fn a_repair_from_the_share_on_is_beyond_economic_repair_unless_it_was_done() {
     let tier =
         |profile: &str, repair: &str, rest: &str| costs_of(profile, &priced(repair, rest)).0.tier;
-    let back = "decision: {chose: return-as-it-is}\noutcome: returned-unrepaired\n";
+    let back = "decision: {option: return-as-it-is}\noutcome: returned-unrepaired\n";
     assert_eq!(tier(&pounds(""), "£319.99", back), None);
     assert_eq!(tier(&pounds(""), "£320.00", back), Some(Tier::BeyondRepair));
     assert_eq!(tier(&pounds(""), "£320.00", ""), Some(Tier::BeyondRepair));
@@ -104,13 +104,13 @@ fn a_repair_from_the_share_on_is_beyond_economic_repair_unless_it_was_done() {
 fn the_cheapest_repair_decides() {
     let rest = "strip-down: {date: 2026-03-03, findings: []}\n\
         options: [{kind: overhaul-plus-parts, price: £390.00}, {kind: overhaul, price: £200.00}, {kind: exchange, price: £400.00}]\n\
-        decision: {chose: return-as-it-is}\noutcome: returned-unrepaired\n";
+        decision: {option: return-as-it-is}\noutcome: returned-unrepaired\n";
     assert_eq!(costs_of(&pounds(""), rest).0.tier, None);
 }
 
 #[test]
 fn a_dear_repair_that_was_chosen_is_told_and_done_all_the_same() {
-    let chosen = "decision: {chose: overhaul}\n";
+    let chosen = "decision: {option: overhaul}\n";
     let (costs, problems) = costs_of(&pounds(""), &priced("£350.00", chosen));
     assert_eq!((codes(&problems), marked(&problems[0])), (vec!["cost/uneconomic"], "overhaul"));
     let message = &problems[0].message;
@@ -132,7 +132,7 @@ fn the_chosen_repair_is_compared_wherever_it_stands_with_the_cheapest_exchange()
         - {kind: overhaul-plus-parts, price: £350.00}\n\
         - {kind: exchange, price: £420.00}\n\
         - {kind: exchange, price: £400.00}\n\
-        decision: {chose: overhaul-plus-parts}\n";
+        decision: {option: overhaul-plus-parts}\n";
     let (costs, problems) = costs_of(&pounds(""), rest);
     let chosen: Vec<bool> = costs.options.iter().map(|one| one.chosen).collect();
     assert_eq!(chosen, [false, true, false, false]);
@@ -163,7 +163,7 @@ fn a_dear_repair_that_was_chosen_and_never_done_is_told_as_both() {
         - {kind: overhaul, price: £330.00}\n\
         - {kind: overhaul-plus-parts, price: £350.00}\n\
         - {kind: exchange, price: £400.00}\n\
-        decision: {chose: overhaul-plus-parts}\noutcome: returned-unrepaired\n";
+        decision: {option: overhaul-plus-parts}\noutcome: returned-unrepaired\n";
     let (costs, problems) = costs_of(&pounds(""), rest);
     assert_eq!((costs.tier, costs.bill), (Some(Tier::BeyondRepair), None));
     assert_eq!(costs.economy.unwrap().chosen, Some(dec("350.00")));

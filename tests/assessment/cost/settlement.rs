@@ -74,7 +74,7 @@ fn exchanged(credit: &str, deposit: &str) -> String {
     format!(
         "strip-down: {{date: 2026-03-03, findings: []}}\n\
          options: [{{kind: exchange, price: £420.00}}]\n\
-         decision: {{chose: exchange{deposit}}}\nexchange: {{serial: KC4-1{credit}}}\noutcome: exchanged\n"
+         decision: {{option: exchange{deposit}}}\nexchange: {{serial: KC4-1{credit}}}\noutcome: exchanged\n"
     )
 }
 
@@ -105,7 +105,7 @@ fn what_was_paid_too_much_is_given_back_and_never_a_negative_price() {
 
 #[test]
 fn a_deposit_is_given_back_where_nothing_is_charged_in_the_end() {
-    let rest = "options: [{kind: overhaul, price: £250.00}]\ndecision: {chose: overhaul, deposit: £50.00}\n";
+    let rest = "options: [{kind: overhaul, price: £250.00}]\ndecision: {option: overhaul, deposit: £50.00}\n";
     let open = bill_of(&pounds(""), rest);
     assert_eq!(open.settlement.unwrap().balance, Balance::ToPay(dec("200.00")));
     let ended = format!(

@@ -49,7 +49,7 @@ fn a_tax_on_parts_alone_leaves_work_postage_and_examination_alone() {
     let bill = bill_of(us, work);
     assert_eq!((bill.taxes[0].amount, bill.total), (dec("3.30"), dec("152.30")));
     // A whole unit is goods.
-    let unit = "options: [{kind: exchange, price: $400.00}]\ndecision: {chose: exchange}\n";
+    let unit = "options: [{kind: exchange, price: $400.00}]\ndecision: {option: exchange}\n";
     assert_eq!(bill_of(us, unit).taxes[0].amount, dec("33.00"));
 }
 

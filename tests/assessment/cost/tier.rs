@@ -59,7 +59,7 @@ fn job(chose: &str, actions: &[&str], rest: &str) -> String {
         .collect();
     let findings = findings.join(", ");
     format!(
-        "strip-down: {{date: 2026-03-03, findings: [{findings}]}}\ndecision: {{chose: {chose}}}\n{rest}"
+        "strip-down: {{date: 2026-03-03, findings: [{findings}]}}\ndecision: {{option: {chose}}}\n{rest}"
     )
 }
 

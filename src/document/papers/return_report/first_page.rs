@@ -32,6 +32,8 @@ const UNDER_LEAD: f64 = 7.0;
 const UNDER_PHOTOS: f64 = 6.5;
 const OVER_TODO: f64 = 7.0;
 const BETWEEN_ANSWERS: f64 = 3.0;
+/// Share of a size that stands above the first baseline.
+const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
 const QUESTIONS: f64 = 32.0 + 4.5;
 
@@ -71,13 +73,19 @@ pub struct Opening<'a> {
 
 /// Main column and height of the printable area in millimetres.
 fn page(frame: &Frame) -> (f64, f64) {
-    let (width, height) = if frame.paper == "us-letter" { (215.9, 279.4) } else { (210.0, 297.0) };
-    (width - 36.0 - 39.0 - 6.0, height - 17.0 - 22.0)
+    let height = if frame.paper == "us-letter" { 279.4 } else { 297.0 };
+    (174.0 - 39.0 - 6.0, height - 16.0 - 22.0)
 }
 
 /// Lines as a number to reckon with.
 fn count(lines: usize) -> f64 {
     f64::from(u32::try_from(lines).unwrap_or(u32::MAX))
+}
+
+/// Height in millimetres of so many lines of a size and a pitch in points: above the first baseline there
+/// is only what a letter needs.
+fn tall(lines: usize, size: f64, pitch: f64) -> f64 {
+    (count(lines.saturating_sub(1)) * pitch + RISE * size) / MM
 }
 
 /// Chooses sizes for page 1.
@@ -89,16 +97,21 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
     let fewest = lead_lines(1.0);
     let share = SHARES.into_iter().find(|share| lead_lines(*share) <= fewest).unwrap_or(1.0);
 
-    let photos: Vec<&PhotoView> =
-        opening.pair.iter().flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after)).collect();
+    let photos: Vec<&PhotoView> = opening
+        .pair
+        .iter()
+        .flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after))
+        .collect();
     let cell = if photos.len() < 2 { main } else { (main - PHOTO_GAP) / 2.0 };
-    let natural = photos.iter().map(|photo| cell * f64::from(photo.height) / f64::from(photo.width));
+    let natural =
+        photos.iter().map(|photo| cell * f64::from(photo.height) / f64::from(photo.width));
     let natural = natural.fold(0.0, f64::max).min(TALLEST_PHOTO);
-    let fixed = count(fewest) * 1.18 * lead / MM
+    let fixed = tall(fewest, lead, 1.18 * lead)
         + UNDER_LEAD
         + captions(&photos, cell)
         + if photos.is_empty() { 0.0 } else { UNDER_PHOTOS };
-    let rest = |size: f64| height - 1.0 - fixed - answers(opening, size, main) - todo(opening, size, main);
+    let rest =
+        |size: f64| height - 1.0 - fixed - answers(opening, size, main) - todo(opening, size, main);
     let wanted = natural.min(WANTED_PHOTO);
     let size = SIZES.into_iter().find(|size| wanted <= rest(*size));
     let size = size.unwrap_or(SIZES[SIZES.len() - 1]);
@@ -122,7 +135,8 @@ fn captions(photos: &[&PhotoView], cell: f64) -> f64 {
 fn answers(opening: &Opening<'_>, size: f64, main: f64) -> f64 {
     let column = (main - QUESTIONS) * MM;
     let of = |answer: &Answer| {
-        count(lines(&answer.text, Voice::Serif, size, column)) * 1.33 * size / MM + BETWEEN_ANSWERS
+        let lines = lines(&answer.text, Voice::Serif, size, column);
+        tall(lines, size, 1.33 * size) + BETWEEN_ANSWERS
     };
     opening.answers.iter().map(of).sum()
 }
@@ -133,7 +147,9 @@ fn todo(opening: &Opening<'_>, size: f64, main: f64) -> f64 {
     let size = size - 0.3;
     let of = |item: &crate::document::view::Advice| {
         let words = format!("{} {}", item.what, item.more);
-        count(lines(&words, Voice::Strong, size, (main - 6.0) * MM)) * 1.3 * size / MM + 2.6
+        // Not all of it is strong.
+        let lines = lines(&words, Voice::Serif, 1.02 * size, (main - 6.0) * MM);
+        tall(lines, size, 1.3 * size) + 2.6
     };
     OVER_TODO + 9.0 + todo.items.iter().map(of).sum::<f64>()
 }

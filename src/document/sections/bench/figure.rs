@@ -2,7 +2,7 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use crate::assessment::bench::line::Figure;
+use crate::assessment::bench::check_result::Figure;
 use crate::assessment::bench::verdict::Side;
 use crate::document::format;
 use crate::document::wording::Wording;

@@ -2,8 +2,8 @@
 
 use rust_decimal::Decimal;
 
+use crate::assessment::bench::check_result::{CheckResult, Figure};
 use crate::assessment::bench::fit::{Fit, FitKind};
-use crate::assessment::bench::line::{Figure, Line};
 use crate::assessment::bench::measure::Method;
 use crate::assessment::bench::remark::Remark;
 use crate::assessment::bench::verdict::Origin;
@@ -14,7 +14,7 @@ use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Placing;
 
 /// The sentences beside a line.
-pub fn remarks(writer: &Writer<'_>, line: &Line) -> Vec<String> {
+pub fn remarks(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
     let of_stages =
         [&line.before, &line.after].into_iter().flatten().flat_map(|stage| &stage.remarks);
     let mut texts: Vec<String> = Vec::new();
@@ -34,7 +34,7 @@ pub fn remarks(writer: &Writer<'_>, line: &Line) -> Vec<String> {
 }
 
 /// How a figure was computed, with the source that it follows.
-fn method_text(writer: &Writer<'_>, method: &Method, line: &Line) -> String {
+fn method_text(writer: &Writer<'_>, method: &Method, line: &CheckResult) -> String {
     let text = writer.wording.choice("methods", method.rule);
     // A source that the limit names already is not named twice.
     let of_limit = line.limit.as_ref().map(|limit| limit.origin);

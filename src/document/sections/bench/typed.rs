@@ -3,7 +3,7 @@
 //! In: a line and the check that it comes from; out: short texts. A reading that a dot already prints
 //! just as it was typed is not repeated.
 
-use crate::assessment::bench::line::{Line, Stage};
+use crate::assessment::bench::check_result::{CheckResult, Stage};
 use crate::assessment::bench::measure::Measure;
 use crate::document::format;
 use crate::document::sections::bench::figure;
@@ -14,7 +14,7 @@ use crate::sheet::quantity::Quantity;
 use crate::sheet::text::Text;
 
 /// The texts beside a line; none for a line that no check of the sheet gave.
-pub fn typed(writer: &Writer<'_>, line: &Line) -> Vec<String> {
+pub fn typed(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
     if line.measure == Measure::Torque {
         let set = line.after.as_ref().and_then(|stage| stage.figure.as_ref());
         let set = set.map(|figure| {
@@ -26,7 +26,7 @@ pub fn typed(writer: &Writer<'_>, line: &Line) -> Vec<String> {
     check.map_or_else(Vec::new, |check| typed_check(writer, check, line))
 }
 
-fn typed_check(writer: &Writer<'_>, check: &BenchCheck, line: &Line) -> Vec<String> {
+fn typed_check(writer: &Writer<'_>, check: &BenchCheck, line: &CheckResult) -> Vec<String> {
     let fields = &check.fields;
     let mut texts = Vec::new();
     for (key, readings, stage) in

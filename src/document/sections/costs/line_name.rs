@@ -31,7 +31,7 @@ pub fn of(writer: &Writer<'_>, kind: &LineKind) -> String {
             }
         }
         LineKind::Agreed => {
-            let chose = writer.fields().decision.as_ref().map(|decision| decision.chose.word());
+            let chose = writer.fields().decision.as_ref().map(|decision| decision.option.word());
             let what = chose
                 .map_or(wording.label("agreed-price"), |word| wording.choice("option-kinds", word));
             what.to_owned()

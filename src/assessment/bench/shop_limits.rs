@@ -1,7 +1,7 @@
 //! The workshop's own limits and baselines, for every unit and for a model.
 //!
 //! A model's figure goes before the general one, and either before a figure of common practice.
-//! In: the blocks `limits:` of `workshop.yaml`; out: [`Own`].
+//! In: the blocks `limits:` of `workshop.yaml`; out: [`ShopLimits`].
 
 use super::reading::in_units;
 use super::verdict::{Bounds, Limit, Origin};
@@ -11,14 +11,14 @@ use rust_decimal::Decimal;
 
 /// The limits that hold for one unit.
 #[derive(Clone, Debug, Default)]
-pub struct Own {
+pub struct ShopLimits {
     /// For its model.
     pub model: Limits,
     /// For every unit.
     pub general: Limits,
 }
 
-impl Own {
+impl ShopLimits {
     /// The limits of a workshop for a model.
     pub fn of(profile: &Profile, model: Option<&str>) -> Self {
         let row = profile.models.iter().find(|row| Some(row.model.0.as_str()) == model);
@@ -31,7 +31,7 @@ impl Own {
     /// A figure, and whether it is the model's.
     pub fn get<T>(&self, pick: impl Fn(&Limits) -> Option<T>) -> Option<(T, Origin)> {
         let of_model = pick(&self.model).map(|figure| (figure, Origin::ShopModel));
-        of_model.or_else(|| pick(&self.general).map(|figure| (figure, Origin::Shop)))
+        of_model.or_else(|| pick(&self.general).map(|figure| (figure, Origin::Workshop)))
     }
 
     /// A limit from a figure; `None` if none is set or it exceeds what any bench instrument reads.
@@ -64,7 +64,7 @@ impl Own {
         let named = |own: &Limits| own.torques.iter().position(|row| row.screws.0 == screws);
         match (named(&self.model), named(&self.general)) {
             (Some(at), _) => Some((self.model.torques.get(at)?, Origin::ShopModel)),
-            (None, at) => Some((self.general.torques.get(at?)?, Origin::Shop)),
+            (None, at) => Some((self.general.torques.get(at?)?, Origin::Workshop)),
         }
     }
 }

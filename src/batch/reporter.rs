@@ -10,9 +10,9 @@ use std::sync::{Mutex, PoisonError};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::json;
 
-use super::outcome::Ending;
+use super::outcome::RunOutcome;
 use crate::archive::order::Sealed;
-use crate::diagnostic::source::tame;
+use crate::diagnostic::source::escape_control;
 use crate::diagnostic::{Diagnostic, Severity, print};
 use crate::failure::Failure;
 
@@ -54,7 +54,7 @@ impl Status {
 
 /// What is told of a job.
 #[derive(Debug)]
-pub struct Told {
+pub struct JobReport {
     /// Its number, or its folder.
     pub job: String,
     /// What came of it.
@@ -67,7 +67,7 @@ pub struct Told {
     pub warnings: usize,
 }
 
-impl Told {
+impl JobReport {
     /// A job with its problems.
     pub fn new(job: String, status: Status, problems: Vec<Diagnostic>) -> Self {
         let errors = problems.iter().filter(|one| one.severity == Severity::Error).count();
@@ -91,7 +91,7 @@ pub enum Format {
 }
 
 /// Tells the run's story to a person or a script.
-pub struct Teller {
+pub struct Reporter {
     format: Format,
     bar: ProgressBar,
     state: Mutex<State>,
@@ -102,7 +102,7 @@ struct State {
     /// The next job to tell.
     next: usize,
     /// Jobs that are done before their turn.
-    early: BTreeMap<usize, Told>,
+    early: BTreeMap<usize, JobReport>,
     /// One row a job for the table, problems dropped.
     rows: Vec<Row>,
     /// Why something could not be printed, where that was so.
@@ -121,14 +121,14 @@ struct Row {
 /// Longest table that lists every job; a longer one leaves out what is unchanged and in order.
 const LONG_TABLE: usize = 40;
 
-impl Teller {
-    /// A teller in a format; a bar is drawn only on a terminal.
+impl Reporter {
+    /// A reporter in a format; a bar is drawn only on a terminal.
     pub fn new(format: Format) -> Self {
         Self { format, bar: ProgressBar::hidden(), state: Mutex::default() }
     }
 
     /// Announces how many jobs there are.
-    pub fn begin(&self, jobs: usize) {
+    pub fn start(&self, jobs: usize) {
         if self.format == Format::Text && std::io::stderr().is_terminal() && 1 < jobs {
             let style = ProgressStyle::with_template("{bar:24} {pos} of {len} jobs, {eta} to go");
             self.bar.set_style(
@@ -140,7 +140,7 @@ impl Teller {
     }
 
     /// Takes what came of a job and tells it when its turn has come.
-    pub fn tell(&self, at: usize, told: Told) {
+    pub fn job_done(&self, at: usize, told: JobReport) {
         let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         state.early.insert(at, told);
         while let Some(told) = {
@@ -157,7 +157,7 @@ impl Teller {
         self.bar.inc(1);
     }
 
-    fn tell_one(&self, told: &Told, has_bar: bool) -> io::Result<()> {
+    fn tell_one(&self, told: &JobReport, has_bar: bool) -> io::Result<()> {
         let mut out = anstream::stdout().lock();
         if self.format == Format::Json {
             for problem in &told.problems {
@@ -180,13 +180,13 @@ impl Teller {
         if has_bar {
             return said;
         }
-        said.and(writeln!(out, "{}: {}", tame(&told.job), told.status.word()))
+        said.and(writeln!(out, "{}: {}", escape_control(&told.job), told.status.word()))
     }
 
     /// Closes with what concerns several jobs and the table; returns how the run ended.
     ///
     /// A run whose words could not be printed has not run, whatever it has written: nobody knows.
-    pub fn end(&self, unreadable: &[Failure], of_several: &[Diagnostic]) -> Ending {
+    pub fn finish(&self, unreadable: &[Failure], of_several: &[Diagnostic]) -> RunOutcome {
         self.bar.finish_and_clear();
         let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         let is_good = unreadable.is_empty() && state.rows.iter().all(|row| row.is_good);
@@ -198,10 +198,10 @@ impl Teller {
             (Some(error), _) => {
                 let failure = Failure::new("print what came of the jobs", error);
                 let _ = writeln!(anstream::stderr(), "{}", failure_text(&failure));
-                Ending::CouldNotRun
+                RunOutcome::CouldNotRun
             }
-            (None, true) => Ending::AllGood,
-            (None, false) => Ending::SomeRefused,
+            (None, true) => RunOutcome::AllGood,
+            (None, false) => RunOutcome::SomeRefused,
         }
     }
 }
@@ -266,18 +266,18 @@ fn counted(n: usize, word: &str) -> Option<String> {
     }
 }
 
-fn row(told: &Told) -> Row {
+fn row(told: &JobReport) -> Row {
     let place = match &told.status {
-        Status::Written(papers) => {
-            papers.first().map_or_else(String::new, |path| tame(&path.display().to_string()))
-        }
-        Status::Sealed(bags) => {
-            bags.first().map_or_else(String::new, |bag| tame(&bag.path.display().to_string()))
-        }
+        Status::Written(papers) => papers
+            .first()
+            .map_or_else(String::new, |path| escape_control(&path.display().to_string())),
+        Status::Sealed(bags) => bags
+            .first()
+            .map_or_else(String::new, |bag| escape_control(&bag.path.display().to_string())),
         _ => String::new(),
     };
     Row {
-        job: tame(&told.job),
+        job: escape_control(&told.job),
         word: told.status.word(),
         is_good: told.status.is_good(),
         errors: told.errors,
@@ -286,7 +286,7 @@ fn row(told: &Told) -> Row {
     }
 }
 
-fn job_as_json(told: &Told) -> serde_json::Value {
+fn job_as_json(told: &JobReport) -> serde_json::Value {
     let papers: Vec<String> = match &told.status {
         Status::Written(papers) => papers.iter().map(|path| path.display().to_string()).collect(),
         _ => Vec::new(),

@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use serde_json::json;
 
 use crate::failure::Failure;
-use crate::handover;
 use crate::intake;
+use crate::output;
 use crate::sheet::findings::FindingsSheet;
 use crate::sheet::profile::Profile;
 use crate::sheet::reader::Value;
@@ -44,13 +44,13 @@ pub fn write(folder: &Path, is_workshop: bool) -> Result<Vec<PathBuf>, Failure> 
         false => (intake::SHEET, FINDINGS_SCHEMA, findings_schema(), FindingsSheet::shape()),
     };
     intake::refuse_sealed(folder)?;
-    handover::make_folder(folder)?;
+    output::make_folder(folder)?;
     let sheet = folder.join(file);
     let (schema_path, reference) = schema_place(folder, schema_file);
-    handover::write_new(&sheet, blank::blank(&reference, &shape).as_bytes())?;
+    output::write_new(&sheet, blank::blank(&reference, &shape).as_bytes())?;
     let mut written = vec![sheet];
     if !schema_path.exists() {
-        handover::write_new(&schema_path, format!("{schema:#}\n").as_bytes())?;
+        output::write_new(&schema_path, format!("{schema:#}\n").as_bytes())?;
         written.push(schema_path);
     }
     Ok(written)

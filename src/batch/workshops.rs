@@ -4,17 +4,17 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use super::teller::{Status, Told};
+use super::reporter::{JobReport, Status};
 use crate::diagnostic::Diagnostic;
 use crate::failure::Failure;
 use crate::intake;
-use crate::shop::{self, Shop, ShopRefusal};
+use crate::workshop::{self, Workshop, WorkshopRefusal};
 
-type Opened = Arc<OnceLock<Result<Arc<Shop>, Refused>>>;
+type Opened = Arc<OnceLock<Result<Arc<Workshop>, Refused>>>;
 
 /// Workshops by the path of their profile.
 #[derive(Default)]
-pub struct Shops {
+pub struct Workshops {
     opened: Mutex<BTreeMap<PathBuf, Opened>>,
 }
 
@@ -32,20 +32,20 @@ impl Refused {
     ///
     /// # Errors
     /// The machine's refusal as a failure of the job.
-    pub fn told(self, job: String) -> Result<Told, Failure> {
+    pub fn report(self, job: String) -> Result<JobReport, Failure> {
         match self {
-            Self::Problems(problems) => Ok(Told::new(job, Status::Refused, problems)),
+            Self::Problems(problems) => Ok(JobReport::new(job, Status::Refused, problems)),
             Self::Failure(failure) => Err((*failure).clone()),
         }
     }
 }
 
-impl Shops {
+impl Workshops {
     /// The workshop of a job folder.
     ///
     /// # Errors
     /// No profile above the folder, or one that cannot be used.
-    pub fn of(&self, job: &Path) -> Result<Arc<Shop>, Refused> {
+    pub fn of(&self, job: &Path) -> Result<Arc<Workshop>, Refused> {
         let Some(profile) = intake::find_profile(job) else {
             let cause = format!("there is no `{}` in it or above it", intake::PROFILE);
             let failure = Failure::on("find the workshop of", job, cause);
@@ -56,11 +56,11 @@ impl Shops {
             let mut all = self.opened.lock().unwrap_or_else(PoisonError::into_inner);
             all.entry(profile.clone()).or_default().clone()
         };
-        let shop = opened.get_or_init(|| match shop::open(&profile) {
-            Ok(shop) => Ok(Arc::new(shop)),
-            Err(ShopRefusal::Problems(problems)) => Err(Refused::Problems(problems)),
-            Err(ShopRefusal::Failure(failure)) => Err(Refused::Failure(Arc::new(failure))),
+        let workshop = opened.get_or_init(|| match workshop::open(&profile) {
+            Ok(workshop) => Ok(Arc::new(workshop)),
+            Err(WorkshopRefusal::Problems(problems)) => Err(Refused::Problems(problems)),
+            Err(WorkshopRefusal::Failure(failure)) => Err(Refused::Failure(Arc::new(failure))),
         });
-        shop.clone()
+        workshop.clone()
     }
 }

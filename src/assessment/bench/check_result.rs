@@ -83,7 +83,7 @@ pub struct Change {
 
 /// One figure of a check.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct CheckResult {
     /// The check's name as typed in a sheet.
     pub check: &'static str,
     /// Which check of the sheet it comes from, counted from 0; `None` for torques and rides.
@@ -108,7 +108,7 @@ pub struct Line {
     pub remarks: Vec<Remark>,
 }
 
-impl Line {
+impl CheckResult {
     /// Its key in the wordings: the check's name, and what tells its further figures apart.
     pub fn word(&self) -> &'static str {
         match self.measure {

@@ -10,12 +10,12 @@ use crate::document::{self, logo, problems};
 use crate::failure::Failure;
 use crate::intake::{self, house};
 use crate::photo::{self, Format, Kind, PixelBudget};
-use crate::sheet::{self, Workshop, encoding};
+use crate::sheet::{self, ProfileFile, encoding};
 
 /// A workshop with its press.
-pub struct Shop {
+pub struct Workshop {
     /// The profile.
-    pub workshop: Workshop,
+    pub profile: ProfileFile,
     /// The profile's bytes.
     pub bytes: Vec<u8>,
     /// Templates, wordings and fonts.
@@ -25,20 +25,20 @@ pub struct Shop {
 }
 
 /// Why a workshop cannot work; every job below its profile is refused with it.
-pub enum ShopRefusal {
+pub enum WorkshopRefusal {
     /// Problems in the profile.
     Problems(Vec<Diagnostic>),
     /// Something the machine refused.
     Failure(Failure),
 }
 
-impl From<Failure> for ShopRefusal {
+impl From<Failure> for WorkshopRefusal {
     fn from(failure: Failure) -> Self {
         Self::Failure(failure)
     }
 }
 
-impl Shop {
+impl Workshop {
     /// Name and bytes of the logo.
     pub fn logo(&self) -> Option<(&str, &[u8])> {
         self.logo.as_ref().map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
@@ -49,22 +49,22 @@ impl Shop {
 ///
 /// # Errors
 /// Problems in the profile, or in files that it names.
-pub fn open(profile: &Path) -> Result<Shop, ShopRefusal> {
+pub fn open(profile: &Path) -> Result<Workshop, WorkshopRefusal> {
     let bytes = intake::read_text_file(profile, "read the workshop profile")?;
     let shown = shown_path(profile);
     let mut problems = Problems::default();
     let workshop = sheet::read_profile(&shown.display().to_string(), &bytes, &mut problems);
     let Some(workshop) = workshop.filter(|_| !problems.has_errors()) else {
-        return Err(ShopRefusal::Problems(problems.into_sorted()));
+        return Err(WorkshopRefusal::Problems(problems.into_sorted()));
     };
     let templates = templates(&shown, &workshop)?;
     let logo = logo(profile, &workshop)?;
     let press = Press::new(templates)?;
-    Ok(Shop { workshop, bytes, press, logo })
+    Ok(Workshop { profile: workshop, bytes, press, logo })
 }
 
 /// The templates and wordings: the workshop's own are tried first, in a process of their own.
-fn templates(profile: &Path, workshop: &Workshop) -> Result<Templates, ShopRefusal> {
+fn templates(profile: &Path, workshop: &ProfileFile) -> Result<Templates, WorkshopRefusal> {
     let Some(folder) = &workshop.fields.templates else { return Ok(Templates::built_in()) };
     let (mut own, mut problems) = (Vec::new(), Problems::default());
     for (path, shown, bytes) in house::read_templates(profile, &folder.0)? {
@@ -74,7 +74,7 @@ fn templates(profile: &Path, workshop: &Workshop) -> Result<Templates, ShopRefus
         }
     }
     if problems.has_errors() {
-        return Err(ShopRefusal::Problems(problems.into_sorted()));
+        return Err(WorkshopRefusal::Problems(problems.into_sorted()));
     }
     let templates = Templates::with_house(own);
     // Layouts are run apart for every paper; words are written here, so they are tried first.
@@ -83,10 +83,10 @@ fn templates(profile: &Path, workshop: &Workshop) -> Result<Templates, ShopRefus
     }
     match apart::ask(&templates, &Task::Words)? {
         Answer::Done(_) => Ok(templates),
-        Answer::Problems(found) => Err(ShopRefusal::Problems(found)),
+        Answer::Problems(found) => Err(WorkshopRefusal::Problems(found)),
         Answer::RanOut => {
             let place = Place::at(&workshop.source, folder.span.clone());
-            Err(ShopRefusal::Problems(vec![problems::ran_out(place)]))
+            Err(WorkshopRefusal::Problems(vec![problems::ran_out(place)]))
         }
     }
 }
@@ -97,10 +97,14 @@ const MAX_LOGO: u64 = 2 << 20;
 const MAX_LOGO_PIXELS: u64 = 4_000_000;
 
 /// The logo, which goes to the papers as it is: whole, of a sensible size, and what its ending says.
-fn logo(profile: &Path, workshop: &Workshop) -> Result<Option<(String, Vec<u8>)>, ShopRefusal> {
+fn logo(
+    profile: &Path,
+    workshop: &ProfileFile,
+) -> Result<Option<(String, Vec<u8>)>, WorkshopRefusal> {
     let Some(name) = &workshop.fields.logo else { return Ok(None) };
     let place = Place::at(&workshop.source, name.span.clone());
-    let refused = |cause: &str| ShopRefusal::Problems(vec![problems::logo(place.clone(), cause)]);
+    let refused =
+        |cause: &str| WorkshopRefusal::Problems(vec![problems::logo(place.clone(), cause)]);
     let bytes = house::read_logo(profile, &name.0, MAX_LOGO)?;
     if MAX_LOGO < bytes.len() as u64 {
         return Err(refused("it is larger than 2 MB"));
@@ -117,7 +121,7 @@ fn logo(profile: &Path, workshop: &Workshop) -> Result<Option<(String, Vec<u8>)>
     }
     if ending == "svg" {
         if let Some(problem) = logo::tried(&place, &name.0, &bytes)? {
-            return Err(ShopRefusal::Problems(vec![problem]));
+            return Err(WorkshopRefusal::Problems(vec![problem]));
         }
     } else {
         check_picture(&bytes).map_err(|cause| refused(&cause))?;

@@ -8,11 +8,11 @@ use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::photo::Digest;
-use crate::shop::Shop;
+use crate::workshop::Workshop;
 
 /// What a run is to do.
 #[derive(Debug)]
-pub struct Order {
+pub struct Request {
     /// The folders whose jobs are meant.
     pub folders: Vec<PathBuf>,
     /// Where the papers go; none for checks and for contact sheets.
@@ -22,29 +22,29 @@ pub struct Order {
     /// Number of workers, at least 1.
     pub workers: usize,
     /// True to make papers again that have not changed.
-    pub afresh: bool,
+    pub force: bool,
     /// How the jobs are to be sealed, where they are.
     pub terms: Option<Terms>,
 }
 
-impl Order {
+impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, afresh: true, terms: None }
+        Self { folders, out: None, wanted, workers, force: true, terms: None }
     }
 }
 
 /// Digest over the state of everything that a job's papers are made from.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
-/// a second run does not read gigabytes. `--afresh` makes papers whatever their state.
-pub fn inputs_digest(folder: &JobFolder, shop: &Shop) -> String {
+/// a second run does not read gigabytes. `--force` makes papers whatever their state.
+pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
     let mut state = String::from(env!("CARGO_PKG_VERSION"));
-    for text in [&folder.sheet, &shop.bytes] {
+    for text in [&folder.sheet, &workshop.bytes] {
         let _ = write!(state, "\n{}", Digest::of(text));
     }
-    let _ = write!(state, "\n{}", shop.press.templates().digest());
-    let logo = shop.logo.iter().map(|(name, bytes)| format!("{name} {}", Digest::of(bytes)));
+    let _ = write!(state, "\n{}", workshop.press.templates().digest());
+    let logo = workshop.logo.iter().map(|(name, bytes)| format!("{name} {}", Digest::of(bytes)));
     for file in logo {
         let _ = write!(state, "\n{file}");
     }

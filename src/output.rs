@@ -24,7 +24,7 @@ const RECORDS: &str = ".splitcase";
 /// What was written for a job, and from which inputs.
 #[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Record {
+pub struct BuildRecord {
     /// Digest over the state of every input.
     pub inputs: String,
     /// The papers.
@@ -50,7 +50,7 @@ pub struct Written {
 }
 
 /// Where the papers of one job go.
-pub struct Tray {
+pub struct OutputFolder {
     folder: PathBuf,
     record: PathBuf,
 }
@@ -67,8 +67,8 @@ enum InPlace {
     Ours,
 }
 
-impl Tray {
-    /// The tray of a job below the output folder, with a record for each kind of papers.
+impl OutputFolder {
+    /// The output of a job below the output folder, with a record for each kind of papers.
     ///
     /// # Errors
     /// The number cannot name a folder: nothing is ever written outside `out`.
@@ -83,7 +83,7 @@ impl Tray {
         Ok(Self { folder: out.join(job), record })
     }
 
-    /// The tray of papers that belong into the job's own folder.
+    /// The output of papers that belong into the job's own folder.
     pub fn beside(folder: &Path, kind: &str) -> Self {
         let record = folder.join(RECORDS).join(format!("{kind}.json"));
         Self { folder: folder.to_owned(), record }
@@ -93,7 +93,7 @@ impl Tray {
     ///
     /// # Errors
     /// It is there and cannot be read.
-    pub fn record(&self) -> Result<Option<Record>, Failure> {
+    pub fn record(&self) -> Result<Option<BuildRecord>, Failure> {
         let failed = |cause: &dyn std::fmt::Display| {
             Failure::on("read what was written before from", &self.record, cause)
                 .hint("that file is this program's own; make it readable, or move it away")
@@ -111,7 +111,7 @@ impl Tray {
     }
 
     /// True where the papers of a record are still there, as long as they were.
-    pub fn holds(&self, record: &Record) -> bool {
+    pub fn holds(&self, record: &BuildRecord) -> bool {
         record.papers.iter().all(|paper| {
             fs::symlink_metadata(self.folder.join(&paper.name))
                 .is_ok_and(|state| state.is_file() && state.len() == paper.bytes)
@@ -128,7 +128,7 @@ impl Tray {
     ///
     /// # Errors
     /// The disk refuses, or a file that we did not write is in a paper's place.
-    pub fn hand_over(
+    pub fn write_papers(
         &self,
         papers: &[Document],
         inputs: String,
@@ -149,7 +149,7 @@ impl Tray {
         intended.extend(
             written.iter().filter(|new| !intended.contains(new)).cloned().collect::<Vec<_>>(),
         );
-        self.keep(&Record { papers: intended, ..Record::default() })?;
+        self.keep(&BuildRecord { papers: intended, ..BuildRecord::default() })?;
         for (paper, in_place) in papers.iter().zip(in_place) {
             match in_place {
                 InPlace::Nothing => put_new(&self.path(&paper.name), &paper.pdf)?,
@@ -157,17 +157,17 @@ impl Tray {
             }
         }
         let photos = photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex())).collect();
-        self.keep(&Record { inputs, papers: written, warnings, photos })
+        self.keep(&BuildRecord { inputs, papers: written, warnings, photos })
     }
 
-    fn keep(&self, record: &Record) -> Result<(), Failure> {
+    fn keep(&self, record: &BuildRecord) -> Result<(), Failure> {
         let text = serde_json::to_vec(record)
             .map_err(|error| Failure::on("record the job in", &self.record, error))?;
         write(&self.record, &text)
     }
 
     /// Looks at a paper's place; only "not found" means that it is free.
-    fn in_place(&self, paper: &Document, known: &Record) -> Result<InPlace, Failure> {
+    fn in_place(&self, paper: &Document, known: &BuildRecord) -> Result<InPlace, Failure> {
         let path = self.path(&paper.name);
         let unknown = |error: &std::io::Error| {
             Failure::on("look at what is in the place of", &path, error)

@@ -1,13 +1,13 @@
 //! One sign in the weighing: what it speaks for, and what it gave.
 
 use super::evidence::Origin;
-use super::scores::{Fault, PerCause, weight};
+use super::scores::{PerCause, RootCause, weight};
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::{Link, Role, SignKind, Strength};
 
 /// A sign in the weighing.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Weighed {
+pub struct ScoredSign {
     /// The sign; its row has its roles.
     pub sign: Sign,
     /// False where it was looked for and not found.
@@ -17,9 +17,9 @@ pub struct Weighed {
     /// The link of the chain that it is an observation of.
     pub link: Link,
     /// What it speaks for (plus) and against (minus) by itself, in points.
-    pub amounts: PerCause<i32>,
+    pub points: PerCause<i32>,
     /// What it gave to the totals.
-    pub taken: PerCause<i32>,
+    pub used_points: PerCause<i32>,
     /// True where it gave something.
     pub counted: bool,
     /// Why it gave less than it speaks for, where a rule and not its link says so.
@@ -52,10 +52,10 @@ pub enum SetAside {
     HeatExplained,
 }
 
-impl Weighed {
+impl ScoredSign {
     /// What it may give to a cause before its link is looked at.
-    pub(super) fn usable(&self, fault: Fault) -> i32 {
-        let amount = self.amounts.of(fault);
+    pub(super) fn usable(&self, fault: RootCause) -> i32 {
+        let amount = self.points.of(fault);
         let is_spent = match self.set_aside {
             Some(
                 SetAside::TransportWater
@@ -63,16 +63,16 @@ impl Weighed {
                 | SetAside::NotTheUnit
                 | SetAside::HistoryAlone,
             ) => true,
-            Some(SetAside::Undated) => fault == Fault::Neglect && 0 < amount,
-            Some(SetAside::WaterIsFresh) => fault == Fault::Ingress && amount < 0,
-            Some(SetAside::HeatExplained) => fault == Fault::Electrical && 0 < amount,
+            Some(SetAside::Undated) => fault == RootCause::Neglect && 0 < amount,
+            Some(SetAside::WaterIsFresh) => fault == RootCause::Ingress && amount < 0,
+            Some(SetAside::HeatExplained) => fault == RootCause::Electrical && 0 < amount,
             _ => false,
         };
         if is_spent { 0 } else { amount }
     }
 
     /// True where it was seen and may speak for a cause.
-    pub fn speaks_for(&self, fault: Fault) -> bool {
+    pub fn speaks_for(&self, fault: RootCause) -> bool {
         self.seen && self.usable(fault) > 0
     }
 
@@ -83,8 +83,8 @@ impl Weighed {
 }
 
 /// True for a strong and clear sign of damage to the unit that somebody of the workshop saw.
-pub fn is_strong_damage(one: &Weighed) -> bool {
-    let is_clear = Fault::ALL.into_iter().any(|fault| is_clear(one, fault));
+pub fn is_strong_damage(one: &ScoredSign) -> bool {
+    let is_clear = RootCause::ALL.into_iter().any(|fault| is_clear(one, fault));
     one.is_shown()
         && is_clear
         && one.sign.0.strength == Strength::Strong
@@ -92,11 +92,11 @@ pub fn is_strong_damage(one: &Weighed) -> bool {
 }
 
 /// True for signs of what was found in order: they clear a place and show no fault.
-pub fn is_in_order(one: &Weighed) -> bool {
+pub fn is_in_order(one: &ScoredSign) -> bool {
     one.sign.0.has(Role::InOrder)
 }
 
 /// True where a sign speaks clearly (2) for a cause.
-pub fn is_clear(one: &Weighed, fault: Fault) -> bool {
-    one.speaks_for(fault) && one.amounts.of(fault) >= 2 * weight(one.sign)
+pub fn is_clear(one: &ScoredSign, fault: RootCause) -> bool {
+    one.speaks_for(fault) && one.points.of(fault) >= 2 * weight(one.sign)
 }

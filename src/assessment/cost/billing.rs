@@ -1,4 +1,4 @@
-//! The till: the sheet, the rate card and the problems that adding up brings to light.
+//! The billing: the sheet, the rate card and the problems that adding up brings to light.
 //!
 //! In: typed prices with their places; out: plain amounts in the workshop's currency. A price that
 //! cannot be taken is reported once, however many bills and options it stands in.
@@ -13,18 +13,18 @@ use crate::sheet::price::{Currency, Price};
 use crate::sheet::reader::Marked;
 use crate::sheet::vocabulary::OptionKind;
 use crate::sheet::yaml::{Content, Node};
-use crate::sheet::{Sheet, Workshop};
+use crate::sheet::{ProfileFile, Sheet};
 
 /// What is needed to add up.
-pub(super) struct Till<'a> {
+pub(super) struct Billing<'a> {
     pub(super) sheet: &'a Sheet,
-    pub(super) workshop: &'a Workshop,
+    pub(super) workshop: &'a ProfileFile,
     pub(super) currency: Currency,
     found: Vec<Diagnostic>,
 }
 
-impl<'a> Till<'a> {
-    pub(super) fn new(sheet: &'a Sheet, workshop: &'a Workshop) -> Self {
+impl<'a> Billing<'a> {
+    pub(super) fn new(sheet: &'a Sheet, workshop: &'a ProfileFile) -> Self {
         Self { sheet, workshop, currency: workshop.fields.currency, found: Vec::new() }
     }
 
