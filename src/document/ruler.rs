@@ -94,3 +94,29 @@ pub fn lines(text: &str, voice: Voice, size: f64, column: f64) -> usize {
     }
     lines
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Voice, lines, width};
+
+    #[test]
+    fn strong_letters_are_wider_and_facts_narrower() {
+        let text = "Water got past the drive-side seal";
+        let serif = width(text, Voice::Serif, 10.0);
+        assert!(serif < width(text, Voice::Strong, 10.0));
+        assert!(width(text, Voice::Sans, 10.0) < serif);
+        assert!((2.0 * serif - width(text, Voice::Serif, 20.0)).abs() < 1e-9);
+        assert!((140.0..180.0).contains(&serif), "{serif}");
+    }
+
+    #[test]
+    fn lines_are_broken_between_words_and_in_a_word_that_is_longer() {
+        assert_eq!(lines("", Voice::Serif, 10.0, 100.0), 0);
+        assert_eq!(lines("one", Voice::Serif, 10.0, 100.0), 1);
+        let text = "one two three four five six seven";
+        let whole = width(text, Voice::Serif, 10.0);
+        assert_eq!(lines(text, Voice::Serif, 10.0, whole + 0.1), 1);
+        assert_eq!(lines(text, Voice::Serif, 10.0, whole - 0.1), 2);
+        assert!((5..=7).contains(&lines(&"x".repeat(100), Voice::Serif, 10.0, 100.0)));
+    }
+}

@@ -118,3 +118,32 @@ fn is_unit(text: &str) -> bool {
     let end = text.find(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | ';' | ')' | ':'));
     UNITS.contains(&&text[..end.unwrap_or(text.len())])
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{typeset, with_breaks};
+
+    #[test]
+    fn apostrophes_curl_and_numbers_keep_their_units() {
+        assert_eq!(typeset("the workshop's \"own\" bike"), "the workshop’s “own” bike");
+        assert_eq!(typeset("'Clean', he said; riders' words"), "‘Clean’, he said; riders’ words");
+        assert_eq!(typeset("a 29\" wheel, 5' 9\""), "a 29\" wheel, 5' 9\"");
+        assert_eq!(
+            typeset("40 ml of water at 1840\u{202f}mi"),
+            "40\u{a0}ml of water at 1840\u{a0}mi"
+        );
+        assert_eq!(typeset("12\u{202f}345\u{202f}km"), "12\u{202f}345\u{a0}km");
+        assert_eq!(typeset("Photos 2, 3 mark 4 minutes"), "Photos 2, 3 mark 4 minutes");
+    }
+
+    #[test]
+    fn long_runs_may_be_broken_and_long_words_hyphenated() {
+        assert_eq!(with_breaks("an ordinary line of words, longer than a column"), None);
+        let address = with_breaks("first.second@example.org-of-a-shop").unwrap();
+        assert_eq!(address.split('\u{200b}').count(), 7, "{address}");
+        let word = with_breaks("die Elektrofahrradantriebseinheit").unwrap();
+        assert_eq!(word, "\u{2063}die Elektrofahrradantriebseinheit");
+        let endless = with_breaks(&"x".repeat(300)).unwrap();
+        assert!(endless.split('\u{200b}').all(|piece| piece.len() <= 12));
+    }
+}

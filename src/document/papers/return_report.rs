@@ -82,7 +82,9 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
     });
     Ok(ReturnReport {
         findings: findings::findings(writer, pair.as_ref())?,
-        map: unit_map::unit_map(writer),
+        // One part needs no drawing to be found, unless it shows the way that water took.
+        map: unit_map::unit_map(writer)
+            .filter(|map| map.water.is_some() || 1 < findings::n_harmed(writer)),
         cause: cause::cause(writer)?,
         bench: bench::told(writer),
         ride: ride::ride(writer)?,

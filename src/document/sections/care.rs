@@ -12,14 +12,15 @@ use crate::assessment::care::state::Hazard;
 use crate::assessment::care::table::Source;
 use crate::assessment::care::todo::Todo;
 use crate::document::format;
+use crate::document::sections::findings;
 use crate::document::text;
 use crate::document::view::care::{Card, CareItem, CareView, CheckRow, Schedule, Steps};
 use crate::document::view::{Advice, AdviceList};
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Outcome;
 
-/// Most pieces of advice beyond page 1.
-const MOST_ADVICE: usize = 3;
+/// Most pieces of advice beyond page 1; where hardly anything was harmed page 1 says enough.
+const MOST_ADVICE: usize = 2;
 
 /// Three things to do, for page 1.
 pub fn todo(writer: &Writer<'_>) -> Option<AdviceList> {
@@ -50,6 +51,10 @@ fn thing(writer: &Writer<'_>, todo: &Todo<'_>) -> Advice {
     }
 }
 
+fn most_advice(writer: &Writer<'_>) -> usize {
+    if findings::n_harmed(writer) < 2 { 0 } else { MOST_ADVICE }
+}
+
 /// Advice, checks with their days, cautions; `None` if no rule applies.
 pub fn care(writer: &Writer<'_>) -> Option<CareView> {
     let care = &writer.material.assessment.care;
@@ -58,7 +63,7 @@ pub fn care(writer: &Writer<'_>) -> Option<CareView> {
     let mut items: Vec<CareItem> = own
         .map(|own| CareItem { what: own.0.clone(), why: String::new(), because: String::new() })
         .collect();
-    items.extend(care.beyond_page_one().iter().take(MOST_ADVICE).map(|one| {
+    items.extend(care.beyond_page_one().iter().take(most_advice(writer)).map(|one| {
         let text = |which| words.advice(one.rule, which).to_owned();
         let mut because = String::new();
         add(writer, &mut because, "fits", reasons(writer, &one.because));

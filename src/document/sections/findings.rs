@@ -114,6 +114,10 @@ fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView
         return Ok(None);
     }
     let said = writer.said(Slot::Arrival)?;
+    // A photo of which nothing is to be said is in the evidence file.
+    if said.is_empty() && arrival.signs.entries().is_empty() && arrival.water.is_none() {
+        return Ok(None);
+    }
     Ok(Some(FindingView {
         part: writer.wording.label("on-arrival").to_owned(),
         heading: writer.said(Slot::ArrivalHeading)?,
@@ -181,6 +185,15 @@ fn trade_facts(writer: &Writer<'_>, finding: &Finding) -> Vec<Fact> {
         facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
     }
     facts
+}
+
+/// How many parts were found harmed.
+pub fn n_harmed(writer: &Writer<'_>) -> usize {
+    let strip = writer.fields().strip_down.as_ref();
+    let is_harmed = |finding: &&Finding| {
+        !matches!(finding.condition, Condition::Sound | Condition::NotExamined)
+    };
+    strip.map_or(0, |strip| strip.findings.iter().filter(is_harmed).count())
 }
 
 /// What a designation means is said where it first comes.

@@ -74,7 +74,7 @@ pub struct Opening<'a> {
 /// Main column and height of the printable area in millimetres.
 fn page(frame: &Frame) -> (f64, f64) {
     let height = if frame.paper == "us-letter" { 279.4 } else { 297.0 };
-    (174.0 - 39.0 - 6.0, height - 16.0 - 22.0)
+    (174.0 - 39.0 - 6.0, height - 15.0 - 20.0)
 }
 
 /// Lines as a number to reckon with.

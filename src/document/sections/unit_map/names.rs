@@ -6,9 +6,9 @@
 use crate::document::ruler::{self, Voice};
 
 /// Height of the drawing on paper, in millimetres.
-pub const HEIGHT: f64 = 57.0;
+pub const HEIGHT: f64 = 49.4;
 /// How much larger the drawing is set than its places are written down.
-pub const SCALE: f64 = 1.5;
+pub const SCALE: f64 = 1.3;
 /// Width of a column of names.
 const WIDTH: f64 = 27.0;
 const SIZE: f64 = 8.0;
