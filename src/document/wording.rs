@@ -32,6 +32,8 @@ pub type Words = BTreeMap<String, String>;
 /// The words of one language.
 pub struct Wording {
     language: String,
+    /// The region whose forms are used, where it is not the language's own.
+    region: Option<String>,
     labels: serde_yaml::Value,
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
@@ -118,6 +120,7 @@ impl Wording {
         sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
             language: language.to_owned(),
+            region: None,
             labels,
             choices,
             parts: parts?,
@@ -129,6 +132,24 @@ impl Wording {
             sentences,
             templates: templates.clone(),
         })
+    }
+
+    /// The same words with the forms of a region.
+    #[must_use]
+    pub fn of_region(self, region: Option<&str>) -> Self {
+        Self { region: region.map(str::to_owned), ..self }
+    }
+
+    /// The region whose forms the words have.
+    pub fn region(&self) -> &str {
+        self.region.as_deref().unwrap_or_else(|| self.label("region"))
+    }
+
+    /// A form that may differ by region, such as that of a date.
+    pub fn form<'a>(&'a self, key: &'a str) -> &'a str {
+        let of_region = self.labels.get("regions").and_then(|all| all.get(self.region()));
+        let form = of_region.and_then(|forms| forms.get(key)).and_then(|form| form.as_str());
+        form.unwrap_or_else(|| self.label(key))
     }
 
     /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
