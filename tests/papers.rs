@@ -43,11 +43,7 @@ fn stages() -> [(String, &'static [&'static str], &'static str); 5] {
     [
         (arrived, &["arrival-note.pdf"], "arrival-note is due; options-letter: needs `options`"),
         (opened, &[], "options-letter: needs `options`"),
-        (
-            offered,
-            &["options-letter.pdf"],
-            "options-letter is due; return-report: needs `outcome`",
-        ),
+        (offered, &["options-letter.pdf"], "options-letter is due; return-report: needs `outcome`"),
         (decided, &[], "return-report: needs `work`, `outcome`"),
         (
             closed,
@@ -159,7 +155,11 @@ fn issued_papers_of_every_stage_are_sealed_and_verify() {
     }
     let verify = shop.run(&["verify", "archive/A-1/A-1-v1"]);
     assert_eq!(verify.code, 0, "{}", verify.out);
-    assert!(verify.out.contains("`data/papers/options-letter.pdf` was issued before"), "{}", verify.out);
+    assert!(
+        verify.out.contains("`data/papers/options-letter.pdf` was issued before"),
+        "{}",
+        verify.out
+    );
     // A letter of another job in its place is refused.
     let other = one(&format!("{}{STRIP}{OFFER}", sheet("B-1")));
     assert_eq!(render(&other, &[]).code, 0);
@@ -197,7 +197,10 @@ fn the_letter_always_has_the_unit_back_as_it_is_and_says_if_that_has_no_price() 
     let open = format!("{}{STRIP}{offer}", sheet("A-1"));
     assert!(warned(&open, own));
     // The rate card, the fee for looking into it, a price of its own: each is one.
-    let card = own.replace("{hour: £44.00}", "{hour: £44.00, options: [{kind: return-as-it-is, price: £30.00}]}");
+    let card = own.replace(
+        "{hour: £44.00}",
+        "{hour: £44.00, options: [{kind: return-as-it-is, price: £30.00}]}",
+    );
     assert!(!warned(&open, &card));
     assert!(!warned(&format!("{open}billing: {{inspection: £35.00}}\n"), own));
     assert!(!warned(&format!("{}{STRIP}{OFFER}", sheet("A-1")), own));

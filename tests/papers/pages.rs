@@ -37,7 +37,9 @@ fn job(n_findings: usize, n_photos: usize, n_options: usize, word: &str) -> Stri
         .collect();
     let strip = match n_findings {
         0 => String::new(),
-        _ => format!("strip-down:\n  date: 2026-03-04\n  by: {word}\n  findings:\n{findings}cause: {{main: undetermined, note: {word}}}\n"),
+        _ => format!(
+            "strip-down:\n  date: 2026-03-04\n  by: {word}\n  findings:\n{findings}cause: {{main: undetermined, note: {word}}}\n"
+        ),
     };
     let kinds = ["overhaul", "exchange", "new-unit", "overhaul-plus-parts", "single-bearing"];
     let options: String = kinds[..n_options]
@@ -95,8 +97,7 @@ fn an_arrival_note_is_one_page_and_an_options_letter_two_at_most_on_both_papers(
         let shop = shop(paper, 1);
         for (n_findings, n_options) in [(0, 1), (1, 2), (12, 3), (12, 5)] {
             for word in ["plain words", LONG] {
-                let letter =
-                    made(&shop, &job(n_findings, 1, n_options, word), "options-letter");
+                let letter = made(&shop, &job(n_findings, 1, n_options, word), "options-letter");
                 let pages = letter.n_pages();
                 assert!(pages <= 2, "{paper}, {n_findings}, {n_options}, {word}: {pages} pages");
             }
@@ -111,9 +112,7 @@ fn a_screen_reader_gets_headings_rows_columns_lists_and_the_language_with_its_re
     let shop = shop("a4", 2);
     let note = made(&shop, &job(0, 2, 0, "plain words"), "arrival-note");
     let letter = made(&shop, &job(3, 2, 2, "plain words"), "options-letter");
-    for (paper, title, h2) in
-        [(&note, "Arrival note A-1", 5), (&letter, "Options letter A-1", 5)]
-    {
+    for (paper, title, h2) in [(&note, "Arrival note A-1", 5), (&letter, "Options letter A-1", 5)] {
         for claim in [
             "<pdfaid:part>3</pdfaid:part>",
             "<pdfaid:conformance>A</pdfaid:conformance>",
