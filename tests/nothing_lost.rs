@@ -187,7 +187,7 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
         prints.push((part.part.clone(), wording.part(&part.part, "plain").to_owned()));
     }
     for sign in splitcase::sheet::catalogue::SIGNS.iter() {
-        for which in ["plain", "heading"] {
+        for which in ["plain", "heading", "trade"] {
             let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
             prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
         }

@@ -83,6 +83,15 @@ impl Made {
         written.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
     }
 
+    /// The covering message of every paper that can be made of it, as text.
+    pub fn messages(&self, wording: &Wording) -> Vec<(&'static str, String)> {
+        let asked = Asked { message: true, ..Asked::from(Choice::All) };
+        let Ok(written) = written(&self.material(), wording, &asked) else {
+            panic!("a message of {}", self.sheet.fields.job.0)
+        };
+        written.into_iter().map(|one| (one.paper.name, one.letter.unwrap().text())).collect()
+    }
+
     /// The view of its evidence file.
     pub fn evidence_file(&self, wording: &Wording) -> Value {
         let material = self.material();

@@ -32,7 +32,7 @@ use derived::{dangers, outside_lines, shown_by, unfit, worst};
 pub use derived::{by_weight, is_work_done};
 pub(super) use told::story;
 
-/// Most sound parts that page 1 names.
+/// Most sound parts that page 1 names beside harmed ones.
 const MOST_SOUND: usize = 3;
 
 /// One part of a job.
@@ -353,9 +353,11 @@ fn names(findings: &[Finding], wording: &Wording) -> Names {
         named(naming::MOST, &|one| one.action == Some(Action::Replaced) && is_one(one))
     };
     let found = |condition| move |one: &Finding| one.condition == condition;
+    let is_harmed = findings.iter().any(signs::is_harmed);
+    let most_sound = if is_harmed { MOST_SOUND } else { naming::MOST };
     let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
     Names {
-        sound: named(MOST_SOUND, &found(Condition::Sound)),
+        sound: named(most_sound, &found(Condition::Sound)),
         not_examined: named(naming::MOST, &found(Condition::NotExamined)),
         // Grease is no part that counts beside others.
         new_in_short: match named(2, &|one| is_new(one) && !derived::is_grease(one)) {

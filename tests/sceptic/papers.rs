@@ -29,13 +29,13 @@ fn without(text: &str, keys: &[&str]) -> serde_yaml::Mapping {
 }
 
 /// The sheet as it was when the unit had only come in.
-fn as_arrived(text: &str) -> String {
+pub fn as_arrived(text: &str) -> String {
     let tree = without(text, &[&AFTER_OFFER[..], &AFTER_ARRIVAL[..]].concat());
     serde_yaml::to_string(&tree).unwrap()
 }
 
 /// The sheet as it was when the owner was asked: nothing was done to any part, nothing measured after.
-fn as_offered(text: &str) -> String {
+pub fn as_offered(text: &str) -> String {
     let mut tree = without(text, &AFTER_OFFER);
     let findings = tree.get_mut("strip-down").and_then(|strip| strip.get_mut("findings"));
     for finding in findings.and_then(|list| list.as_sequence_mut()).into_iter().flatten() {
@@ -125,7 +125,8 @@ const ARRIVED: [&str; 4] = [
      arrival: {date: 2026-03-02, complaint: It hums}\n",
 ];
 
-const OPTIONS: &str = "options:\n  - {kind: overhaul, price: £240.00, days: 9}\n  \
+/// Three choices, for a sheet without any.
+pub const OPTIONS: &str = "options:\n  - {kind: overhaul, price: £240.00, days: 9}\n  \
     - {kind: exchange, price: £395.00}\n  - {kind: return-as-it-is, price: £35.00}\n";
 
 #[test]
