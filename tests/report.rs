@@ -19,7 +19,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    paper::made(profile, text, track).view(&paper::english())
+    paper::made_of_faulty(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.
@@ -77,7 +77,7 @@ fn at_arrival_page_1_says_where_the_fault_is_likelier() {
     assert_eq!(answers[0]["question"], "What we found");
     let found = said(&answers[0]);
     assert!(
-        found.contains("40\u{202f}ml of water came out. Before anything was opened"),
+        found.contains("40\u{202f}ml of water ran out of it. Before anything was opened"),
         "{found}"
     );
     assert!(found.contains("pointed away from the drive unit"), "{found}");

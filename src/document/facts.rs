@@ -238,11 +238,7 @@ pub fn of(
             .map(|origin| wording.choice("cause-origins", origin.word()).to_owned()),
         shown_by: signs(&shown_by(fields, assessment)),
         told,
-        came_in: [("mud", signs::is_mud as fn(Sign) -> bool), ("water", signs::is_water)]
-            .into_iter()
-            .filter(|(_, is_one)| signs::seen(&assessment.weighing, *is_one))
-            .map(|(word, _)| wording.choice("came-in", word).to_owned())
-            .collect(),
+        came_in: came_in(assessment, wording),
         as_found,
         improved,
         dried_for: drying
@@ -295,6 +291,13 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
         }
     }
     few(names, wording)
+}
+
+/// What was seen to have come in.
+fn came_in(assessment: &Assessment, wording: &Wording) -> Vec<String> {
+    let kinds = [("mud", signs::is_mud as fn(Sign) -> bool), ("water", signs::is_water)];
+    let seen = kinds.into_iter().filter(|(_, is_one)| signs::seen(&assessment.weighing, *is_one));
+    seen.map(|(word, _)| wording.choice("came-in", word).to_owned()).collect()
 }
 
 /// A list of at most so many things as page 1 bears; those left out are counted.

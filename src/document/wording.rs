@@ -107,15 +107,14 @@ impl Wording {
         });
         let numbers: Vec<String> = list(&labels, "numbers");
         let in_words = numbers.clone();
-        sentences.add_filter("counted", move |number: usize| {
-            in_words.get(number).cloned().unwrap_or_else(|| number.to_string())
+        sentences.add_filter("counted", move |value: minijinja::Value| {
+            let number = number(&value)?;
+            let word = in_words.get(number).cloned();
+            Ok::<_, minijinja::Error>(word.unwrap_or_else(|| number.to_string()))
         });
-        sentences.add_filter(
-            "some",
-            |number: usize, one: String, several: String| {
-                if number == 1 { one } else { several }
-            },
-        );
+        sentences.add_filter("some", |value: minijinja::Value, one: String, several: String| {
+            Ok::<_, minijinja::Error>(if number(&value)? == 1 { one } else { several })
+        });
         sentences.add_filter("ended", |text: String| text::ended(&text));
         sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
@@ -262,6 +261,15 @@ impl Wording {
         });
         tried.collect()
     }
+}
+
+/// A number that a sentence counts by. That a job does not have it is no mistake of the sentence.
+fn number(value: &minijinja::Value) -> Result<usize, minijinja::Error> {
+    if value.is_undefined() || value.is_none() {
+        let kind = minijinja::ErrorKind::UndefinedError;
+        return Err(minijinja::Error::new(kind, "there is no such number"));
+    }
+    usize::try_from(value.clone())
 }
 
 /// A mistake in a sentence, told at the key that it stands under.
