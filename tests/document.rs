@@ -132,7 +132,7 @@ fn a_paper_claims_both_standards_and_names_language_title_and_files() {
     let attached = paper.attached();
     assert_eq!(
         attached.keys().map(String::as_str).collect::<Vec<_>>(),
-        ["findings.yaml", "manifest.json"]
+        ["findings.yaml", "manifest.json", "next-checks.ics"]
     );
 }
 
@@ -205,7 +205,8 @@ fn technicians_are_named_on_paper_and_in_the_copy_as_the_profile_says() {
         shop.file("workshop.yaml", format!("{PROFILE}technicians: {choice}\n"));
         let found = finding("main-bearing-drive-side", "action: replaced");
         let strip = strip(&found).replace("R. Adeyemi", "M. Oduya-Brandt");
-        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\n";
+        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\noutcome: repaired\n\
+                    returned: 2026-03-11\n";
         let text = sheet("A-1") + &strip + work;
         assert!(text.matches("Oduya-Brandt").count() == 2);
         shop.file("jobs/A-1/findings.yaml", &text);

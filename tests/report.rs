@@ -77,7 +77,7 @@ fn at_arrival_page_1_says_where_the_fault_is_likelier() {
     assert_eq!(answers[0]["question"], "What we found");
     let found = said(&answers[0]);
     assert!(
-        found.contains("40\u{202f}ml of water came out. Before anything was opened"),
+        found.contains("40\u{202f}ml of water ran out of it. Before anything was opened"),
         "{found}"
     );
     assert!(found.contains("pointed away from the drive unit"), "{found}");
@@ -279,6 +279,7 @@ fn the_look_is_a_dealers_for_a_unit_that_came_by_post() {
     let text = |packing: &str| {
         format!(
             "{HEAD}arrival: {{date: 2026-03-02{packing}}}\ncause: {{main: mechanical}}\n\
+             strip-down: {{date: 2026-03-04, findings: [{{part: planet-gear, condition: worn, action: replaced}}]}}\n\
              work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
         )
     };

@@ -6,7 +6,7 @@ mod house;
 
 use std::collections::BTreeMap;
 
-use minijinja::{AutoEscape, Environment, UndefinedBehavior};
+use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -109,15 +109,13 @@ impl Wording {
         });
         let numbers: Vec<String> = list(&labels, "numbers");
         let in_words = numbers.clone();
-        sentences.add_filter("counted", move |number: usize| {
-            in_words.get(number).cloned().unwrap_or_else(|| number.to_string())
+        sentences.add_filter("counted", move |number: Value| {
+            let number = number_of(&number)?;
+            Ok::<_, Error>(in_words.get(number).cloned().unwrap_or_else(|| number.to_string()))
         });
-        sentences.add_filter(
-            "some",
-            |number: usize, one: String, several: String| {
-                if number == 1 { one } else { several }
-            },
-        );
+        sentences.add_filter("some", |number: Value, one: String, several: String| {
+            Ok::<_, Error>(if number_of(&number)? == 1 { one } else { several })
+        });
         sentences.add_filter("ended", |text: String| text::ended(&text));
         sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
@@ -278,11 +276,19 @@ impl Wording {
             let template = self.sentences.get_template(&clause.say);
             let error =
                 template.and_then(|one| one.render(minijinja::value::Serde(values))).err()?;
-            let is_absent = error.kind() == minijinja::ErrorKind::UndefinedError;
+            let is_absent = error.kind() == ErrorKind::UndefinedError;
             (!is_absent).then(|| clause_problem(&self.templates, &self.language, &error))
         });
         tried.collect()
     }
+}
+
+/// The number that a filter is given; one that this job does not have is as absent as any value.
+fn number_of(value: &Value) -> Result<usize, Error> {
+    if value.is_none() || value.is_undefined() {
+        return Err(ErrorKind::UndefinedError.into());
+    }
+    usize::try_from(value.clone())
 }
 
 /// A mistake in a sentence, told at the key that it stands under.
