@@ -6,6 +6,7 @@
 
 use serde::Serialize;
 
+use crate::document::edition::Edition;
 use crate::document::ruler::{Voice, lines};
 use crate::document::view::fact::Fact;
 use crate::document::view::{AdviceList, Answer, Frame, Paid, Pair, PhotoView};
@@ -36,6 +37,12 @@ const BETWEEN_ANSWERS: f64 = 3.0;
 const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
 const QUESTIONS: f64 = 32.0 + 4.5;
+
+/// The column of the edition for a telephone and its tallest photo in millimetres, its letters in points.
+const PHONE_WIDTH: f64 = 54.0;
+const PHONE_PHOTO: f64 = 72.0;
+const PHONE_SIZE: f64 = 10.5;
+const PHONE_LEAD: f64 = 15.0;
 
 /// How page 1 is set.
 #[derive(Debug, Serialize)]
@@ -88,8 +95,20 @@ fn tall(lines: usize, size: f64, pitch: f64) -> f64 {
     (count(lines.saturating_sub(1)) * pitch + RISE * size) / MM
 }
 
+/// Page 1 of the edition for a telephone: its page is as long as it is, so that nothing has to fit.
+fn of_phone(opening: &Opening<'_>) -> FirstPage {
+    let photos =
+        opening.pair.iter().flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after));
+    let tall = photos.map(|photo| PHONE_WIDTH * f64::from(photo.height) / f64::from(photo.width));
+    let photo = (tall.fold(0.0, f64::max).min(PHONE_PHOTO) * 100.0).floor() / 100.0;
+    FirstPage { size: PHONE_SIZE, lead: PHONE_LEAD, share: 1.0, photo, fills: false }
+}
+
 /// Chooses sizes for page 1.
 pub fn first_page(opening: &Opening<'_>) -> FirstPage {
+    if opening.frame.paper == Edition::Phone.size("") {
+        return of_phone(opening);
+    }
     let (main, height) = page(opening.frame);
     let lead = LEADS.iter().find(|(most, _)| opening.lead.chars().count() <= *most);
     let lead = lead.map_or(LONGEST_LEAD, |(_, size)| *size);
