@@ -5,18 +5,16 @@ use std::collections::BTreeSet;
 
 use serde_json::Value as Json;
 
-use splitcase::assessment;
 use splitcase::diagnostic::{Problems, Severity};
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
 use splitcase::document::sections::unit_map::{Drawn, drawn, known, place};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::Digest;
-use splitcase::sheet::catalogue::{OTHER, PARTS, Part};
+use splitcase::sheet::catalogue::sign::SignRow;
+use splitcase::sheet::catalogue::{OTHER, PARTS, Part, PartRow};
 use splitcase::sheet::vocabulary::UnitKind;
 use splitcase::sheet::{self, Sheet};
+
+use crate::paper;
 
 const DRAWN: [Drawn; 4] = [Drawn::MidDrive, Drawn::Hub, Drawn::HubGeared, Drawn::HubDirect];
 
@@ -40,23 +38,9 @@ fn job(kind: &str, findings: &[String]) -> String {
 
 /// The drawing of a sheet as the layout gets it.
 fn map(text: &str) -> Json {
-    let (sheet, _) = read(text);
-    let workshop = crate::messages::workshop();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut Problems::default());
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    let view = return_report::view(&Writer::new(&material, &wording));
-    let view = view.unwrap_or_else(|one| panic!("{}", one.message));
-    serde_json::to_value(view.map).unwrap()
+    let problems = Problems::default();
+    let made = paper::made_in(crate::messages::workshop(), text, None, problems);
+    made.view(&paper::english())["map"].clone()
 }
 
 #[test]
@@ -80,6 +64,31 @@ fn every_part_has_a_place_for_each_of_its_kinds_or_is_outside_by_name() {
             let kind = UnitKind::ALL.iter().find(|one| one.word() == kind).expect("a kind of unit");
             assert!(row.is_of(*kind), "{part}: a place on a {} that lacks it", kind.word());
         }
+    }
+}
+
+#[test]
+fn a_misspelt_group_kind_role_or_place_of_a_sign_does_not_load() {
+    let part = |fields: &str| serde_yaml::from_str::<PartRow>(&format!("{{part: shim, {fields}}}"));
+    assert!(part("group: shaft, kinds: [hub], roles: [routine]").is_ok());
+    for (fields, word) in [
+        ("group: shafts, kinds: [hub]", "no group of parts `shafts`"),
+        ("group: shaft, kinds: [hubs]", "no kind of unit `hubs`"),
+        ("group: shaft, kinds: [hub], roles: [routin]", "routin"),
+    ] {
+        let message = part(fields).unwrap_err().to_string();
+        assert!(message.contains(word), "{message}");
+    }
+    let sign = |on: &str| {
+        serde_yaml::from_str::<SignRow>(&format!(
+            "{{sign: dust, ref: SA99, group: A, on: [{on}], kind: seen, strength: weak, link: grease, \
+             scores: {{ingress: 0, neglect: 0, mechanical: 0, electrical: 0}}}}"
+        ))
+    };
+    assert!(sign("unit, shaft").is_ok());
+    for on in ["units", "bearing", "other"] {
+        let message = sign(on).unwrap_err().to_string();
+        assert!(message.contains(&format!("no place of signs `{on}`")), "{message}");
     }
 }
 

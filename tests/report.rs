@@ -5,19 +5,12 @@ mod money;
 
 use serde_json::Value;
 
-use splitcase::assessment;
-use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
-use splitcase::document::sections::{bench as bench_section, evidence, noted, options, ride};
-use splitcase::document::templates::Templates;
-use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::Digest;
-use splitcase::sheet;
+use crate::paper;
 
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
+/// Page 1: questions, days, the drawing, dangers.
+mod page_one;
 
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
@@ -26,39 +19,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
-    let told: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!told.iter().any(|one| one.contains("error")), "{told:?}");
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    all_of(&Writer::new(&material, &wording))
-}
-
-/// The view of the return report, and beside it what goes to the other papers of a job: every reading,
-/// the options, the list of photos, what was noted.
-pub fn all_of(writer: &Writer<'_>) -> Value {
-    let mut view = serde_json::to_value(return_report::view(writer).unwrap()).unwrap();
-    let others = serde_json::json!({
-        "every-reading": bench_section::bench(writer),
-        "every-reading-of-the-ride": ride::readings(writer),
-        "options": options::options(writer),
-        "evidence": evidence::evidence(writer),
-        "noted": noted::noted(writer),
-    });
-    view.as_object_mut().unwrap().extend(others.as_object().unwrap().clone());
-    view
+    paper::made(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.

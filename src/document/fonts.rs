@@ -24,7 +24,7 @@ pub(super) static TYPE: LazyLock<Type> = LazyLock::new(|| {
     let fonts: Vec<Font> =
         files.iter().flat_map(|file| Font::iter(Bytes::new(file.contents()))).collect();
     let book = FontBook::from_fonts(&fonts);
-    // Heads of rows in tables are an extra that Typst does not promise to keep as it is.
+    // Heads of rows have a scope of their own by it.
     let features = [Feature::A11yExtras].into_iter().collect();
     let library = Library::builder().with_features(features).build();
     Type { library: LazyHash::new(library), book: LazyHash::new(book), fonts }

@@ -7,7 +7,9 @@ pub mod assessed;
 pub mod care;
 pub mod costs;
 pub mod fact;
+pub mod letter;
 pub mod noted;
+pub mod record;
 
 use serde::Serialize;
 

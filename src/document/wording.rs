@@ -38,6 +38,8 @@ pub struct Wording {
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
     signs: BTreeMap<String, Words>,
+    stories: BTreeMap<String, Words>,
+    numbers: Vec<String>,
     care: CareWords,
     noted: BTreeMap<String, BTreeMap<String, serde_yaml::Value>>,
     sentences: Environment<'static>,
@@ -87,13 +89,18 @@ impl Wording {
         let conditions: Option<BTreeMap<String, Words>> =
             file(templates, language, "conditions", found);
         let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
+        let record: Option<BTreeMap<String, Words>> = file(templates, language, "record", found);
+        let message: Option<BTreeMap<String, Words>> = file(templates, language, "message", found);
         let parts = file(templates, language, "parts", found);
         let signs = file(templates, language, "signs", found);
+        let stories = file(templates, language, "stories", found);
         let care = file(templates, language, "care", found);
         let noted = file(templates, language, "noted", found);
         let labels = labels?;
         let mut choices = conditions?;
         choices.extend(bench?);
+        choices.extend(record?);
+        choices.extend(message?);
         let and = string(&labels, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),
@@ -101,8 +108,9 @@ impl Wording {
             [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
         });
         let numbers: Vec<String> = list(&labels, "numbers");
+        let in_words = numbers.clone();
         sentences.add_filter("counted", move |number: usize| {
-            numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
+            in_words.get(number).cloned().unwrap_or_else(|| number.to_string())
         });
         sentences.add_filter(
             "some",
@@ -119,6 +127,8 @@ impl Wording {
             choices,
             parts: parts?,
             signs: signs?,
+            stories: stories?,
+            numbers,
             care: care?,
             noted: noted?,
             sentences,
@@ -168,9 +178,34 @@ impl Wording {
         self.choices.get(kind).and_then(|words| words.get(word)).map_or(word, String::as_str)
     }
 
+    /// The same, if there are words for it.
+    pub fn choice_if(&self, kind: &str, word: &str) -> Option<&str> {
+        self.choices.get(kind)?.get(word).map(String::as_str)
+    }
+
+    /// A number as a word if it is small, else in digits.
+    pub fn counted(&self, number: usize) -> String {
+        self.numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
+    }
+
     /// Words of a part: `plain`, `gloss`.
     pub fn part<'a>(&'a self, part: &'a str, which: &str) -> &'a str {
         self.parts.get(part).and_then(|words| words.get(which)).map_or(part, String::as_str)
+    }
+
+    /// Words that only some parts have: `kind`, `kinds`, `other`, `there`.
+    pub fn part_if(&self, part: &str, which: &str) -> Option<&str> {
+        self.parts.get(part)?.get(which).map(String::as_str)
+    }
+
+    /// Words that only some signs have: `failed`, the heading if the part failed.
+    pub fn sign_if(&self, sign: &str, which: &str) -> Option<&str> {
+        self.signs.get(sign)?.get(which).map(String::as_str)
+    }
+
+    /// What a sign says happened to a part, as a clause: `told`, `failed`, `more`.
+    pub fn story(&self, sign: &str, which: &str) -> Option<&str> {
+        self.stories.get(sign)?.get(which).map(String::as_str)
     }
 
     /// The plain name of a finding's part: the sheet's own words for it, else those of the wording.
@@ -180,11 +215,15 @@ impl Wording {
 
     /// The plain words of signs as typed: those of the catalogue, and those in words of one's own.
     pub fn signs_of(&self, signs: &Signs) -> Vec<String> {
-        let words = signs.entries().iter().map(|entry| match &entry.value {
+        signs.entries().iter().map(|entry| self.sign_entry(&entry.value)).collect()
+    }
+
+    /// The plain words of one sign as typed.
+    pub fn sign_entry(&self, entry: &SignEntry) -> String {
+        match entry {
             SignEntry::Known(sign) => self.sign(sign.name(), "plain").to_owned(),
             SignEntry::Other(own) => own.0.clone(),
-        });
-        words.collect()
+        }
     }
 
     /// Words of a sign: `heading`, `plain`, `trade`.

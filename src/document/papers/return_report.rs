@@ -8,6 +8,7 @@ mod first_page;
 use serde::Serialize;
 
 use crate::diagnostic::Diagnostic;
+use crate::document::calendar;
 use crate::document::frame;
 use crate::document::sections::costs::settled;
 use crate::document::sections::{
@@ -17,7 +18,7 @@ use crate::document::view::assessed::{Bench, CauseView, RideView};
 use crate::document::view::care::CareView;
 use crate::document::view::fact::Fact;
 use crate::document::view::{
-    AdviceList, Answer, FindingView, Frame, Paid, Pair, Proof, UnitMap, WorkView,
+    AdviceList, Answer, Attached, FindingView, Frame, Paid, Pair, Proof, UnitMap, WorkView,
 };
 use crate::document::writer::Writer;
 use first_page::{FirstPage, Opening};
@@ -66,8 +67,7 @@ pub struct ReturnReport {
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
-    let (material, wording) = (writer.material, writer.wording);
-    let frame = frame::frame(&material.cover(), wording, title(writer));
+    let frame = frame(writer);
     let (spine, paid) = (opening::spine(writer), settled::paid(writer));
     let (lead, answers) = (opening::lead(writer)?, opening::answers(writer)?);
     let (pair, todo) = (photos::pair(writer), care::todo(writer));
@@ -100,6 +100,22 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
         answers,
         todo,
     })
+}
+
+/// The frame of the edition, with the calendar of next checks where there are any.
+fn frame(writer: &Writer<'_>) -> Frame {
+    let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
+    frame.paper = writer.edition.size(frame.paper);
+    if calendar::has_days(writer) {
+        frame.attachments.push(Attached {
+            file: calendar::ATTACHED.to_owned(),
+            name: calendar::CALENDAR.to_owned(),
+            mime: calendar::MIME,
+            relationship: "supplement",
+            description: writer.wording.choice("calendar", "attached").to_owned(),
+        });
+    }
+    frame
 }
 
 fn title(writer: &Writer<'_>) -> String {

@@ -1,6 +1,7 @@
 //! Bench readings as dots on a line against their limit, each with its source and its verdict in words.
 
 mod figure;
+pub mod record;
 mod remarks;
 mod scale;
 mod typed;
@@ -20,74 +21,45 @@ use scale::Scale;
 /// their limits, are drawn; of the others the figure and what it comes to are said in a line. `None` if
 /// there are none to print.
 pub fn told(writer: &Writer<'_>) -> Option<Bench> {
-    let lines: Vec<&CheckResult> = of_bench(writer).collect();
-    let is_drawn = |line: &&CheckResult| {
-        let stages = [&line.before, &line.after];
-        let mut judged = stages.into_iter().flatten().map(|stage| &stage.verdict);
-        let is_setting = line.measure == Measure::Torque;
-        (line.before.is_some() && !is_setting) || judged.any(|one| matches!(one, Verdict::Outside))
-    };
-    let (drawn, brief): (Vec<&CheckResult>, Vec<&CheckResult>) =
-        lines.into_iter().partition(is_drawn);
-    let also: Vec<String> = brief.into_iter().filter_map(|line| brief_text(writer, line)).collect();
-    let rows: Vec<BenchRow> = with_typed_once(writer, drawn.into_iter());
-    (!rows.is_empty() || !also.is_empty()).then(|| Bench {
-        heading: writer.wording.label("bench-heading").to_owned(),
-        text: if rows.is_empty() {
-            String::new()
-        } else {
-            writer.wording.label("bench-text").to_owned()
-        },
-        rows,
-        also,
-    })
+    let Bench { heading, text, rows, .. } = bench(writer)?;
+    let outside = writer.wording.choice("verdicts", "outside");
+    let is_drawn = |row: &BenchRow| row.before.is_some() || row.verdict == outside;
+    let (rows, brief): (Vec<BenchRow>, Vec<BenchRow>) = rows.into_iter().partition(is_drawn);
+    let text = if rows.is_empty() { String::new() } else { text };
+    Some(Bench { heading, text, rows, also: brief.into_iter().map(brief_text).collect() })
 }
 
-/// A reading in a line: what it is, the figure, what it comes to.
-fn brief_text(writer: &Writer<'_>, line: &CheckResult) -> Option<String> {
-    let row = bench_row(writer, line);
-    let is_setting = line.measure == Measure::Torque;
-    let stage = line.after.as_ref().or(line.before.as_ref())?;
-    let figure = stage.figure.as_ref();
-    let figure = figure.map(|figure| figure::printed(figure, line.unit, writer.wording));
-    let verdict = (!row.verdict.is_empty() || is_setting).then_some(row.verdict);
+/// A reading in a line: what it is, the figure or what was typed, what it comes to.
+fn brief_text(row: BenchRow) -> String {
+    let figure = row.after.map(|dot| dot.text);
+    let figure = figure.or_else(|| row.typed.into_iter().next());
     let said: Vec<String> =
-        figure.into_iter().chain(verdict).filter(|one| !one.is_empty()).collect();
-    Some(format!("{}: {}", row.label, said.join(", ")))
-}
-
-/// Lines of the bench that a paper tells of.
-fn of_bench<'a>(writer: &Writer<'a>) -> impl Iterator<Item = &'a CheckResult> {
-    // A torque that nothing judges or compares is listed with the work alone.
-    writer.material.assessment.bench.iter().filter(|line| {
-        line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
-    })
+        figure.into_iter().chain([row.verdict]).filter(|one| !one.is_empty()).collect();
+    format!("{}: {}", row.label, said.join(", "))
 }
 
 /// Every bench reading; `None` if there are none to print.
 pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
-    let rows = with_typed_once(writer, of_bench(writer));
+    let results = writer.material.assessment.bench.iter();
+    // A torque that nothing judges or compares is listed with the work alone.
+    let results = results.filter(|result| {
+        result.measure != Measure::Torque || result.limit.is_some() || !result.remarks.is_empty()
+    });
+    // What was typed stands at the first figure of its check.
+    let mut last = None;
+    let row = |result: &CheckResult| {
+        let is_first = result.typed.is_none() || result.typed != last;
+        last = result.typed;
+        let row = bench_row(writer, result);
+        if is_first { row } else { BenchRow { typed: Vec::new(), ..row } }
+    };
+    let rows: Vec<BenchRow> = results.map(row).collect();
     (!rows.is_empty()).then(|| Bench {
         heading: writer.wording.label("bench-heading").to_owned(),
         text: writer.wording.label("bench-text").to_owned(),
         rows,
         also: Vec::new(),
     })
-}
-
-/// Rows of lines; what was typed stands at the first figure of its check.
-fn with_typed_once<'a>(
-    writer: &Writer<'_>,
-    lines: impl Iterator<Item = &'a CheckResult>,
-) -> Vec<BenchRow> {
-    let mut last = None;
-    let row = |line: &CheckResult| {
-        let is_first = line.typed.is_none() || line.typed != last;
-        last = line.typed;
-        let row = bench_row(writer, line);
-        if is_first { row } else { BenchRow { typed: Vec::new(), ..row } }
-    };
-    lines.map(row).collect()
 }
 
 /// One line of readings with its limit and verdict.

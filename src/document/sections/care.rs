@@ -138,8 +138,8 @@ fn schedule(writer: &Writer<'_>) -> Option<Schedule> {
     })
 }
 
-/// Without a day there is nothing to put on a calendar.
-fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
+/// A check in words; `None` without a day, for then there is nothing to put on a calendar.
+pub fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
     let words = writer.wording.care();
     let day: NaiveDate = check.date?;
     let or = match check.odometer {

@@ -59,10 +59,11 @@ fn digest(writer: &Writer<'_>) -> Digest {
     }
 }
 
-/// Job number and digest of all inputs as a QR code (ISO/IEC 18004).
+/// Job number and digest of all inputs, with what it is, as a QR code (ISO/IEC 18004).
 fn qr(writer: &Writer<'_>) -> Option<Qr> {
     let job = &writer.fields().job.0;
-    let text = format!("splitcase {job} {}", writer.material.digest.hex());
+    let label = writer.wording.label("input-digest");
+    let text = format!("splitcase {job}: {label} {}", writer.material.digest.hex());
     let code = QrCode::encode_text(&text, QrCodeEcc::Medium).ok()?;
     let row = |y| (0..code.size()).map(|x| if code.get_module(x, y) { '1' } else { '0' }).collect();
     let alt = text::fill(writer.wording.label("qr-alt"), &[("text", &text)]);

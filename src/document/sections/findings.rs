@@ -1,6 +1,6 @@
 //! Findings, part by part: plain words first, trade words in the spine.
 
-use crate::document::sections::photos;
+use crate::document::sections::{finding_heading, photos};
 use serde::Serialize;
 
 use super::photos::Shows;
@@ -64,7 +64,7 @@ fn finding_view(
     let known: Facts = writer.facts.known.union(&part.known).copied().collect();
     let values = FindingFacts { part: &part };
     let own = finding.heading.as_ref().map(|heading| heading.0.clone());
-    let own = own.or_else(|| heading_of_sign(writer, finding));
+    let own = own.or_else(|| finding_heading::of_sign(writer, finding));
     let tells_more = own.is_some();
     let heading = match own {
         Some(heading) => heading,
@@ -151,17 +151,6 @@ fn sent_back(writer: &Writer<'_>, on_page_1: &[&str]) -> Option<FindingView> {
         reference: numbers_of(writer, exchange.photos.iter()),
         photos,
         ..FindingView::default()
-    })
-}
-
-/// What the first sign says, which is what there is to see.
-fn heading_of_sign(writer: &Writer<'_>, finding: &Finding) -> Option<String> {
-    let part = writer.wording.part_of(finding);
-    Some(match &finding.signs.entries().first()?.value {
-        SignEntry::Known(sign) => {
-            text::fill(writer.wording.sign(sign.name(), "heading"), &[("part", part)])
-        }
-        SignEntry::Other(own) => text::capitalised(&own.0),
     })
 }
 

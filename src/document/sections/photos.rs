@@ -5,7 +5,9 @@ use crate::document::format;
 use crate::document::ruler::{self, Voice};
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
+use crate::document::wording::Wording;
 use crate::document::writer::Writer;
+use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
@@ -28,47 +30,48 @@ pub enum Shows<'a> {
 
 /// The photos that a place of the sheet names, as far as they could be read.
 pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -> Vec<PhotoView> {
-    photos.iter().filter_map(|photo| photo_view(writer, photo, shows)).collect()
+    let views = photos.iter().enumerate();
+    views.filter_map(|(at, photo)| photo_view(writer, photo, shows, at == 0)).collect()
 }
 
-/// The same beside words that name the part already: such a caption is its day alone.
+/// The same beside words that name the part and what is on it already: such a caption is its day alone.
 pub fn beside_their_part(
     writer: &Writer<'_>,
     photos: &[PhotoUse],
     shows: Shows<'_>,
 ) -> Vec<PhotoView> {
-    let short = |photo: &PhotoUse| {
-        let mut view = photo_view(writer, photo, shows)?;
-        if photo.caption.is_none()
-            && let Some(day) = day(writer, photo)
-        {
-            view.caption = day;
+    let short = |used: &PhotoUse| {
+        let mut view = photo_view(writer, used, shows, false)?;
+        let taken = writer.material.photo(&used.file.0)?.1.facts.taken.as_ref();
+        if let Some(taken) = taken.filter(|_| used.caption.is_none()) {
+            let arrived = writer.fields().arrival.date.0;
+            view.caption = format::day_near(taken.local.date(), arrived, writer.wording);
         }
         Some(view)
     };
     photos.iter().filter_map(short).collect()
 }
 
-/// The day on which a photo was taken, as it stands in captions.
-fn day(writer: &Writer<'_>, used: &PhotoUse) -> Option<String> {
-    let taken = writer.material.photo(&used.file.0)?.1.facts.taken.as_ref()?;
-    let arrived = writer.fields().arrival.date.0;
-    Some(format::day_near(taken.local.date(), arrived, writer.wording))
-}
-
-fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<PhotoView> {
+/// A photo. The first of a finding says what it shows, the others of which part they are.
+fn photo_view(
+    writer: &Writer<'_>,
+    used: &PhotoUse,
+    shows: Shows<'_>,
+    is_first: bool,
+) -> Option<PhotoView> {
     let (number, photo) = writer.material.photo(&used.file.0)?;
     let wording = writer.wording;
     let (lead, subject) = match shows {
-        Shows::Arrival => ("as-arrived", wording.label("on-arrival")),
-        Shows::Found(finding) => ("as-found", wording.part_of(finding)),
-        Shows::Left(finding) => ("as-left", wording.part_of(finding)),
-        Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange")),
+        Shows::Arrival => ("as-arrived", wording.label("on-arrival").to_owned()),
+        Shows::Found(finding) => ("as-found", found_caption(finding, is_first, wording)),
+        Shows::Left(finding) => ("as-left", left_caption(finding, wording)),
+        Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange").to_owned()),
     };
     let lead = wording.label(lead);
     let subject =
-        used.caption.as_ref().map_or_else(|| text::capitalised(subject), |own| own.0.clone());
-    let day = day(writer, used);
+        used.caption.as_ref().map_or_else(|| text::capitalised(&subject), |own| own.0.clone());
+    let arrived = writer.fields().arrival.date.0;
+    let day = photo.facts.taken.map(|taken| format::day_near(taken.local.date(), arrived, wording));
     let marks: Vec<MarkView> = used.marks.iter().map(|mark| mark_view(mark, wording)).collect();
     let mut alt = format!("{lead} {subject}");
     if let Shows::Found(finding) = shows {
@@ -90,12 +93,38 @@ fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<
     })
 }
 
+/// The part, and in the first photo the first of its signs that an eye can see.
+fn found_caption(finding: &Finding, is_first: bool, wording: &Wording) -> String {
+    let part = wording.part_of(finding);
+    let seen = finding.signs.iter().find(|sign| sign.value.0.kind == SignKind::Seen);
+    match seen.filter(|_| is_first) {
+        Some(sign) => {
+            let sign = wording.sign(sign.name(), "plain");
+            text::fill(wording.label("caption-sign"), &[("part", part), ("sign", sign)])
+        }
+        None => part.to_owned(),
+    }
+}
+
+/// The part, and what was done to it.
+fn left_caption(finding: &Finding, wording: &Wording) -> String {
+    let part = wording.part_of(finding);
+    let state = finding.action.map(|action| wording.choice("actions-in-caption", action.word()));
+    match state.filter(|state| !state.is_empty()) {
+        Some(state) => {
+            text::fill(wording.label("caption-state"), &[("part", part), ("state", state)])
+        }
+        None => part.to_owned(),
+    }
+}
+
 /// Before and after of the worst part that has both, else the best single photo.
 pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     let fields = writer.fields();
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
     let first = |photos: &[PhotoUse], shows: Shows<'_>| {
-        photos.iter().find_map(|photo| photo_view(writer, photo, shows))
+        let mut views = photos.iter().enumerate();
+        views.find_map(|(at, photo)| photo_view(writer, photo, shows, at == 0))
     };
     let before = |finding: &Finding| first(&finding.photos, Shows::Found(finding));
     let after = |finding: &Finding| first(&finding.photos_after, Shows::Left(finding));
@@ -116,7 +145,7 @@ fn wide(text: Option<&str>) -> f64 {
     (width * 100.0).ceil() / 100.0
 }
 
-fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkView {
+fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
     let text = mark.text.as_ref().map(|text| text.0.clone());
     let one = |kind, at: GridPlace| {
         let (x, y) = at.fractions();

@@ -4,7 +4,7 @@ use crate::document::sections::bench;
 use rust_decimal::Decimal;
 
 use crate::assessment::bench::check_result::CheckResult;
-use crate::assessment::bench::verdict::{Bounds, Verdict};
+use crate::assessment::bench::verdict::Bounds;
 use crate::assessment::ride::{CurvePoint, Ride, rule};
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
@@ -34,26 +34,17 @@ pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
         .as_ref()
         .and_then(|track| curve(writer, track, judged.limit.map(|limit| limit.kmh), &text));
     // What is within its limit is told in the sentences.
-    let rows = readings_of(writer, |line| !is_within(line));
+    let within = writer.wording.choice("verdicts", "within");
+    let rows = readings(writer).into_iter().filter(|row| row.verdict != within).collect();
     Ok(Some(RideView { heading: writer.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
 }
 
-/// Every reading of the ride that has a limit.
+/// Every reading of the ride that has a limit; one without is told in the sentences alone.
 pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
-    readings_of(writer, |_| true)
-}
-
-fn readings_of(writer: &Writer<'_>, is_wanted: impl Fn(&CheckResult) -> bool) -> Vec<BenchRow> {
     let units = writer.material.workshop.fields.units.unwrap_or_default();
-    let lines = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
-    // A reading without a limit is told in the sentences alone.
-    let lines = lines.filter(|line| line.limit.is_some() && is_wanted(line));
-    lines.map(|line| bench::bench_row(writer, &in_units(line, units))).collect()
-}
-
-fn is_within(line: &CheckResult) -> bool {
-    let mut stages = [&line.before, &line.after].into_iter().flatten();
-    stages.all(|stage| matches!(stage.verdict, Verdict::Within))
+    let results = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
+    let results = results.filter(|result| result.limit.is_some());
+    results.map(|result| bench::bench_row(writer, &in_units(result, units))).collect()
 }
 
 /// Both ends are clipped already; without speeds there is nothing to draw.
