@@ -14,11 +14,13 @@ use crate::document::view::{AdviceList, Answer, Frame, Paid, Pair, PhotoView};
 /// Points in a millimetre.
 const MM: f64 = 72.0 / 25.4;
 /// Sizes of the running text, the largest first, in points; the last also where it runs on.
-const SIZES: [f64; 4] = [12.0, 11.2, 10.5, 9.8];
+const SIZES: [f64; 5] = [12.0, 11.2, 10.5, 9.8, 9.4];
 const OVERLONG_SIZE: f64 = 10.5;
 /// Sizes of the lead by its letters.
 const LEADS: [(usize, f64); 4] = [(80, 23.0), (150, 20.5), (220, 18.5), (320, 16.0)];
 const LONGEST_LEAD: f64 = 13.5;
+/// What of the lead's size is left where the page is full.
+const LEAD_SHARES: [f64; 3] = [1.0, 0.88, 0.78];
 /// Shares of the column over which a lead may be balanced.
 const SHARES: [f64; 5] = [0.7, 0.78, 0.86, 0.93, 1.0];
 /// Heights of the photos in millimetres: below the first they are of no use.
@@ -110,12 +112,8 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
         return of_phone(opening);
     }
     let (main, height) = page(opening.frame);
-    let lead = LEADS.iter().find(|(most, _)| opening.lead.chars().count() <= *most);
-    let lead = lead.map_or(LONGEST_LEAD, |(_, size)| *size);
-    let lead_lines = |share: f64| lines(opening.lead, Voice::Serif, lead, share * main * MM);
-    let fewest = lead_lines(1.0);
-    let share = SHARES.into_iter().find(|share| lead_lines(*share) <= fewest).unwrap_or(1.0);
-
+    let largest = LEADS.iter().find(|(most, _)| opening.lead.chars().count() <= *most);
+    let largest = largest.map_or(LONGEST_LEAD, |(_, size)| *size);
     let photos: Vec<&PhotoView> = opening
         .pair
         .iter()
@@ -125,19 +123,28 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
     let natural =
         photos.iter().map(|photo| cell * f64::from(photo.height) / f64::from(photo.width));
     let natural = natural.fold(0.0, f64::max).min(TALLEST_PHOTO);
-    let fixed = tall(fewest, lead, 1.18 * lead)
-        + UNDER_LEAD
-        + captions(&photos, cell)
-        + if photos.is_empty() { 0.0 } else { UNDER_PHOTOS };
-    let rest =
-        |size: f64| height - 1.0 - fixed - answers(opening, size, main) - todo(opening, size, main);
+    let under = if photos.is_empty() { 0.0 } else { UNDER_PHOTOS };
+    let fixed = 1.0 + UNDER_LEAD + captions(&photos, cell) + under;
+    let lead_lines =
+        |lead: f64, share: f64| lines(opening.lead, Voice::Serif, lead, share * main * MM);
+    let rest = |lead: f64, size: f64| {
+        let lead = tall(lead_lines(lead, 1.0), lead, 1.18 * lead);
+        height - fixed - lead - answers(opening, size, main) - todo(opening, size, main)
+    };
+    // The letters grow smaller before the lead does, and both before the photos.
+    let sizes = || {
+        let of = |share: &f64| SIZES.map(|size| ((largest * share * 10.0).round() / 10.0, size));
+        LEAD_SHARES.iter().flat_map(of).collect::<Vec<_>>()
+    };
+    let with = |photo: f64| sizes().into_iter().find(|(lead, size)| photo <= rest(*lead, *size));
     let wanted = natural.min(WANTED_PHOTO);
-    let size = SIZES.into_iter().find(|size| wanted <= rest(*size));
-    let size = size.unwrap_or(SIZES[SIZES.len() - 1]);
-    let fills = natural.min(LEAST_PHOTO) <= rest(size) && spine(opening) < height - 4.0;
-    let photo = if fills { rest(size).min(natural) } else { wanted };
-    let size = if fills { size } else { OVERLONG_SIZE };
-    FirstPage { size, lead, share, photo: (photo * 100.0).floor() / 100.0, fills }
+    let found = with(wanted).or_else(|| with(natural.min(LEAST_PHOTO)));
+    let found = found.filter(|_| spine(opening) < height - 4.0);
+    let (lead, size) = found.unwrap_or((largest, OVERLONG_SIZE));
+    let photo = if found.is_some() { rest(lead, size).min(natural) } else { wanted };
+    let fewest = lead_lines(lead, 1.0);
+    let share = SHARES.into_iter().find(|share| lead_lines(lead, *share) <= fewest).unwrap_or(1.0);
+    FirstPage { size, lead, share, photo: (photo * 100.0).floor() / 100.0, fills: found.is_some() }
 }
 
 /// Height of the captions in millimetres.
