@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 pub mod around;
+pub mod file;
 pub mod house;
 mod spelled;
 pub mod track;
@@ -186,7 +187,7 @@ pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => (Vec::new(), Vec::new()),
         _ => list(&path)?,
     };
-    let visits = read_cache(&data.join(VISITS), encoding::MAX_BYTES as u64);
+    let visits = file::read_own(&data.join(VISITS), encoding::MAX_BYTES as u64);
     let visits = visits.and_then(|text| earlier::read(&text)).unwrap_or_default();
     let shown = path.display().to_string();
     Ok(JobFolder { shown, path, sheet, files, left_out, earlier: Earlier::Known(visits) })
@@ -377,27 +378,6 @@ pub fn real_path(path: &Path) -> PathBuf {
         }
     }
     start
-}
-
-/// Reads a file of our own that may be missing; nothing if it is, or is longer than it can be.
-pub fn read_cache(path: &Path, most: u64) -> Option<Vec<u8>> {
-    let bytes = read_bounded(path, "read", most).ok()?;
-    (bytes.len() as u64 <= most).then_some(bytes)
-}
-
-/// Length and time of change of a file, in nanoseconds since 1970.
-pub fn state_of(path: &Path) -> Option<(u64, u128)> {
-    let state = fs::metadata(path).ok().filter(fs::Metadata::is_file)?;
-    let changed = state.modified().ok()?.duration_since(UNIX_EPOCH).ok()?;
-    Some((state.len(), changed.as_nanos()))
-}
-
-/// Reads any photo, up to a little more than the largest that is taken.
-///
-/// # Errors
-/// The file cannot be read.
-pub fn read_photo_at(path: &Path) -> Result<Vec<u8>, Failure> {
-    read_bounded(path, "read the photo", photo::MAX_FILE_BYTES)
 }
 
 /// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.

@@ -162,7 +162,7 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
     }
     // The papers speak of other jobs, which this bag does not hold.
     in_memory.extend(basis.visits.as_ref().map(|visits| InMemory {
-        path: intake::VISITS.to_owned(),
+        path: format!("{DATA}{}", intake::VISITS),
         bytes: visits.clone().into_bytes(),
     }));
     in_memory.extend_from_slice(&papers.files);

@@ -8,6 +8,7 @@ use splitcase::document::papers::asked::Asked;
 use splitcase::document::papers::choice::Choice;
 use splitcase::document::papers::written::written;
 use splitcase::document::papers::{evidence_file, return_report};
+use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -100,12 +101,21 @@ impl Made {
         serde_json::to_value(view).unwrap()
     }
 
-    /// The view of its return report, as the templates get it.
+    /// The view of its return report, as the templates get it, and beside it the readings and options
+    /// that other papers print whole.
     pub fn view(&self, wording: &Wording) -> Value {
         let material = self.material();
         let view = return_report::view(&Writer::new(&material, wording));
         let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
-        serde_json::to_value(view).unwrap()
+        let mut view = serde_json::to_value(view).unwrap();
+        let writer = Writer::new(&material, wording);
+        let others = serde_json::json!({
+            "every-reading": bench::bench(&writer),
+            "every-reading-of-the-ride": ride::readings(&writer),
+            "options": options::options(&writer),
+        });
+        view.as_object_mut().unwrap().extend(others.as_object().unwrap().clone());
+        view
     }
 }
 

@@ -82,10 +82,12 @@ fn every_sample_says_what_it_said_when_somebody_last_read_it() {
             let fields = view.as_object_mut().unwrap();
             fields.remove("words");
             fields["foot"].as_object_mut().unwrap().remove("middle");
-            if let Some(evidence) = fields.get_mut("evidence").and_then(Value::as_object_mut) {
-                evidence.remove("digest");
-                evidence.remove("qr");
+            if let Some(proof) = fields.get_mut("proof").and_then(Value::as_object_mut) {
+                proof.remove("digest");
+                proof.remove("qr");
             }
+            // Sizes follow from the words, which are kept.
+            fields.remove("first-page");
             let name = job.file_name().unwrap().to_str().unwrap();
             let name = match paper {
                 "return-report" => name.to_owned(),

@@ -24,18 +24,21 @@ fn fact<'a>(page: &'a Value, label: &str) -> Option<&'a str> {
 const OPENED: &str = "arrival: {date: 2025-12-29}\nstrip-down:\n  date: 2025-12-30\n  findings:\n    \
     - {part: main-bearing-drive-side, condition: failed, signs: [cage-broken]}\n";
 
+const RIDDEN: &str = "work: {parts: [{what: bearing 6804-2RS, price: £9.80}]}\n\
+    ride: {date: 2026-01-05, distance: 4 km, cut-off: 25.2 km/h, noise: silent}\noutcome: repaired\n";
+
 #[test]
 fn the_last_question_asks_how_it_rides_only_once_it_is_known_that_it_rides_again() {
     let open = page(&format!("{OPENED}in-short: {{rides: It waits for a bearing.}}\n"));
     assert_eq!(questions(&open).last(), Some(&"What comes next"));
-    let done = format!("{OPENED}ride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\n");
+    let done = format!("{OPENED}{RIDDEN}");
     assert_eq!(questions(&page(&done)).last(), Some(&"How it rides now"));
 }
 
 #[test]
 fn the_days_of_a_job_have_their_year_where_it_changes_and_end_with_the_return() {
     let page = page(&format!(
-        "{OPENED}ride: {{date: 2026-01-05, noise: silent}}\noutcome: repaired\nreturned: 2026-01-06\n"
+        "{OPENED}{RIDDEN}returned: 2026-01-06\n"
     ));
     assert_eq!(fact(&page, "Came in"), Some("29 December 2025"));
     assert_eq!(fact(&page, "Opened"), Some("30 December"));
@@ -60,7 +63,7 @@ fn a_danger_is_closed_by_a_new_part_and_by_nothing_less() {
         let axle = format!(
             "arrival: {{date: 2026-03-02}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n    \
              - {{part: crank-axle, condition: failed, signs: [axle-cracked-or-bent]{action}}}\n\
-             outcome: repaired\nreturned: 2026-03-09\n"
+             work: {{parts: [{{what: axle, price: £60.00}}]}}\noutcome: repaired\nreturned: 2026-03-09\n"
         );
         said(&page(&axle)["todo"])
     };

@@ -2,6 +2,7 @@
 
 use crate::document::facts;
 use crate::document::format;
+use crate::document::ruler::{self, Voice};
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
 use crate::document::wording::Wording;
@@ -10,6 +11,9 @@ use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
+
+/// Size of the words beside marks, in points.
+const MARK_SIZE: f64 = 8.0;
 
 /// What a photo is of, and when in the job it was taken.
 #[derive(Clone, Copy)]
@@ -117,11 +121,18 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     Some(Pair { before, after })
 }
 
+/// How wide a mark's words are, in points.
+fn wide(text: Option<&str>) -> f64 {
+    let width = text.map_or(0.0, |text| ruler::width(text, Voice::Sans, MARK_SIZE));
+    (width * 100.0).ceil() / 100.0
+}
+
 fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
     let text = mark.text.as_ref().map(|text| text.0.clone());
     let one = |kind, at: GridPlace| {
         let (x, y) = at.fractions();
-        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone() }
+        let wide = wide(text.as_deref());
+        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone(), wide }
     };
     let two = |kind, at, to: GridPlace| {
         let (x2, y2) = to.fractions();
@@ -141,7 +152,8 @@ fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
                 Some(text) => format!("{text}, {measured}"),
                 None => measured,
             };
-            MarkView { text: Some(text), ..two("length", *at, *to) }
+            let wide = wide(Some(&text));
+            MarkView { text: Some(text), wide, ..two("length", *at, *to) }
         }
     }
 }
