@@ -194,11 +194,15 @@ impl<'a> Reading<'a> {
         self.findings.iter().find(|one| one.shows(WAY_IN))
     }
 
+    /// A reading of play, `before` or `after` the work, in mm.
+    fn play_at(&self, when: &str) -> Option<f64> {
+        let check = self.tree["bench"].as_sequence()?.first()?;
+        text(&check[when])?.strip_suffix(" mm")?.parse::<f64>().ok()
+    }
+
     /// The readings of play as found and as left, in mm.
     fn play(&self) -> Option<(f64, f64)> {
-        let check = self.tree["bench"].as_sequence()?.first()?;
-        let mm = |key: &str| text(&check[key])?.strip_suffix(" mm")?.parse::<f64>().ok();
-        Some((mm("before")?, mm("after")?))
+        Some((self.play_at("before")?, self.play_at("after")?))
     }
 
     /// How many different things are told of harmed parts.
@@ -361,7 +365,9 @@ impl<'a> Reading<'a> {
                     .any(|one| one.is_told() && !way.is_some_and(|way| std::ptr::eq(way, one)))
             }
             Fact::HarmBeyondTold => 4 < self.harmed_clauses(),
-            Fact::ReadingOutsideAsFound => self.play().is_some_and(|(before, _)| 0.25 < before),
+            Fact::ReadingOutsideAsFound => {
+                self.play_at("before").is_some_and(|before| 0.25 < before)
+            }
             Fact::ReadingImproved => {
                 self.play().is_some_and(|(before, after)| after < before && after <= 0.25)
             }

@@ -171,9 +171,8 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
         }),
         ("part-groups", {
             // Parts that are outside the unit, or in no list, are no group of its parts.
-            let is_inside = |one: &PartGroup| {
-                !matches!(one, PartGroup::OutsideTheUnit | PartGroup::Other)
-            };
+            let is_inside =
+                |one: &PartGroup| !matches!(one, PartGroup::OutsideTheUnit | PartGroup::Other);
             let inside = PartGroup::ALL.into_iter().filter(is_inside);
             inside.map(|one| one.word().to_owned()).collect()
         }),
