@@ -67,7 +67,6 @@ pub struct ReturnReport {
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
-    let (material, wording) = (writer.material, writer.wording);
     let frame = frame(writer);
     let (spine, paid) = (opening::spine(writer), settled::paid(writer));
     let (lead, answers) = (opening::lead(writer)?, opening::answers(writer)?);
