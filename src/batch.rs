@@ -20,7 +20,7 @@ use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
 use crate::intake;
-use crate::job::{self, Means, Wanted, number};
+use crate::job::{self, Means, number};
 use crate::output::OutputFolder;
 use crate::photo::{Digest, PixelBudget};
 use crate::sheet::{self, problems};
@@ -137,11 +137,11 @@ impl Run<'_> {
         }
         let kind = self.request.wanted.word();
         let output = match (&self.request.out, self.request.wanted, &number) {
-            (Some(out), Wanted::PhotoSheet, None) => {
+            (Some(out), wanted, None) if wanted.is_beside_photos() => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
             (Some(out), _, Some(number)) => Some(OutputFolder::new(out, number, kind)?),
-            (None, Wanted::PhotoSheet, _) => {
+            (None, wanted, _) if wanted.is_beside_photos() => {
                 intake::refuse_sealed(&folder.path)?;
                 Some(OutputFolder::beside(&folder.path, kind))
             }

@@ -18,6 +18,7 @@ use crate::document::Document;
 use crate::failure::Failure;
 use crate::intake::{self, JobFolder};
 use crate::job::{Basis, Done};
+use crate::marking;
 use crate::photo::{self, Digest};
 use crate::sheet::profile::Profile;
 use crate::workshop::Workshop;
@@ -56,9 +57,9 @@ pub struct Closed {
 /// knows it by this.
 const ISSUED_EARLIER: &str = "papers as issued earlier than this sheet";
 
-/// Files of a job folder that are not originals: the sheet has its own place, the contact sheet is
-/// made from the photos.
-const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
+/// Files of a job folder that are not originals: the sheet has its own place, contact sheet and marking
+/// page are made from the photos.
+const NOT_ORIGINAL: [&str; 3] = [intake::SHEET, "photo-sheet.pdf", marking::FILE_NAME];
 
 /// Seals a job whose papers were made.
 ///

@@ -3,6 +3,7 @@
 //! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them; `seal`,
 //! `verify` and `erase` are `archiving`.
 
+mod mark;
 mod new;
 mod schema;
 
@@ -29,6 +30,7 @@ pub fn run(command: Command) -> Result<RunOutcome, Failure> {
         Command::Schema(schema) => schema::run(&schema),
         Command::Check(check) => jobs(of_check(check, cores)),
         Command::Photos(photos) => jobs(of_photos(photos, cores)),
+        Command::Mark(mark) => mark::run(mark, cores),
         Command::Render(render) => jobs(of_render(render, cores)),
         Command::Seal(seal) => archiving::seal(seal, cores),
         Command::Verify(verify) => archiving::verify(&verify),

@@ -9,6 +9,7 @@
 
 mod contact_sheet;
 mod done;
+mod marking_page;
 mod means;
 pub mod number;
 
@@ -41,6 +42,9 @@ pub fn run(
 ) -> Result<Done, Failure> {
     if wanted == Wanted::PhotoSheet {
         return contact_sheet::run(folder, workshop, means);
+    }
+    if wanted == Wanted::MarkingPage {
+        return marking_page::run(folder, workshop, means);
     }
     let mut problems = Problems::default();
     let Some(job) = Job::open(folder, workshop, &mut problems) else {

@@ -24,6 +24,7 @@ pub mod document;
 pub mod failure;
 pub mod intake;
 pub mod job;
+pub mod marking;
 pub mod output;
 pub mod photo;
 pub mod remaking;

@@ -12,6 +12,7 @@ pub mod checks;
 pub mod colour;
 pub mod currency;
 pub mod date;
+pub mod edit;
 pub mod encoding;
 pub mod findings;
 pub mod grid;
@@ -21,6 +22,7 @@ pub mod limits;
 pub mod line_tax;
 pub mod number;
 pub mod photo_use;
+pub mod piece;
 pub mod plausible;
 pub mod price;
 pub mod problems;
@@ -80,8 +82,7 @@ pub fn read(
     let before = problems.n_errors();
     renamed::rename(&source, &mut tree, &FINDINGS, problems);
     limits::check(&source, &tree, problems);
-    let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
-    let decimal_comma = uses_decimal_comma(&tree, default);
+    let decimal_comma = has_decimal_comma(Some(&tree), workshop);
     let mut reader = Reader::new(&source, decimal_comma, problems);
     let mut fields = reader.whole(|reader| FindingsSheet::read(&tree, reader))?;
     called::keep_typed_names(&tree, &mut fields);
@@ -90,6 +91,15 @@ pub fn read(
     checks::check(&sheet, problems);
     plausible::check(&sheet, problems);
     Some(sheet)
+}
+
+/// Whether the numbers of a sheet may carry a decimal comma: by its language, else the workshop's.
+pub fn has_decimal_comma(tree: Option<&Node>, workshop: &ProfileFile) -> bool {
+    let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
+    match tree {
+        Some(tree) => uses_decimal_comma(tree, default),
+        None => default.is_some_and(text::has_decimal_comma),
+    }
 }
 
 /// The number of a job without reading the rest; `None` where it cannot be told.

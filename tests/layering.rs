@@ -18,6 +18,7 @@ const STAGES: &[&str] = &[
     "output",
     "workshop",
     "album",
+    "marking",
     "job",
     "closing",
     "remaking",

@@ -27,6 +27,8 @@ mod hostile;
 mod house;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
+/// The marking page, and what it saved taken into a sheet.
+mod mark;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
 /// Every value of a sheet is on the paper, or said to be for the workshop only.
