@@ -19,7 +19,7 @@ from PIL import Image
 from tally import Tally
 
 WAYS = ("mouse", "touch", "keys")
-DPI = 400
+DPI = 220
 # Most that a mark may be off, as a share of the photo's width.
 OFF = 0.01
 HOSTILE = ['"><img src=x onerror=alert(1)>.jpg', "<script>alert(1)<script>'.jpg", "<!-- ü.jpg"]

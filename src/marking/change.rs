@@ -109,7 +109,8 @@ fn mark_photo(
             Some(Entry { value, .. }) => match &value.content {
                 Content::List(items) if items.len() == old.len() => {
                     if edits.is_bracketed(value) && !edits.has_comment(value) {
-                        edits.replace(value.whole.clone(), marks.in_line());
+                        let list = rewritten(edits, items, (old, new), decimal_comma);
+                        edits.replace(value.whole.clone(), list);
                         return true;
                     }
                     one_by_one(edits, value, items, (old, new), decimal_comma)
@@ -123,6 +124,21 @@ fn mark_photo(
         },
         Content::Empty | Content::List(_) => false,
     }
+}
+
+/// A list of marks in brackets, in which those that stay are as they were typed.
+fn rewritten(
+    edits: &Edits<'_>,
+    items: &[Node],
+    (old, new): (&[Mark], &[Mark]),
+    decimal_comma: bool,
+) -> String {
+    let kept = common(old, new);
+    let one = |(at, mark): (usize, &Mark)| match kept.iter().find(|(_, at_new)| *at_new == at) {
+        Some((at_old, _)) => edits.typed(&items[*at_old]).to_owned(),
+        None => pieces::mark(mark, decimal_comma).in_line(),
+    };
+    format!("[{}]", new.iter().enumerate().map(one).collect::<Vec<_>>().join(", "))
 }
 
 /// Changes a list of marks item by item, so that every comment stays beside the mark that it is about.
@@ -214,8 +230,8 @@ pub fn expected(tree: &Node, changes: &[Change]) -> Node {
     for change in changes {
         let Some(node) = at_mut(&mut tree, change.path()) else { continue };
         match change {
-            Change::Marks { new, decimal_comma, .. } => {
-                let marks = pieces::marks(new, *decimal_comma).node();
+            Change::Marks { old, new, decimal_comma, .. } => {
+                let marks = marks_of(node, (old, new), *decimal_comma);
                 if let Content::Scalar(_) = &node.content {
                     let file = std::mem::take(node);
                     node.content = Content::Map(vec![keyed("file", file)]);
@@ -234,6 +250,22 @@ pub fn expected(tree: &Node, changes: &[Change]) -> Node {
         }
     }
     tree
+}
+
+/// The marks of a photo after a change: those that stay as they were typed, the others as written.
+fn marks_of(photo: &Node, (old, new): (&[Mark], &[Mark]), decimal_comma: bool) -> Node {
+    let items = match photo.get("marks").map(|marks| &marks.content) {
+        Some(Content::List(items)) => items.as_slice(),
+        _ => &[],
+    };
+    let kept = common(old, new);
+    let one = |(at, mark): (usize, &Mark)| {
+        let own = kept.iter().find(|(_, at_new)| *at_new == at);
+        let own = own.and_then(|(at_old, _)| items.get(*at_old)).cloned();
+        own.unwrap_or_else(|| pieces::mark(mark, decimal_comma).node())
+    };
+    let marks = new.iter().enumerate().map(one).collect();
+    Node { content: Content::List(marks), ..Node::default() }
 }
 
 fn put(block: &mut Node, key: &str, value: Node) {

@@ -92,17 +92,21 @@ impl<'a> Edits<'a> {
         true
     }
 
+    /// A value as it was typed.
+    pub fn typed(&self, node: &Node) -> &'a str {
+        self.text.get(node.whole.clone()).unwrap_or_default()
+    }
+
     /// True where a list or block has brackets.
     pub fn is_bracketed(&self, node: &Node) -> bool {
-        self.text.get(node.whole.clone()).is_some_and(|text| text.starts_with(['[', '{']))
+        self.typed(node).starts_with(['[', '{'])
     }
 
     /// True where there is a comment inside a value: a `#` that no text of it holds.
     pub fn has_comment(&self, node: &Node) -> bool {
         let mut texts = Vec::new();
         spans(node, &mut texts);
-        let inside = self.text.get(node.whole.clone()).unwrap_or_default();
-        let mut signs = inside.match_indices('#').map(|(at, _)| node.whole.start + at);
+        let mut signs = self.typed(node).match_indices('#').map(|(at, _)| node.whole.start + at);
         signs.any(|at| texts.iter().all(|span| !span.contains(&at)))
     }
 

@@ -75,6 +75,11 @@ function endDrag(event) {
 over.addEventListener("pointerup", endDrag);
 over.addEventListener("pointercancel", endDrag);
 
+// What a finger does on the photo is no click on whatever has moved below it meanwhile.
+let isHandled = false;
+over.addEventListener("touchstart", event => { isHandled = Boolean(drag) && !drag.byKey; }, { passive: true });
+over.addEventListener("touchend", event => { if (isHandled && event.cancelable) event.preventDefault(); }, { passive: false });
+
 // After a mark was put down: what it still needs is asked for.
 function placed() {
   const mark = item().marks[state.chosen];
