@@ -7,8 +7,10 @@ pub mod bench;
 pub mod care;
 pub mod cause;
 pub mod cost;
+pub mod earlier;
 pub mod plausibility;
 pub mod problems;
+pub mod recognition;
 pub mod ride;
 pub mod sources;
 
@@ -26,6 +28,7 @@ use cause::evidence::Origin;
 use cause::scores::{HouseScore, RootCause};
 use cause::triage::{self, Triage};
 use cost::Costs;
+use earlier::Visit;
 use ride::judged::TestRide;
 
 /// What follows from a sheet.
@@ -42,6 +45,8 @@ pub struct Assessment {
     pub ride: Option<TestRide>,
     /// What to do to make it last.
     pub care: Care,
+    /// Earlier visits of the unit, the first one first; nothing that is assessed hangs on them.
+    pub visits: Vec<Visit>,
 }
 
 /// Assesses a job.
@@ -70,6 +75,7 @@ pub fn assess(
         bench,
         ride: ride::judged::judge(sheet, workshop, track, problems),
         care: care::advise(&care),
+        visits: Vec::new(),
     }
 }
 

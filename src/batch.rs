@@ -10,20 +10,24 @@ pub mod workshops;
 
 use std::collections::BTreeSet;
 use std::panic::{self, AssertUnwindSafe};
-use std::path::PathBuf;
-use std::sync::{Mutex, PoisonError};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 
-use crate::archive::holdings::{self, Holding};
-use crate::assessment::plausibility::{self, Shared};
-use crate::closing;
+use crate::assessment::earlier::{Earlier, Visits};
+use crate::assessment::recognition::{Look, Mark};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::failure::{Failure, fault};
 use crate::intake;
-use crate::job::{self, Means, number};
-use crate::output::OutputFolder;
+use crate::intake::JobFolder;
+use crate::job::{self, Means, Wanted, number};
+use crate::neighbours::neighbourhood::Neighbourhood;
+use crate::neighbours::photos::{self, shapes};
+use crate::neighbours::{self, visits};
+use crate::output::{Made, OutputFolder};
 use crate::photo::{Digest, PixelBudget};
-use crate::sheet::{self, problems};
+use crate::sealing;
+use crate::sheet::{self, problems, serial};
 use crate::workers;
 use crate::workshop::Workshop;
 use claims::Claims;
@@ -43,13 +47,27 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
         intake::refuse_sealed(out)?;
         crate::output::make_folder(out)?;
     }
-    let numbers: Vec<Option<String>> = folders.iter().map(|folder| number::peek(folder)).collect();
+    let peeked: Vec<Peeked> = folders.iter().map(|folder| peek(folder)).collect();
+    let serials: BTreeSet<String> = peeked.iter().flat_map(|one| one.1.clone()).collect();
+    let numbers: Vec<Option<String>> = peeked.into_iter().map(|(number, _)| number).collect();
+    let workshops = Workshops::default();
+    let around = match request.wanted {
+        Wanted::PhotoSheet | Wanted::MarkingPage => Vec::new(),
+        Wanted::Check | Wanted::Papers(_) => {
+            let folders = folders.iter().map(PathBuf::as_path);
+            let open = |job: &Path| workshops.of(job).ok();
+            neighbours::around(folders, open, request.archive.as_deref())
+        }
+    };
+    let visits = Arc::new(visits::visits(&around, &serials));
     let run = Run {
         request,
         claims: Mutex::new(Claims::of(&numbers)),
         folders,
         numbers,
-        workshops: Workshops::default(),
+        workshops,
+        around,
+        visits,
         photos: Mutex::default(),
         budget: PixelBudget::default(),
     };
@@ -57,8 +75,16 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     workers::map_jobs(request.workers, run.folders.len(), |at| {
         reporter.job_done(at, run.work_guarded(at))
     });
-    let shared = run.shared_photos()?;
+    let shared = run.shared_photos();
     Ok(reporter.finish(&unreadable, &shared))
+}
+
+/// What is known of a job before its sheet is read: its number, and serial numbers as compared.
+type Peeked = (Option<String>, Vec<String>);
+
+fn peek(folder: &Path) -> Peeked {
+    let bytes = intake::read_text_file(&folder.join(intake::SHEET), "read the sheet");
+    bytes.map(|bytes| (sheet::peek_number(&bytes), serial::glimpsed(&bytes))).unwrap_or_default()
 }
 
 /// The jobs of every folder of a request, each once.
@@ -88,8 +114,12 @@ struct Run<'a> {
     numbers: Vec<Option<String>>,
     claims: Mutex<Claims>,
     workshops: Workshops,
-    /// Photos of the jobs of this run: job, file name, digest.
-    photos: Mutex<Vec<Holding>>,
+    /// The workshops with what lies around their jobs.
+    around: Vec<Neighbourhood>,
+    /// Earlier visits of the units of this run.
+    visits: Arc<Visits>,
+    /// Photos of the jobs of this run, by the job's place in the run.
+    photos: Mutex<Vec<(usize, shapes::OwnPhoto)>>,
     budget: PixelBudget,
 }
 
@@ -116,7 +146,8 @@ impl Run<'_> {
     }
 
     fn one(&self, at: usize) -> Result<JobReport, Failure> {
-        let folder = intake::open(&self.folders[at])?;
+        let mut folder = intake::open(&self.folders[at])?;
+        folder.earlier = Earlier::Among(Arc::clone(&self.visits));
         // The sheet may have been saved since the run began: its number is read from the very bytes
         // that the papers are made from.
         let number = sheet::peek_number(&folder.sheet);
@@ -136,7 +167,7 @@ impl Run<'_> {
             }
         }
         let kind = self.request.wanted.word();
-        let output = match (&self.request.out, self.request.wanted, &number) {
+        let output = match (&self.request.out, &self.request.wanted, &number) {
             (Some(out), wanted, None) if wanted.is_beside_photos() => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
@@ -147,7 +178,7 @@ impl Run<'_> {
             }
             _ => None,
         };
-        let inputs = inputs_digest(&folder, &workshop);
+        let inputs = inputs_digest(&folder, &workshop, &self.request.wanted);
         if let Some(output) = output.as_ref().filter(|_| !self.request.force)
             && let Some(record) = output.record()?
             && record.inputs == inputs
@@ -156,22 +187,23 @@ impl Run<'_> {
             let photos = record.photos.iter();
             let photos =
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
-            self.note(&job, photos);
+            self.note(at, &folder, &job, photos.map(|(name, sha256)| (name, sha256, None)));
             let warnings = record.warnings;
-            return Ok(JobReport {
-                warnings,
-                ..JobReport::new(job, Status::Unchanged, Vec::new())
-            });
+            let told = JobReport::new(job, Status::Unchanged, Vec::new());
+            return Ok(JobReport { warnings, progress: record.progress, ..told });
         }
         // Where there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.request.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
-        let done = job::run(&folder, &workshop, self.request.wanted, &means)?;
-        self.note(&job, done.photos.iter().map(|(name, sha256)| (name.as_str(), *sha256)));
+        let done = job::run(&folder, &workshop, &self.request.wanted, &means)?;
+        let photos = done.photos.iter();
+        let photos = photos.map(|(name, look)| (name.as_str(), look.sha256, Some(look.clone())));
+        self.note(at, &folder, &job, photos);
         let (status, remarks) = self.finish(&folder, &workshop, &done, output.as_ref(), inputs)?;
         let mut problems = done.problems;
         problems.extend(remarks);
-        Ok(JobReport::new(job, status, problems))
+        let told = JobReport::new(job, status, problems);
+        Ok(JobReport { visits: done.visits, progress: done.progress, ..told })
     }
 
     /// Seals or writes what was made.
@@ -187,15 +219,23 @@ impl Run<'_> {
         if has_errors && done.papers.is_empty() {
             return Ok((Status::Refused, Vec::new()));
         }
-        if let Some((terms, basis)) = self.request.terms.as_ref().zip(done.basis.as_ref()) {
-            let closed = closing::close(folder, workshop, done, basis, terms)?;
-            return Ok((Status::Sealed(closed.bags), closed.remarks));
+        if let Some((options, basis)) = self.request.options.as_ref().zip(done.basis.as_ref()) {
+            let sealed = sealing::seal_job(folder, workshop, done, basis, options)?;
+            return Ok((Status::Sealed(sealed.bags), sealed.remarks));
         }
         match output {
             Some(output) => {
-                output.write_papers(&done.papers, inputs, done.problems.len(), &done.photos)?;
+                let photos = done.photos.iter().map(|(name, look)| (name.clone(), look.sha256));
+                let photos: Vec<(String, Digest)> = photos.collect();
+                let warnings = done.problems.len();
+                let (photos, progress) = (photos.as_slice(), done.progress.as_ref());
+                output.write_papers(&done.papers, Made { inputs, warnings, photos, progress })?;
                 let papers = done.papers.iter().map(|paper| output.path(&paper.name));
-                Ok((Status::Written(papers.collect()), Vec::new()))
+                let status = match done.papers.is_empty() {
+                    true => Status::NothingDue,
+                    false => Status::Written(papers.collect()),
+                };
+                Ok((status, Vec::new()))
             }
             None if done.papers.is_empty() => Ok((Status::Checked, Vec::new())),
             // A sheet that goes to paper has a number; without one nothing can be written.
@@ -203,37 +243,33 @@ impl Run<'_> {
         }
     }
 
-    fn note<'a>(&self, job: &str, photos: impl Iterator<Item = (&'a str, Digest)>) {
+    /// Notes the photos of a job: name, digest, look.
+    fn note<'a>(
+        &self,
+        at: usize,
+        folder: &JobFolder,
+        job: &str,
+        photos: impl Iterator<Item = (&'a str, Digest, Option<Look>)>,
+    ) {
         let mut all = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
-        all.extend(photos.map(|(name, sha256)| Holding {
-            job: job.to_owned(),
-            name: name.to_owned(),
-            sha256,
+        all.extend(photos.filter_map(|(name, sha256, look)| {
+            let file = folder.files.iter().find(|file| file.name == folder.on_disk(name))?;
+            let mark = Mark { bytes: file.bytes, changed: file.changed, sha256 };
+            let (name, shown) = (file.name.clone(), folder.shown_name(&file.name));
+            let (job, folder) = (job.to_owned(), folder.path.clone());
+            Some((at, shapes::OwnPhoto { job, folder, name, shown, mark, look }))
         }));
     }
 
-    /// Photos of this run that another job uses too, here or in the archive.
-    fn shared_photos(&self) -> Result<Vec<Diagnostic>, Failure> {
-        let own = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
-        let sealed = match &self.request.terms {
-            Some(terms) => holdings::holdings(&terms.archive)?,
-            None => Vec::new(),
-        };
-        let all: Vec<(&str, &str, Digest)> = own
-            .iter()
-            .chain(&sealed)
-            .map(|one| (one.job.as_str(), one.name.as_str(), one.sha256))
-            .collect();
-        let shared = plausibility::shared(&all);
-        let of_this_run =
-            shared.iter().filter(|one| own.iter().any(|own| own.sha256 == one.sha256));
-        Ok(of_this_run
-            .map(|one| {
-                let folder = self.request.folders[0].display().to_string();
-                let place = Place::whole(&SourceText::named(folder));
-                Diagnostic::warning(Shared::CODE, place, one.message()).hint(Shared::hint())
-            })
-            .collect())
+    /// Photos of this run that another job has too: here, in the folder tree or in the archive.
+    fn shared_photos(&self) -> Vec<Diagnostic> {
+        let mut all = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
+        // Jobs are done in any order; what is said of them is not.
+        all.sort_by_key(|(at, _)| *at);
+        let own: Vec<shapes::OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
+        let keeps = self.request.out.is_some() || self.request.options.is_some();
+        let (around, threads) = (&self.around, self.request.workers);
+        photos::compare(&own, &shapes::Means { around, keeps, threads, budget: &self.budget })
     }
 
     fn doubled(&self, at: usize, number: &str, other: usize) -> Diagnostic {

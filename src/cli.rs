@@ -3,9 +3,11 @@
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
+use clap::builder::PossibleValuesParser;
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::batch::reporter::Format;
+use crate::document::papers;
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
@@ -23,9 +25,9 @@ pub struct Arguments {
 pub enum Command {
     /// Start a job: write a findings sheet to fill in, or a workshop profile.
     New(New),
-    /// Read jobs and tell what is wrong with them; writes nothing.
+    /// Read jobs and tell what is wrong with them and what their next paper needs; writes nothing.
     Check(Check),
-    /// Make the papers of every job in a folder.
+    /// Make the papers of every job in a folder that are due by its sheet.
     Render(Render),
     /// Make a contact sheet of a job's photos with the lettered grid on them.
     Photos(Photos),
@@ -37,8 +39,16 @@ pub enum Command {
     ///
     /// Exit code: 0 it agrees with itself or is vouched for, 1 it does not agree, 2 it cannot be judged.
     Verify(Verify),
+    /// Write the archive's register head into a file that one signature or time stamp can cover.
+    ///
+    /// That covers every bag so far. `seal --reply` stores an authority's reply beside it.
+    Head(Head),
     /// Take the sealed bags of a job away, for a reason that the register keeps.
     Erase(Erase),
+    /// Take one file out of the sealed bags of a job, for a reason that the register keeps.
+    ///
+    /// The file's digest stays in the bag's list, and the bag's seal and signature stay good.
+    Redact(Redact),
     /// Print the JSON Schema of the findings sheet and of the workshop profile.
     Schema(Schema),
     /// Does one task of another run of this program within bounds; not for people.
@@ -79,6 +89,9 @@ impl From<OutputFormat> for Format {
 pub struct Check {
     /// A job folder, or a folder with jobs below it.
     pub folder: PathBuf,
+    /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
+    #[arg(long, value_name = "DIR")]
+    pub archive: Option<PathBuf>,
     /// How to tell what comes of the jobs.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
@@ -92,15 +105,40 @@ pub struct Render {
     /// Folder for the papers; each job gets a folder of its number in it.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
+    /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
+    #[arg(long, value_name = "DIR")]
+    pub archive: Option<PathBuf>,
     /// How to tell what comes of the jobs.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
+    /// Make this paper and no other, due or not; may be given several times.
+    #[arg(long = "paper", value_name = "NAME", value_parser = of_jobs())]
+    pub papers: Vec<String>,
+    /// Make the return report in this edition too, beside the one for paper.
+    #[arg(long, value_enum, value_name = "EDITION")]
+    pub edition: Option<EditionWanted>,
+    /// Write a covering message beside each paper: as text, as HTML, and whole with the paper attached.
+    /// Nothing is sent.
+    #[arg(long)]
+    pub message: bool,
     /// Make every paper again, also where nothing has changed.
     #[arg(long, alias = "afresh")]
     pub force: bool,
     /// Number of jobs to work on at once; all cores where nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,
+}
+
+/// Editions of the return report beside the one for paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum EditionWanted {
+    /// For the screen of a telephone: one narrow column, large type.
+    Phone,
+}
+
+/// Names of the papers that jobs give.
+fn of_jobs() -> PossibleValuesParser {
+    PossibleValuesParser::new(papers::of_jobs().map(|paper| paper.name))
 }
 
 /// Arguments of `photos`.
@@ -144,13 +182,19 @@ pub struct Seal {
     /// Write a copy for the owner too: photos without metadata, so that no place is told.
     #[arg(long)]
     pub for_owner: bool,
+    /// Write a copy for handing over too: originals whole, the sheet without what is for the workshop alone.
+    #[arg(long)]
+    pub for_handover: bool,
     /// Sign each bag with this OpenSSH private key; `SPLITCASE_KEY_PASSPHRASE` unlocks it.
     #[arg(long, value_name = "KEY")]
     pub key: Option<PathBuf>,
     /// Put a question to a time-stamp authority (RFC 3161) into each bag.
     #[arg(long)]
     pub stamp_query: bool,
-    /// Store an authority's reply beside the bag that it is about.
+    /// Write a page for the customer of each job: the register's head after it, to be kept elsewhere.
+    #[arg(long, value_name = "DIR")]
+    pub receipts: Option<PathBuf>,
+    /// Store an authority's reply beside the bag, or the noted head, that it is about.
     #[arg(long, value_name = "REPLY.tsr", conflicts_with = "jobs")]
     pub reply: Option<PathBuf>,
     /// How to tell what comes of the jobs.
@@ -197,6 +241,19 @@ fn day(text: &str) -> Result<NaiveDate, String> {
     text.parse().map_err(|_| "write the day as 2026-03-11".to_owned())
 }
 
+/// Arguments of `head`.
+#[derive(Debug, clap::Args)]
+pub struct Head {
+    /// Folder of the archive.
+    pub archive: PathBuf,
+    /// Sign the head with this OpenSSH private key; `SPLITCASE_KEY_PASSPHRASE` unlocks it.
+    #[arg(long, value_name = "KEY")]
+    pub key: Option<PathBuf>,
+    /// Put a question to a time-stamp authority (RFC 3161) beside it.
+    #[arg(long)]
+    pub stamp_query: bool,
+}
+
 /// Arguments of `erase`.
 #[derive(Debug, clap::Args)]
 pub struct Erase {
@@ -209,6 +266,24 @@ pub struct Erase {
     #[arg(long, value_name = "REASON")]
     pub because: String,
     /// Erase this version alone; all of the job where none is given.
+    #[arg(long = "sealed-version", value_name = "N")]
+    pub sealed_version: Option<u32>,
+}
+
+/// Arguments of `redact`.
+#[derive(Debug, clap::Args)]
+pub struct Redact {
+    /// Number of the job; an owner's copy has its own number, `JOB-owner`.
+    pub job: String,
+    /// The file: its name in the job folder, or its path below the bag's `data/`.
+    pub file: String,
+    /// Folder of the archive.
+    #[arg(long, value_name = "DIR")]
+    pub archive: PathBuf,
+    /// Why: the register keeps it for ever, so name nobody in it.
+    #[arg(long, value_name = "REASON")]
+    pub because: String,
+    /// Take it out of this version alone; out of all where none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
 }

@@ -1,21 +1,29 @@
 //! What each command does, from typed arguments to printed words.
 //!
-//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them; `seal`,
-//! `verify` and `erase` are `archiving`.
+//! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them.
 
+mod clock;
+mod erase;
+mod head;
+mod key;
 mod mark;
 mod new;
+pub mod print;
+mod redact;
 mod schema;
+mod seal;
+mod verify;
 
 use std::io;
 use std::thread;
 
-use crate::archiving;
 use crate::batch::reporter::{Format, Reporter};
 use crate::batch::request::Request;
 use crate::batch::{self, RunOutcome};
-use crate::cli::{Check, Command, OutputFormat, Photos, Render};
+use crate::cli::{Check, Command, EditionWanted, OutputFormat, Photos, Render};
 use crate::document::apart;
+use crate::document::papers::asked::Asked;
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
 
@@ -32,9 +40,11 @@ pub fn run(command: Command) -> Result<RunOutcome, Failure> {
         Command::Photos(photos) => jobs(of_photos(photos, cores)),
         Command::Mark(mark) => mark::run(mark, cores),
         Command::Render(render) => jobs(of_render(render, cores)),
-        Command::Seal(seal) => archiving::seal(seal, cores),
-        Command::Verify(verify) => archiving::verify(&verify),
-        Command::Erase(erase) => archiving::erase(&erase),
+        Command::Seal(seal) => seal::run(seal, cores),
+        Command::Verify(verify) => verify::run(&verify),
+        Command::Head(head) => head::run(&head),
+        Command::Redact(redact) => redact::run(&redact),
+        Command::Erase(erase) => erase::run(&erase),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| RunOutcome::AllGood)
         }
@@ -46,7 +56,8 @@ fn jobs((request, format): (Request, OutputFormat)) -> Result<RunOutcome, Failur
 }
 
 fn of_check(check: Check, cores: usize) -> (Request, OutputFormat) {
-    (Request::new(vec![check.folder], Wanted::Check, cores), check.format)
+    let request = Request::new(vec![check.folder], Wanted::Check, cores);
+    (Request { archive: check.archive, ..request }, check.format)
 }
 
 fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
@@ -56,6 +67,13 @@ fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
 
 fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     let workers = render.workers.map_or(cores, usize::from);
-    let request = Request::new(vec![render.folder], Wanted::Papers, workers);
-    (Request { out: Some(render.out), force: render.force, ..request }, render.format)
+    let choice = match render.papers.is_empty() {
+        true => Choice::Due,
+        false => Choice::Named(render.papers),
+    };
+    let phone = render.edition == Some(EditionWanted::Phone);
+    let asked = Asked { choice, phone, message: render.message };
+    let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
+    let (out, archive) = (Some(render.out), render.archive);
+    (Request { out, archive, force: render.force, ..request }, render.format)
 }

@@ -49,6 +49,11 @@ impl Place {
         Self { source: source.clone(), range: Some(range) }
     }
 
+    /// True for a place that begins within these bytes of the text.
+    pub fn is_in(&self, bytes: &Range<usize>) -> bool {
+        self.range.as_ref().is_some_and(|range| bytes.contains(&range.start))
+    }
+
     /// The key by which problems are put in reading order.
     fn order(&self) -> (&str, usize) {
         (self.source.name(), self.range.as_ref().map_or(0, |range| range.start))

@@ -8,9 +8,12 @@
 //! In: [`material::Material`] and a [`press::Press`]; out: PDF bytes. Nothing is written to disk here.
 
 pub mod apart;
+mod calendar;
 mod care_words;
 mod checks;
 pub mod clauses;
+mod companion;
+pub mod edition;
 pub mod facts;
 pub mod fonts;
 pub mod format;
@@ -19,6 +22,7 @@ mod frames;
 pub mod logo;
 pub mod manifest;
 pub mod material;
+mod message;
 pub mod noted;
 pub mod papers;
 pub mod pdf;
@@ -26,15 +30,19 @@ pub mod press;
 mod print;
 pub mod problems;
 mod refusal;
+pub mod ruler;
 pub mod sections;
 pub mod templates;
 pub mod text;
 mod trial;
+mod typeset;
 pub mod view;
 pub mod wording;
 pub mod writer;
 
 pub use checks::{check_language, check_letters, check_words};
+pub use companion::Companion;
 pub use material::{day, print_size};
-pub use print::{Document, check, due, photo_sheet};
+pub use message::doubts as message_doubts;
+pub use print::{Document, check, make, photo_sheet};
 pub use refusal::Refusal;

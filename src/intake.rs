@@ -4,7 +4,10 @@
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
+pub mod around;
+pub mod file;
 pub mod house;
+mod spelled;
 pub mod track;
 
 use std::fs;
@@ -16,6 +19,7 @@ use chrono::{DateTime, NaiveDate};
 use unicode_normalization::UnicodeNormalization;
 use walkdir::{DirEntry, WalkDir};
 
+use crate::assessment::earlier::{self, Earlier};
 use crate::assessment::ride;
 use crate::diagnostic::source::is_unseen;
 use crate::failure::Failure;
@@ -26,6 +30,8 @@ use crate::sheet::encoding;
 pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
+/// Name under which a bag keeps the earlier visits that its papers speak of.
+pub const VISITS: &str = "earlier-visits.json";
 /// How deep photos may lie below their job folder.
 const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.
@@ -56,6 +62,8 @@ pub struct JobFolder {
     pub files: Vec<FileState>,
     /// What lies there and is not taken: links that lead out, names that are no text, no files.
     pub left_out: Vec<String>,
+    /// Earlier visits of the unit.
+    pub earlier: Earlier,
 }
 
 /// A photo of a job folder, or what lies there in a photo's place.
@@ -163,7 +171,8 @@ pub fn open(path: &Path) -> Result<JobFolder, Failure> {
     let sheet = read_text_file(&path.join(SHEET), "read the sheet")?;
     let shown = path.display().to_string();
     let (files, left_out) = list(path)?;
-    Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out })
+    let earlier = Earlier::default();
+    Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out, earlier })
 }
 
 /// Reads a job from its bag: the originals as the job's folder, the sheet beside them.
@@ -178,7 +187,10 @@ pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => (Vec::new(), Vec::new()),
         _ => list(&path)?,
     };
-    Ok(JobFolder { shown: path.display().to_string(), path, sheet, files, left_out })
+    let visits = file::read_own(&data.join(VISITS), encoding::MAX_BYTES as u64);
+    let visits = visits.and_then(|text| earlier::read(&text)).unwrap_or_default();
+    let shown = path.display().to_string();
+    Ok(JobFolder { shown, path, sheet, files, left_out, earlier: Earlier::Known(visits) })
 }
 
 /// Reads a file that people write, up to a little more than the longest that is taken.
@@ -265,7 +277,7 @@ pub fn composed(name: &str) -> String {
 }
 
 /// True for a name by whose ending people call a file a photo.
-fn is_called_photo(name: &str) -> bool {
+pub fn is_called_photo(name: &str) -> bool {
     name.rsplit_once('.')
         .is_some_and(|(_, ending)| PHOTO_ENDINGS.contains(&ending.to_ascii_lowercase().as_str()))
 }
@@ -370,6 +382,11 @@ pub fn real_path(path: &Path) -> PathBuf {
 
 /// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.
 const MAX_PAPER: u64 = 400 << 20;
+
+/// True if something is in the place of an issued paper, readable or not.
+pub fn has_paper(path: &Path) -> bool {
+    !path.symlink_metadata().is_err_and(|error| error.kind() == std::io::ErrorKind::NotFound)
+}
 
 /// Reads a paper that was issued.
 ///

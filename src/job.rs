@@ -14,15 +14,17 @@ mod means;
 pub mod number;
 
 use crate::album;
+use crate::assessment::earlier::{self, Visit};
 use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::document::manifest::{self, Inputs};
 use crate::document::material::Material;
+use crate::document::papers::progress::Progress;
 use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::photo::{Digest, NamedPhoto};
-use crate::sheet::{self, Sheet, issued};
+use crate::sheet::{self, Sheet, issued, technicians};
 use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
@@ -37,13 +39,13 @@ pub use means::Means;
 pub fn run(
     folder: &JobFolder,
     workshop: &Workshop,
-    wanted: Wanted,
+    wanted: &Wanted,
     means: &Means<'_>,
 ) -> Result<Done, Failure> {
-    if wanted == Wanted::PhotoSheet {
+    if *wanted == Wanted::PhotoSheet {
         return contact_sheet::run(folder, workshop, means);
     }
-    if wanted == Wanted::MarkingPage {
+    if *wanted == Wanted::MarkingPage {
         return marking_page::run(folder, workshop, means);
     }
     let mut problems = Problems::default();
@@ -52,6 +54,9 @@ pub fn run(
     };
     let photos = job.photos(means, &mut problems)?;
     let Some(job) = job.assess(photos, &mut problems)? else { return Ok(refused(problems)) };
+    if matches!(wanted, Wanted::Papers(asked) if asked.message) {
+        problems.extend(document::message_doubts(&job.sheet, &job.workshop.profile));
+    }
     match job.papers(wanted) {
         Ok(papers) => Ok(job.done(papers, problems)),
         Err(refusal) => refusal.into_problems(&mut problems).map(|()| refused(problems)),
@@ -74,7 +79,8 @@ impl<'a> Job<'a> {
         problems: &mut Problems,
     ) -> Option<Self> {
         let name = folder.shown_name(SHEET);
-        let sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        let mut sheet = sheet::read(&name, &folder.sheet, &workshop.profile, problems)?;
+        folder.spell_names(&mut sheet.fields);
         problems.extend(document::check_letters(&sheet, &workshop.profile));
         problems.extend(document::check_language(&workshop.press, &sheet, &workshop.profile));
         problems.extend(document::check_words(&workshop.press, &sheet, &workshop.profile));
@@ -103,17 +109,21 @@ impl<'a> Job<'a> {
         photos: Vec<NamedPhoto>,
         problems: &mut Problems,
     ) -> Result<Option<Assessed<'a>>, Failure> {
-        let Self { folder, workshop, sheet } = self;
+        let Self { folder, workshop, mut sheet } = self;
         let track = folder.track(&sheet, problems)?;
         if !sheet.is_whole {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
-        let assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
+        let mut assessment = assessment::assess(&sheet, &workshop.profile, bytes, problems);
         if problems.has_errors() {
             return Ok(None);
         }
-        let issued = issued::copy(&sheet.tree);
+        assessment.visits = folder.earlier.of(&sheet.fields);
+        let visits = earlier::text_of_any(&assessment.visits);
+        let naming = workshop.profile.fields.technicians.unwrap_or_default();
+        technicians::name(&mut sheet.fields, naming);
+        let issued = issued::copy(&sheet.tree, naming);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
         let profile = issued::relevant_profile(&workshop.profile.tree, model);
         let manifest = manifest::manifest(&Inputs {
@@ -124,8 +134,18 @@ impl<'a> Job<'a> {
             templates: workshop.press.templates().digest(),
             photos: on_disk(folder, &photos),
             track: track.as_ref().map(|track| (folder.on_disk(&track.name), &*track.bytes)),
+            visits: visits.as_deref(),
         });
-        Ok(Some(Assessed { workshop, sheet, photos, assessment, issued, profile, manifest }))
+        Ok(Some(Assessed {
+            workshop,
+            sheet,
+            photos,
+            assessment,
+            issued,
+            profile,
+            manifest,
+            visits,
+        }))
     }
 }
 
@@ -139,6 +159,7 @@ pub struct Assessed<'a> {
     issued: String,
     profile: String,
     manifest: String,
+    visits: Option<String>,
 }
 
 impl Assessed<'_> {
@@ -156,15 +177,17 @@ impl Assessed<'_> {
         }
     }
 
-    /// The papers that are due, or none if the job is only checked: then they are tried.
+    /// The papers that are wanted, or none if the job is only checked: then those that are due are tried.
     ///
     /// # Errors
-    /// Problems in templates or wordings.
-    pub fn papers(&self, wanted: Wanted) -> Result<Vec<Document>, Refusal> {
+    /// A paper that was asked for and lacks something, or problems in templates or wordings.
+    pub fn papers(&self, wanted: &Wanted) -> Result<Vec<Document>, Refusal> {
         let (press, material) = (&self.workshop.press, self.material());
         match wanted {
-            Wanted::Check => document::check(press, &material).map(|()| Vec::new()),
-            _ => document::due(press, &material),
+            Wanted::Papers(asked) => document::make(press, &material, asked),
+            Wanted::Check | Wanted::PhotoSheet | Wanted::MarkingPage => {
+                document::check(press, &material).map(|()| Vec::new())
+            }
         }
     }
 
@@ -172,8 +195,13 @@ impl Assessed<'_> {
         Done {
             problems: problems.into_sorted(),
             papers,
-            photos: done::digests(&self.photos),
-            basis: Some(Basis::of(&self.sheet, self.photos, self.issued, self.profile)),
+            progress: Some(Progress::of(&self.sheet.fields)),
+            photos: done::looks(&self.photos),
+            visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
+            basis: Some(Basis {
+                visits: self.visits,
+                ..Basis::of(&self.sheet, self.photos, self.issued, self.profile)
+            }),
         }
     }
 }

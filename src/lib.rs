@@ -13,22 +13,23 @@
 
 pub mod album;
 pub mod archive;
-pub mod archiving;
 pub mod assessment;
 pub mod batch;
 pub mod cli;
-pub mod closing;
 pub mod commands;
 pub mod diagnostic;
+pub mod digest;
 pub mod document;
 pub mod failure;
 pub mod intake;
 pub mod job;
 pub mod marking;
+pub mod neighbours;
 pub mod output;
 pub mod photo;
 pub mod remaking;
 pub mod scaffold;
+pub mod sealing;
 pub mod sheet;
 pub mod workers;
 pub mod workshop;

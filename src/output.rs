@@ -14,6 +14,7 @@ use serde::{Deserialize, Serialize};
 use tempfile::NamedTempFile;
 
 use crate::document::Document;
+use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 use crate::photo::Digest;
 use crate::sheet::text::is_job_number;
@@ -29,6 +30,12 @@ pub struct BuildRecord {
     pub inputs: String,
     /// The papers.
     pub papers: Vec<Written>,
+    /// Papers that earlier runs wrote and this one did not: of an earlier stage, or asked for by name.
+    #[serde(default)]
+    pub earlier: Vec<Written>,
+    /// How far the job's papers are.
+    #[serde(default)]
+    pub progress: Option<Progress>,
     /// How many warnings the job had, so that a skipped job can say so.
     pub warnings: usize,
     /// Photos of the job, file name and SHA-256, so that a skipped job's are known too; records of
@@ -47,6 +54,18 @@ pub struct Written {
     pub bytes: u64,
     /// Its SHA-256.
     pub sha256: String,
+}
+
+/// What is recorded beside the papers that were made.
+pub struct Made<'a> {
+    /// Digest over the state of every input.
+    pub inputs: String,
+    /// How many warnings the job had.
+    pub warnings: usize,
+    /// The job's photos.
+    pub photos: &'a [(String, Digest)],
+    /// How far its papers are.
+    pub progress: Option<&'a Progress>,
 }
 
 /// Where the papers of one job go.
@@ -110,7 +129,7 @@ impl OutputFolder {
         Ok(serde_json::from_slice(&bytes).ok())
     }
 
-    /// True where the papers of a record are still there, as long as they were.
+    /// True where the papers of a record are still there, as long as they were; earlier ones may be gone.
     pub fn holds(&self, record: &BuildRecord) -> bool {
         record.papers.iter().all(|paper| {
             fs::symlink_metadata(self.folder.join(&paper.name))
@@ -128,36 +147,41 @@ impl OutputFolder {
     ///
     /// # Errors
     /// The disk refuses, or a file that we did not write is in a paper's place.
-    pub fn write_papers(
-        &self,
-        papers: &[Document],
-        inputs: String,
-        warnings: usize,
-        photos: &[(String, Digest)],
-    ) -> Result<(), Failure> {
+    pub fn write_papers(&self, papers: &[Document], made: Made<'_>) -> Result<(), Failure> {
         let known = self.record()?.unwrap_or_default();
+        let files = files(papers);
         let in_place: Vec<InPlace> =
-            papers.iter().map(|paper| self.in_place(paper, &known)).collect::<Result<_, _>>()?;
-        refuse_link(&self.folder)?;
-        make_folder(&self.folder)?;
+            files.iter().map(|file| self.in_place(*file, &known)).collect::<Result<_, _>>()?;
+        if !papers.is_empty() {
+            refuse_link(&self.folder)?;
+            make_folder(&self.folder)?;
+        }
         if let Some(records) = self.record.parent() {
             refuse_link(records)?;
             make_folder(records)?;
         }
-        let written: Vec<Written> = papers.iter().map(Written::of).collect();
+        let written: Vec<Written> = files.iter().map(|file| Written::of(*file)).collect();
         let mut intended = known.papers;
+        intended.extend(known.earlier);
+        let earlier: Vec<Written> = intended
+            .iter()
+            .filter(|old| written.iter().all(|new| new.name != old.name))
+            .cloned()
+            .collect();
         intended.extend(
             written.iter().filter(|new| !intended.contains(new)).cloned().collect::<Vec<_>>(),
         );
         self.keep(&BuildRecord { papers: intended, ..BuildRecord::default() })?;
-        for (paper, in_place) in papers.iter().zip(in_place) {
+        for (file, in_place) in files.iter().zip(in_place) {
             match in_place {
-                InPlace::Nothing => put_new(&self.path(&paper.name), &paper.pdf)?,
-                InPlace::Ours => write(&self.path(&paper.name), &paper.pdf)?,
+                InPlace::Nothing => put_new(&self.path(file.name), file.bytes)?,
+                InPlace::Ours => write(&self.path(file.name), file.bytes)?,
             }
         }
-        let photos = photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex())).collect();
-        self.keep(&BuildRecord { inputs, papers: written, warnings, photos })
+        let photos = made.photos.iter().map(|(name, sha256)| (name.clone(), sha256.hex()));
+        let (inputs, warnings, progress) = (made.inputs, made.warnings, made.progress.cloned());
+        let photos = photos.collect();
+        self.keep(&BuildRecord { inputs, papers: written, earlier, progress, warnings, photos })
     }
 
     fn keep(&self, record: &BuildRecord) -> Result<(), Failure> {
@@ -166,9 +190,9 @@ impl OutputFolder {
         write(&self.record, &text)
     }
 
-    /// Looks at a paper's place; only "not found" means that it is free.
-    fn in_place(&self, paper: &Document, known: &BuildRecord) -> Result<InPlace, Failure> {
-        let path = self.path(&paper.name);
+    /// Looks at a file's place; only "not found" means that it is free.
+    fn in_place(&self, file: File<'_>, known: &BuildRecord) -> Result<InPlace, Failure> {
+        let path = self.path(file.name);
         let unknown = |error: &std::io::Error| {
             Failure::on("look at what is in the place of", &path, error)
                 .hint("nothing was written there, since it may be somebody else's file")
@@ -178,17 +202,18 @@ impl OutputFolder {
             Err(error) => return Err(unknown(&error)),
             Ok(state) => state,
         };
-        let ours = || known.papers.iter().filter(|one| one.name == paper.name);
+        let all = || known.papers.iter().chain(&known.earlier);
+        let ours = || all().filter(|one| one.name == file.name);
         let may_be_ours = ours()
             .map(|one| one.bytes)
-            .chain([paper.pdf.len() as u64])
+            .chain([file.bytes.len() as u64])
             .any(|own| own == state.len());
         if !state.is_file() || !may_be_ours {
             return Err(foreign(&path));
         }
         let bytes = fs::read(&path).map_err(|error| unknown(&error))?;
         let digest = Digest::of(&bytes).hex();
-        match bytes == paper.pdf || ours().any(|one| one.sha256 == digest) {
+        match bytes == file.bytes || ours().any(|one| one.sha256 == digest) {
             true => Ok(InPlace::Ours),
             false => Err(foreign(&path)),
         }
@@ -196,10 +221,27 @@ impl OutputFolder {
 }
 
 impl Written {
-    fn of(paper: &Document) -> Self {
-        let (bytes, sha256) = (paper.pdf.len() as u64, Digest::of(&paper.pdf).hex());
-        Self { name: paper.name.clone(), bytes, sha256 }
+    fn of(file: File<'_>) -> Self {
+        let (bytes, sha256) = (file.bytes.len() as u64, Digest::of(file.bytes).hex());
+        Self { name: file.name.to_owned(), bytes, sha256 }
     }
+}
+
+/// A file that is to be written.
+#[derive(Clone, Copy)]
+struct File<'a> {
+    name: &'a str,
+    bytes: &'a [u8],
+}
+
+/// The files of papers: each paper, then what lies beside it.
+fn files(papers: &[Document]) -> Vec<File<'_>> {
+    let files = papers.iter().flat_map(|paper| {
+        let own = File { name: &paper.name, bytes: &paper.pdf };
+        let beside = paper.beside.iter().map(|one| File { name: &one.name, bytes: &one.bytes });
+        [own].into_iter().chain(beside)
+    });
+    files.collect()
 }
 
 fn foreign(path: &Path) -> Failure {

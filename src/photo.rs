@@ -14,7 +14,6 @@
 
 mod budget;
 mod colour;
-mod digest;
 mod edited;
 mod encode;
 mod exif_block;
@@ -38,15 +37,19 @@ mod tiff_palette;
 mod turn;
 mod without_metadata;
 
+pub use crate::digest::Digest;
+use raster::Raster;
+
 pub use budget::{Permit, PixelBudget};
 pub use colour::Colour;
-pub use digest::Digest;
 pub use edited::{EditSign, Edited};
 pub use facts::Facts;
 pub use header::MAX_PIXELS;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
-pub use quality::{Fingerprint, Likeness, Quality};
+pub use quality::{
+    Agreement, Fingerprint, Fit, Landmark, Likeness, MOST_LANDMARKS, PLACES, Quality, Shade,
+};
 pub use refusal::Refusal;
 pub use taken::Taken;
 pub use without_metadata::without_metadata;
@@ -65,6 +68,8 @@ pub struct Photo {
     pub height: u32,
     /// What was measured of it.
     pub quality: Quality,
+    /// Spots by which it is known again.
+    pub landmarks: Vec<Landmark>,
     /// What is known about the original.
     pub facts: Facts,
 }
@@ -87,47 +92,96 @@ pub struct NamedPhoto {
 /// [`Refusal::Broken`]; the permit is given back.
 pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Result<Photo, Refusal> {
     guard::contain(|| {
-        let bytes = original.len() as u64;
-        if bytes > MAX_FILE_BYTES {
-            return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
-        }
-        let format = kind_of(original).readable()?;
-        let (header, source) = source::open(original, format)?;
-        check_weight(&header)?;
-        let permit = budget.wait_for(header.weight);
-
-        let (width, height) = header.turn.swap((header.width, header.height));
-        let stored_copy = header.turn.swap(print.fit(width, height));
-        let decoded = source.decode(stored_copy)?;
-        let small = scale::to_size(decoded.raster, stored_copy)?;
-        let (srgb, colour) = colour::to_srgb(small, &header.profile);
-        let upright = turn::upright(srgb, header.turn)?;
-        let jpeg = encode::jpeg(&upright)?;
-        let quality = Quality::of(&upright);
-        drop(permit);
-
-        let exif = exif_block::read(header.exif.as_deref());
-        let edited = edited::of(exif.taken.as_ref(), &exif.last_change, header.xmp.as_deref());
+        let opened = open(original, print, budget)?;
+        let upright = &opened.raster;
+        let (quality, landmarks) = Quality::of(upright);
         Ok(Photo {
-            jpeg,
+            jpeg: encode::jpeg(upright)?,
             width: upright.width,
             height: upright.height,
             quality,
-            facts: Facts {
-                sha256: Digest::of(original),
-                bytes,
-                format,
-                width,
-                height,
-                taken: exif.taken,
-                camera: exif.camera,
-                edited,
-                damaged: decoded.damaged,
-                colour,
-                has_location: exif.has_location,
-            },
+            landmarks,
+            facts: opened.facts(original),
         })
     })
+}
+
+/// Reads the brightness of `original`, prepared as for a print copy, to be laid on another picture.
+///
+/// # Errors
+/// As [`prepare`].
+pub fn shade(
+    original: &[u8],
+    print: PrintSize,
+    budget: &PixelBudget,
+) -> Result<(Shade, Facts), Refusal> {
+    guard::contain(|| {
+        let opened = open(original, print, budget)?;
+        let shade = Shade::of(&opened.raster);
+        Ok((shade, opened.facts(original)))
+    })
+}
+
+/// A photo as it goes to print, before it is packed.
+struct Opened<'a> {
+    /// The picture, upright and in sRGB.
+    raster: Raster,
+    header: header::Header,
+    format: Format,
+    /// Width and height of the upright original.
+    size: (u32, u32),
+    damaged: bool,
+    colour: Colour,
+    /// Room for the pixels.
+    permit: Permit<'a>,
+}
+
+/// Opens a photo, and makes it as large as it is printed, sRGB and upright.
+fn open<'a>(
+    original: &[u8],
+    print: PrintSize,
+    budget: &'a PixelBudget,
+) -> Result<Opened<'a>, Refusal> {
+    if original.len() as u64 > MAX_FILE_BYTES {
+        return Err(Refusal::TooLarge { limit: MAX_FILE_BYTES });
+    }
+    let format = kind_of(original).readable()?;
+    let (header, source) = source::open(original, format)?;
+    check_weight(&header)?;
+    let permit = budget.wait_for(header.weight);
+
+    let (width, height) = header.turn.swap((header.width, header.height));
+    let stored_copy = header.turn.swap(print.fit(width, height));
+    let decoded = source.decode(stored_copy)?;
+    let small = scale::to_size(decoded.raster, stored_copy)?;
+    let (srgb, colour) = colour::to_srgb(small, &header.profile);
+    let raster = turn::upright(srgb, header.turn)?;
+    let (size, damaged) = ((width, height), decoded.damaged);
+    Ok(Opened { raster, header, format, size, damaged, colour, permit })
+}
+
+impl Opened<'_> {
+    /// The facts; gives the room back.
+    fn facts(self, original: &[u8]) -> Facts {
+        drop((self.raster, self.permit));
+        let exif = exif_block::read(self.header.exif.as_deref());
+        let xmp = self.header.xmp.as_deref();
+        let edited = edited::of(exif.taken.as_ref(), &exif.last_change, xmp);
+        let (width, height) = self.size;
+        Facts {
+            sha256: Digest::of(original),
+            bytes: original.len() as u64,
+            format: self.format,
+            width,
+            height,
+            taken: exif.taken,
+            camera: exif.camera,
+            edited,
+            damaged: self.damaged,
+            colour: self.colour,
+            has_location: exif.has_location,
+        }
+    }
 }
 
 /// Refuses a photo that alone takes more memory than the whole run may.

@@ -6,8 +6,10 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::path::Path;
 
-use crate::archive::verify::Made;
+use crate::archive::layout::PROFILE;
+use crate::archive::verify::judgement::Made;
 use crate::diagnostic::{Diagnostic, Problems, Severity};
+use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::intake;
 use crate::job::{self, Done, Means, Wanted};
@@ -18,7 +20,7 @@ use crate::workshop::{self, WorkshopRefusal};
 /// Room for the layout's nesting, as a job's own thread has it.
 const STACK_BYTES: usize = 16 << 20;
 
-/// Makes the papers that the sheet in a bag gives.
+/// Makes the papers that the sheet in a bag gives, earlier ones too: a bag may hold them.
 ///
 /// # Errors
 /// In words: what the bag lacks, or what refuses to be made.
@@ -37,7 +39,7 @@ pub fn papers(bag: &Path) -> Result<Vec<Made>, String> {
 
 fn done(bag: &Path) -> Result<Done, String> {
     let words = |failure: Failure| failure.to_string();
-    let path = bag.join("data").join(intake::PROFILE);
+    let path = bag.join(PROFILE);
     let bytes = intake::read_text_file(&path, "read the workshop profile").map_err(words)?;
     let mut problems = Problems::default();
     let profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
@@ -51,8 +53,8 @@ fn done(bag: &Path) -> Result<Done, String> {
     })?;
     let folder = intake::open_sealed(bag).map_err(words)?;
     let budget = PixelBudget::default();
-    job::run(&folder, &workshop, Wanted::Papers, &Means { threads: 1, budget: &budget })
-        .map_err(words)
+    let means = Means { threads: 1, budget: &budget };
+    job::run(&folder, &workshop, &Wanted::Papers(Choice::All.into()), &means).map_err(words)
 }
 
 /// The first error among problems, in words.

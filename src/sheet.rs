@@ -2,6 +2,7 @@
 //!
 //! In: bytes and names; out: [`Sheet`] and [`ProfileFile`]. No file is opened here.
 
+mod as_meant;
 pub mod asked_price;
 pub mod bench;
 pub mod blank;
@@ -21,6 +22,7 @@ pub mod issued;
 pub mod limits;
 pub mod line_tax;
 pub mod number;
+mod past_slips;
 pub mod photo_use;
 pub mod piece;
 pub mod plausible;
@@ -31,10 +33,14 @@ pub mod quantity;
 pub mod reader;
 mod renamed;
 pub mod schema;
+pub mod serial;
 pub mod shape;
 pub mod signs;
+pub mod spelling;
+pub mod technicians;
 pub mod text;
 mod typed;
+mod typed_day;
 pub mod vocabulary;
 pub mod yaml;
 
@@ -43,6 +49,7 @@ use std::sync::LazyLock;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Place, Problems};
 use findings::FindingsSheet;
+use past_slips::Parsed;
 use profile::Profile;
 use reader::{Reader, Value};
 use shape::Shape;
@@ -58,13 +65,13 @@ static PROFILE: LazyLock<Shape> = LazyLock::new(Profile::shape);
 /// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
 /// needs cannot be read.
 pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<ProfileFile> {
-    let (source, mut tree) = parse(name, bytes, problems)?;
-    renamed::rename(&source, &mut tree, &PROFILE, problems);
-    limits::check(&source, &tree, problems);
-    let decimal_comma = uses_decimal_comma(&tree, None);
-    let mut reader = Reader::new(&source, decimal_comma, problems);
-    let fields = reader.whole(|reader| Profile::read(&tree, reader))?;
-    Some(ProfileFile { source, tree, fields })
+    let (source, mut parsed) = parse(name, bytes, problems)?;
+    let mut found = Problems::default();
+    let decimal_comma = uses_decimal_comma(&parsed.root, None);
+    let fields =
+        read_fields::<Profile>(&source, &mut parsed.root, &PROFILE, decimal_comma, &mut found);
+    report(&parsed, found, problems);
+    Some(ProfileFile { source, tree: parsed.root, fields: fields? })
 }
 
 /// Reads a findings sheet; `None` where it is no YAML block, or where a value that every sheet needs
@@ -78,18 +85,27 @@ pub fn read(
     workshop: &ProfileFile,
     problems: &mut Problems,
 ) -> Option<Sheet> {
-    let (source, mut tree) = parse(name, bytes, problems)?;
     let before = problems.n_errors();
-    renamed::rename(&source, &mut tree, &FINDINGS, problems);
-    limits::check(&source, &tree, problems);
-    let decimal_comma = has_decimal_comma(Some(&tree), workshop);
-    let mut reader = Reader::new(&source, decimal_comma, problems);
-    let mut fields = reader.whole(|reader| FindingsSheet::read(&tree, reader))?;
-    called::keep_typed_names(&tree, &mut fields);
-    let is_whole = problems.n_errors() == before;
-    let sheet = Sheet { source, tree, fields, is_whole };
-    checks::check(&sheet, problems);
-    plausible::check(&sheet, problems);
+    let (source, mut parsed) = parse(name, bytes, problems)?;
+    let mut found = Problems::default();
+    let decimal_comma = has_decimal_comma(Some(&parsed.root), workshop);
+    let fields = read_fields::<FindingsSheet>(
+        &source,
+        &mut parsed.root,
+        &FINDINGS,
+        decimal_comma,
+        &mut found,
+    );
+    let Some(mut fields) = fields else {
+        report(&parsed, found, problems);
+        return None;
+    };
+    called::keep_typed_names(&parsed.root, &mut fields);
+    let is_whole = problems.n_errors() == before && !found.has_errors();
+    let sheet = Sheet { source, tree: parsed.root.clone(), fields, is_whole };
+    checks::check(&sheet, &mut found);
+    plausible::check(&sheet, &mut found);
+    report(&parsed, found, problems);
     Some(sheet)
 }
 
@@ -102,18 +118,39 @@ pub fn has_decimal_comma(tree: Option<&Node>, workshop: &ProfileFile) -> bool {
     }
 }
 
+/// Puts a tree into the names of its definition and reads it.
+fn read_fields<T: Value>(
+    source: &Source,
+    tree: &mut Node,
+    shape: &Shape,
+    decimal_comma: bool,
+    problems: &mut Problems,
+) -> Option<T> {
+    as_meant::settle(tree, shape);
+    renamed::rename(source, tree, shape, problems);
+    limits::check(source, tree, problems);
+    let mut reader = Reader::new(source, decimal_comma, problems);
+    reader.whole(|reader| T::read(tree, reader))
+}
+
+/// Passes on what was found, but for what only follows from a slip that was reported.
+fn report(parsed: &Parsed, found: Problems, problems: &mut Problems) {
+    let found = found.into_sorted().into_iter();
+    problems.extend(found.filter(|problem| !parsed.is_follow_on(problem)));
+}
+
 /// The number of a job without reading the rest; `None` where it cannot be told.
 pub fn peek_number(bytes: &[u8]) -> Option<String> {
     let mut problems = Problems::default();
-    let (source, tree) = parse("", bytes, &mut problems)?;
-    let Content::Map(entries) = &tree.content else { return None };
-    let number = entries.iter().find(|entry| entry.key == "job")?;
+    let (source, parsed) = parse("", bytes, &mut problems)?;
+    let Content::Map(entries) = &parsed.root.content else { return None };
+    let number = entries.iter().find(|entry| spelling::as_word(&entry.key) == "job")?;
     let mut reader = Reader::new(&source, false, &mut problems);
     let number = reader.whole(|reader| text::JobNumber::read(&number.value, reader))?;
     Some(number.0)
 }
 
-fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, Node)> {
+fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, Parsed)> {
     let source = match encoding::decode(name, bytes) {
         Ok(source) => source,
         Err(problem) => {
@@ -122,9 +159,8 @@ fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, N
         }
     };
     let before = problems.n_errors();
-    let tree = yaml::parse(&source, problems);
-    match tree {
-        Some(tree) if matches!(tree.content, Content::Map(_)) => Some((source, tree)),
+    match past_slips::parse_past_slips(&source, problems) {
+        Some(parsed) if matches!(parsed.root.content, Content::Map(_)) => Some((source, parsed)),
         _ => {
             if problems.n_errors() == before {
                 problems.push(problems::empty(Place::whole(&source)));
@@ -137,7 +173,7 @@ fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, N
 /// Whether numbers may carry a decimal comma, by the file's own `language:` or a default.
 fn uses_decimal_comma(tree: &Node, default: Option<&str>) -> bool {
     let Content::Map(entries) = &tree.content else { return false };
-    let own = entries.iter().find(|entry| entry.key == "language");
+    let own = entries.iter().find(|entry| spelling::as_word(&entry.key) == "language");
     let own = own.and_then(|entry| match &entry.value.content {
         Content::Scalar(text) => Some(text.as_str()),
         _ => None,

@@ -1,5 +1,7 @@
 //! Sealed bags and the judging of them.
 
+/// An authority for time.
+mod authority;
 /// `seal` and `verify` as they are typed.
 mod commands;
 /// The register: chain, torn lines, many writers.

@@ -19,14 +19,22 @@ mod assessment;
 mod batch;
 /// Sheets that contradict themselves: what the paper says of them all the same.
 mod contradictions;
+/// Covering messages, the calendar of next checks, the edition for a telephone.
+mod covering;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// The evidence file: photos, values, signs, digests.
+mod evidence;
+/// Sheets as people first write them: one look shows everything, one round mends it.
+mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
 mod house;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
+/// Photos and units that other jobs have too.
+mod likeness;
 /// The marking page, and what it saved taken into a sheet.
 mod mark;
 /// Messages of sheet and profile, each beside its place in a fixture.
@@ -35,11 +43,17 @@ mod messages;
 mod nothing_lost;
 /// Where papers are written, and what is never written over.
 mod output;
+/// A sheet's material made by hand, and what the report says of it.
+mod paper;
+/// Which papers a sheet gives, and the pages of those before the report.
+mod papers;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
-/// What the README and DEVELOPERS.md say is true.
+/// Page 1 read as its customer reads it: forty jobs of all kinds.
+mod reading;
+/// What README, DEVELOPERS.md and `docs/` say is true.
 mod readme;
 /// What the return report says.
 mod report;

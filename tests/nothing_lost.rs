@@ -1,24 +1,20 @@
-//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on the papers.
 //!
-//! Which fields a paper prints is said in the definition of the sheet; the field table of the README
+//! Which fields a paper prints is said in the definition of the sheet; the table in `docs/fields.md`
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use splitcase::assessment;
 use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
-use splitcase::sheet;
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
 use splitcase::sheet::shape::{Printed, RecordShape, Shape};
 use splitcase::sheet::yaml::{Content, Node};
+
+use crate::paper;
 
 const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nunits: imperial\nrules: gb\n\
     rates: {hour: £44.00, hours: [{name: electronics, price: £61.00}]}\ntax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n\
@@ -132,12 +128,17 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
     let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     let prints = prints(&wording);
     for (name, text) in fixtures() {
-        let paper = paper(&name, &text, &wording);
+        let paper = paper(&text, &wording);
         let mut lost = Vec::new();
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
             match one.printed {
-                Printed::InItsSection | Printed::AsNoted if !is_there => {
+                Printed::InItsSection
+                | Printed::AsNoted
+                | Printed::ArrivalNote
+                | Printed::OptionsLetter
+                    if !is_there =>
+                {
                     lost.push(format!("{}: {}", one.path, one.text));
                 }
                 Printed::WorkshopOnly if is_there => {
@@ -186,9 +187,14 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
         prints.push((part.part.clone(), wording.part(&part.part, "plain").to_owned()));
     }
     for sign in splitcase::sheet::catalogue::SIGNS.iter() {
-        for which in ["plain", "heading"] {
+        for which in ["plain", "heading", "trade"] {
             let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
             prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
+        }
+        let failed = wording.sign_if(&sign.sign, "failed");
+        let told = wording.story(&sign.sign, "told").and_then(|one| one.split("{part}").max());
+        for text in failed.into_iter().chain(told).filter(|text| 8 < text.len()) {
+            prints.push((sign.sign.clone(), text.trim().to_owned()));
         }
     }
     prints
@@ -234,53 +240,52 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the paper of a sheet prints, with a photo for every file that it names.
-fn paper(name: &str, text: &str, wording: &Wording) -> String {
-    let mut view = view(name, text, wording);
+/// All that the papers of a sheet print, with a photo for every file that it names.
+fn paper(text: &str, wording: &Wording) -> String {
+    let mut all = String::new();
+    for (_, mut view) in paper::made(PROFILE, text, None).with_photos().views(wording) {
+        view["words"].take();
+        all += &crate::report::said(&view);
+        all += "\n";
+    }
+    all
+}
+
+/// All that a paper prints.
+fn words(mut view: serde_json::Value) -> String {
     view["words"].take();
     crate::report::said(&view)
 }
 
-/// The view of a sheet, with a photo for every file that it names.
-fn view(name: &str, text: &str, wording: &Wording) -> serde_json::Value {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", PROFILE.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read(name, text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, None, &mut problems);
-    let errors = problems.has_errors();
-    let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!errors, "{name}: {messages:?}");
-    let jpeg = {
-        let mut bytes = std::io::Cursor::new(Vec::new());
-        image::RgbImage::from_pixel(64, 48, image::Rgb([90, 70, 50]))
-            .write_to(&mut bytes, image::ImageFormat::Jpeg)
-            .unwrap();
-        bytes.into_inner()
-    };
-    let photos: Vec<NamedPhoto> = sheet
-        .fields
-        .photo_uses()
-        .map(|used| NamedPhoto {
-            name: used.file.0.clone(),
-            photo: photo::prepare(
-                &jpeg,
-                splitcase::document::print_size(),
-                &PixelBudget::of(1 << 27),
-            )
-            .unwrap(),
-        })
-        .collect();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &photos,
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    serde_json::to_value(return_report::view(&Writer::new(&material, wording)).unwrap()).unwrap()
+/// What the evidence file leaves to the report: page 1 in other words, headings, advice for the owner.
+const OWNERS_ALONE: &[&str] = &["in-short.", "advice", "strip-down.findings.heading"];
+
+#[test]
+fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alone() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let prints = prints(&wording);
+    let mut count = 0;
+    for (name, text) in fixtures() {
+        let file = words(paper::made(PROFILE, &text, None).with_photos().evidence_file(&wording));
+        let mut lost = Vec::new();
+        for one in typed(&text) {
+            let is_owners = OWNERS_ALONE.iter().any(|path| one.path.starts_with(path));
+            if is_owners || !matches!(one.printed, Printed::InItsSection | Printed::AsNoted) {
+                continue;
+            }
+            count += 1;
+            if !forms(&one, &wording, &prints).iter().any(|form| contains(&file, form)) {
+                lost.push(format!("{}: {}", one.path, one.text));
+            }
+        }
+        assert_eq!(lost, Vec::<String>::new(), "{name}\n{file}");
+    }
+    assert!(200 < count, "only {count} values");
+}
+
+/// The view of the report of a sheet, with a photo for every file that it names.
+fn view(text: &str, wording: &Wording) -> serde_json::Value {
+    paper::made(PROFILE, text, None).with_photos().view(wording)
 }
 
 /// Every number in a text that follows `Photo` or `Photos`.
@@ -328,7 +333,7 @@ fn every_photo_that_a_sentence_cites_is_shown_and_none_as_left_is_cited() {
     }
     let mut count = 0;
     for (name, text) in sheets {
-        let mut view = view(&name, &text, &wording);
+        let mut view = view(&text, &wording);
         view["words"].take();
         let (all, left) = shown(&view);
         let cited = cited(&crate::report::said(&view));

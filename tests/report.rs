@@ -5,18 +5,12 @@ mod money;
 
 use serde_json::Value;
 
-use splitcase::assessment;
-use splitcase::diagnostic::Problems;
-use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
-use splitcase::document::templates::Templates;
-use splitcase::document::wording::Wording;
-use splitcase::document::writer::Writer;
-use splitcase::photo::Digest;
-use splitcase::sheet;
+use crate::paper;
 
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
+/// Page 1: questions, days, the drawing, dangers.
+mod page_one;
 
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
@@ -25,24 +19,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
-    let told: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
-    assert!(!told.iter().any(|one| one.contains("error")), "{told:?}");
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-    let material = Material {
-        sheet: &sheet,
-        workshop: &workshop,
-        photos: &[],
-        assessment: &assessment,
-        manifest: "",
-        issued: "",
-        digest: Digest::of(b""),
-        logo: None,
-    };
-    serde_json::to_value(return_report::view(&Writer::new(&material, &wording)).unwrap()).unwrap()
+    paper::made(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.
@@ -100,7 +77,7 @@ fn at_arrival_page_1_says_where_the_fault_is_likelier() {
     assert_eq!(answers[0]["question"], "What we found");
     let found = said(&answers[0]);
     assert!(
-        found.contains("40\u{202f}ml of water came out. Before anything was opened"),
+        found.contains("40\u{202f}ml of water ran out of it. Before anything was opened"),
         "{found}"
     );
     assert!(found.contains("pointed away from the drive unit"), "{found}");
@@ -201,8 +178,9 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
         "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{track: ride.gpx, cut-off: 24.6 km/h ± 0.2 km/h}}\n"
     );
     let track = include_bytes!("../samples/hd-2614/ride.gpx");
-    let ride = &view(&profile, &text, Some(track))["ride"];
-    let all = said(ride);
+    let view = view(&profile, &text, Some(track));
+    let ride = &view["ride"];
+    let all = said(ride) + &said(&view["every-reading-of-the-ride"]);
     assert!(all.contains("11.9\u{202f}km in 33\u{202f}min"), "{all}");
     assert!(all.contains("long and fast enough to judge by"), "{all}");
     assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
@@ -234,7 +212,7 @@ fn a_figure_that_cannot_be_computed_prints_its_reason() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: winding-resistance, after: [212 mohm, 213 mohm], at: 21 degC}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     assert!(bench.contains("not determined: too few readings"), "{bench}");
 }
 
@@ -244,7 +222,7 @@ fn seats_print_the_fit_that_they_give() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: shaft-seat, after: 20.006 mm, bearing: 6804-2RS, zone: k5}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     // ISO 286-2: k5 of 20 mm is +2 to +11 um; ISO 492 normal: bore 0 to -10 um (F-rows).
     assert!(
         bench.contains(
@@ -301,6 +279,7 @@ fn the_look_is_a_dealers_for_a_unit_that_came_by_post() {
     let text = |packing: &str| {
         format!(
             "{HEAD}arrival: {{date: 2026-03-02{packing}}}\ncause: {{main: mechanical}}\n\
+             strip-down: {{date: 2026-03-04, findings: [{{part: planet-gear, condition: worn, action: replaced}}]}}\n\
              work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
         )
     };

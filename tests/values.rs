@@ -1,5 +1,6 @@
 //! Quantities, prices, dates, colours and grid places against published values.
 
+use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use splitcase::diagnostic::Problems;
 use splitcase::diagnostic::source::SourceText;
@@ -69,7 +70,12 @@ fn doubtful_numbers_are_refused_and_plain_ones_are_exact() {
     assert_eq!(decimal("0.80", false), Ok(Decimal::new(80, 2)));
     assert_eq!(decimal("0,80", true), Ok(Decimal::new(80, 2)));
     assert_eq!(decimal("-3", false), Ok(Decimal::from(-3)));
-    assert_eq!(decimal("1,840", false), Err(NumberError::Comma));
+    assert_eq!(decimal("1,840", false), Ok(Decimal::from(1840)));
+    assert_eq!(decimal("-1,234,567.50", false), Ok(Decimal::new(-123_456_750, 2)));
+    for comma in ["0,840", "1,84", "1840,500", "1,8400", "1,,840", "1,840,5"] {
+        assert!(decimal(comma, false).is_err(), "{comma}");
+    }
+    assert_eq!(decimal("1,84", false), Err(NumberError::Comma));
     assert_eq!(decimal("1.840", true), Err(NumberError::GroupingPoint));
     for wrong in ["", ".", "1.", ".5", "1.2.3", "1e3", "--1", "NaN", "9999999999999999999999999"] {
         assert_eq!(decimal(wrong, false), Err(NumberError::NotANumber), "{wrong:?}");
@@ -83,9 +89,26 @@ fn days_are_those_of_the_calendar() {
     for right in ["2024-02-29", "2000-02-29", "2026-12-31"] {
         assert_eq!(read::<Date>(right).1, 0, "{right}");
     }
-    for wrong in
-        ["2026-02-29", "2026-13-01", "2026-3-2", "02.03.2026", "0202-03-02", "2026-03-02T10:00"]
-    {
+    let fifth = NaiveDate::from_ymd_opt(2026, 5, 25).unwrap();
+    let plain = ["2026-5-25", "25 May 2026", "25. May 2026", "May 25, 2026", "25/05/2026"];
+    for one_day in plain.into_iter().chain(["05/25/2026", "25.5.2026", "2026/05/25"]) {
+        let (day, n_errors) = read::<Date>(one_day);
+        assert_eq!((day.0, n_errors), (fifth, 0), "{one_day}");
+    }
+    for wrong in [
+        "2026-02-29",
+        "2026-13-01",
+        "02.03.2026",
+        "0202-03-02",
+        "2026-03-02T10:00",
+        "31 June 2026",
+        "May 2026",
+        "25 Ma 2026",
+        "25-05-26",
+        "2 3 2026 4",
+        "-2026-05-25x",
+        "2026 05 25",
+    ] {
         assert_eq!(read::<Date>(wrong).1, 1, "{wrong}");
     }
 }

@@ -64,6 +64,11 @@ def missing_text_is_seen(tally, good, sheet, by_job):
         seen = any(label in problem for problem in caught)
         tally.record("selftest", f"sheet-text on {good}",
                      [] if seen else [f"does not miss another {label}"], ADVICE)
+    for text in sheets.values(sheet, "unit.serial")[:1]:
+        for other in (sheet | {"internal": text}, {**sheet, "customer": {**sheet["customer"], "contact": text}}):
+            seen = any("workshop alone" in problem for problem in sheets.missing(good, other))
+            tally.record("selftest", f"sheet-text on {good}",
+                         [] if seen else ["does not see what is for the workshop alone"], ADVICE)
     for job, other in by_job.items():
         if other is not sheet:
             tally.record("selftest", f"sheet-text on {good} against job {job}",

@@ -31,6 +31,42 @@ RETURN_REPORT = EVERY_PAPER | {
     ],
 }
 
+EVIDENCE_FILE = RETURN_REPORT | {
+    "who opened it": ["strip-down.by"],
+    "who did the work": ["work.by"],
+    "packing": ["arrival.packing"],
+    "photo's file": [
+        "arrival.photos.*",
+        "arrival.photos.*.file",
+        "strip-down.findings.*.photos.*",
+        "strip-down.findings.*.photos.*.file",
+        "strip-down.findings.*.photos-after.*",
+    ],
+    "words of a mark": ["strip-down.findings.*.photos.*.marks.*.text"],
+    "words under a photo": ["arrival.photos.*.caption", "strip-down.findings.*.photos.*.caption"],
+    "part of an option": ["options.*.parts.*.what"],
+}
+ARRIVAL_NOTE = EVERY_PAPER | {
+    "serial number": ["unit.serial"],
+    "packing": ["arrival.packing"],
+    "complaint": ["arrival.complaint"],
+    "words under a photo": ["arrival.photos.*.caption"],
+}
+OPTIONS_LETTER = EVERY_PAPER | {
+    "serial number": ["unit.serial"],
+    "complaint": ["arrival.complaint"],
+    "part of an option": ["options.*.parts.*.what"],
+    "what an option leaves": ["options.*.remaining"],
+}
+TABLES = {
+    "arrival-note": ARRIVAL_NOTE,
+    "options-letter": OPTIONS_LETTER,
+    "return-report": RETURN_REPORT,
+    "evidence-file": EVIDENCE_FILE,
+}
+# What no paper may say: how the customer is reached, and every remark for the workshop alone.
+CONTACT, INTERNAL = "customer.contact", "internal"
+
 # Stands for a hyphen at the end of a line, which may be the word's own or the line breaker's.
 LINE_END_HYPHEN = "\ue000"
 QUOTES = str.maketrans("\u2018\u2019\u201c\u201d", "''\"\"")
@@ -73,7 +109,7 @@ def values(node, path):
 
 def expected(sheet, paper):
     """(label, text) of all that a paper must say."""
-    table = RETURN_REPORT if paper == "return-report" else EVERY_PAPER
+    table = TABLES.get(paper.removesuffix("-phone"), EVERY_PAPER)
     return [
         (label, text)
         for label, paths in table.items()
@@ -84,8 +120,16 @@ def expected(sheet, paper):
 
 def unused(all_sheets):
     """Labels that no sheet has a text for: then nothing is looked for under them."""
-    found = {label for sheet in all_sheets for label, _ in expected(sheet, "return-report")}
-    return [f"no sheet has a {label}" for label in RETURN_REPORT if label not in found]
+    found = {label for sheet in all_sheets for label, _ in expected(sheet, "evidence-file")}
+    return [f"no sheet has a {label}" for label in EVIDENCE_FILE if label not in found]
+
+
+def internal(node):
+    """Every remark of a sheet that is for the workshop alone."""
+    if isinstance(node, dict):
+        own = [text for key, text in node.items() if key == INTERNAL and isinstance(text, str)]
+        return own + [text for value in node.values() for text in internal(value)]
+    return [text for item in node for text in internal(item)] if isinstance(node, list) else []
 
 
 def missing(pdf, sheet):
@@ -95,11 +139,13 @@ def missing(pdf, sheet):
     wanted = expected(sheet, pdf.stem)
     absent = [f"the sheet has no {label}" for label in EVERY_PAPER.keys() - dict(wanted).keys()]
     texts = texts_of(pdf)
+    told = [text for text in values(sheet, CONTACT) + internal(sheet)
+            if any(pattern(text).search(held) for held in texts)]
     return sorted(absent) + [
         f"the {label} is not in its text: {text!r}"
         for label, text in wanted
         if not any(pattern(text).search(held) for held in texts)
-    ]
+    ] + [f"it tells what is for the workshop alone: {text!r}" for text in told]
 
 
 def texts_of(pdf):

@@ -13,10 +13,11 @@ use std::path::Path;
 
 use chrono::{DateTime, Utc};
 
-use super::entry::{Entry, Event};
-use super::registrar::{News, Registrar};
-use super::shelf::Shelf;
-use super::{durable, names};
+use super::bag::names;
+use super::bag::versions::Versions;
+use super::durable;
+use super::register::entry::{Entry, Event};
+use super::register::write::{NewEntry, RegisterWriter};
 use crate::failure::Failure;
 
 /// Longest reason in characters.
@@ -35,35 +36,29 @@ pub fn erase(
 ) -> Result<Vec<String>, Failure> {
     let action = format!("erase the job `{}`", job.escape_debug());
     names::check_job(job)?;
-    let because = because.split_whitespace().collect::<Vec<_>>().join(" ");
-    let is_reason = (1..=MAX_REASON).contains(&because.chars().count())
-        && !because.contains(|c: char| c.is_control());
-    if !is_reason {
-        let cause = format!("the reason has to be 1 to {MAX_REASON} plain characters");
-        return Err(Failure::new(action, cause).hint("the register keeps it: name nobody in it"));
-    }
+    let because = reason(&action, because)?;
     if !archive.is_dir() {
         return Err(Failure::on(action, archive, "there is no such archive"));
     }
-    let mut registrar = Registrar::open(archive)?;
-    let shelf = Shelf { archive, job };
-    let wanted: Vec<Entry> = registrar
+    let mut writer = RegisterWriter::open(archive)?;
+    let versions = Versions { archive, job };
+    let wanted: Vec<Entry> = writer
         .register()
         .sealed(job)
         .filter(|entry| version.is_none_or(|version| version == entry.version))
-        .filter(|entry| is_there(shelf, entry.version))
+        .filter(|entry| is_there(versions, entry.version))
         .cloned()
         .collect();
     if wanted.is_empty() {
         return Err(Failure::on(action, archive, "no such bag is registered and there")
             .hint("`splitcase verify DIR` lists what is there"));
     }
-    let erased = registrar.register().entries.iter().filter(|one| one.event == Event::Erased);
+    let erased = writer.register().entries.iter().filter(|one| one.event == Event::Erased);
     let erased: BTreeSet<String> = erased.map(|one| one.bag.clone()).collect();
     let mut gone = Vec::new();
     for entry in wanted {
         if !erased.contains(&entry.bag) {
-            registrar.add(&News {
+            writer.add(&NewEntry {
                 event: Event::Erased,
                 job,
                 version: entry.version,
@@ -74,23 +69,38 @@ pub fn erase(
                 because: Some(&because),
             })?;
         }
-        remove(shelf, entry.version)?;
+        remove(versions, entry.version)?;
         gone.push(entry.bag);
     }
     // Goes only where nothing else is in it.
-    let _ = fs::remove_dir(shelf.folder());
+    let _ = fs::remove_dir(versions.folder());
     Ok(gone)
 }
 
-fn is_there(shelf: Shelf<'_>, version: u32) -> bool {
-    let paths = [shelf.bag(version), shelf.tar(version), shelf.stamp(version)];
+/// A reason as the register keeps it, in one line.
+///
+/// # Errors
+/// It is empty, too long, or holds signs that steer a terminal.
+pub(super) fn reason(action: &str, because: &str) -> Result<String, Failure> {
+    let because = because.split_whitespace().collect::<Vec<_>>().join(" ");
+    let is_reason = (1..=MAX_REASON).contains(&because.chars().count())
+        && !because.contains(|c: char| c.is_control());
+    if is_reason {
+        return Ok(because);
+    }
+    let cause = format!("the reason has to be 1 to {MAX_REASON} plain characters");
+    Err(Failure::new(action, cause).hint("the register keeps it: name nobody in it"))
+}
+
+fn is_there(versions: Versions<'_>, version: u32) -> bool {
+    let paths = [versions.bag(version), versions.tar(version), versions.stamp(version)];
     paths.iter().any(|path| path.symlink_metadata().is_ok())
 }
 
-fn remove(shelf: Shelf<'_>, version: u32) -> Result<(), Failure> {
+fn remove(versions: Versions<'_>, version: u32) -> Result<(), Failure> {
     let files =
-        [shelf.tar(version), shelf.stamp(version)].map(|path| (fs::remove_file(&path), path));
-    let bag = shelf.bag(version);
+        [versions.tar(version), versions.stamp(version)].map(|path| (fs::remove_file(&path), path));
+    let bag = versions.bag(version);
     for (done, path) in files.into_iter().chain([(fs::remove_dir_all(&bag), bag)]) {
         done.or_else(|error: io::Error| match error.kind() {
             ErrorKind::NotFound => Ok(()),
@@ -98,5 +108,5 @@ fn remove(shelf: Shelf<'_>, version: u32) -> Result<(), Failure> {
                 .hint("the register says that it was erased; erase it again")),
         })?;
     }
-    durable::sync_folder(&shelf.folder())
+    durable::sync_folder(&versions.folder())
 }

@@ -1,4 +1,4 @@
-//! Seals a job: an order and an archive -> a bag beside the older ones, and a line in the register.
+//! Seals a job: a request and an archive -> a bag beside the older ones, and a line in the register.
 //!
 //! The bag is made aside and put into its place by one rename, under the archive's lock, before the
 //! line is added. A kill at any moment leaves the archive as it was, or with a whole bag that the
@@ -6,120 +6,127 @@
 
 use std::path::{Path, PathBuf};
 
-use super::bag::{self, Bag};
-use super::entry::{Entry, Event};
-use super::history::History;
-use super::how_to_check;
-use super::making::Making;
-use super::names;
-use super::order::{SealOrder, Sealed};
-use super::register;
-use super::registrar::{News, Registrar};
-use super::remark::Remark;
-use super::shelf::Shelf;
-use super::{durable, tar, whole};
+use super::bag::staging::Staging;
+use super::bag::versions::Versions;
+use super::bag::write::{self, Bag};
+use super::bag::{names, self_check, tar};
+use super::register::entry::{Entry, Event};
+use super::register::head::History;
+use super::register::read;
+use super::register::write::{NewEntry, RegisterWriter};
+use super::request::{Remark, SealRequest, Sealed};
+use super::{durable, layout};
+use crate::digest::Digest;
 use crate::failure::Failure;
-use crate::photo::Digest;
 
 /// Seals a job, unless the same bytes were sealed before.
 ///
 /// # Errors
 /// A file is refused or changes meanwhile, the register has a flaw, signing fails or the disk
 /// refuses. The archive holds what it held before.
-pub fn seal(order: &SealOrder<'_>, archive: &Path) -> Result<Sealed, Failure> {
-    let mut remarks = bag::check_names(order)?;
-    let shelf = Shelf { archive, job: order.job };
-    let making = begin(order, shelf, &mut remarks)?;
-    let history = History::of(&register::read(archive)?);
-    let bag = bag::make(order, &making.bag(), &history)?;
+pub fn seal(request: &SealRequest<'_>, archive: &Path) -> Result<Sealed, Failure> {
+    let mut remarks = write::check_names(request)?;
+    let versions = Versions { archive, job: request.job };
+    let staging = begin(request, versions, &mut remarks)?;
+    let history = History::of(&read::register(archive)?);
+    let bag = write::make(request, &staging.bag(), &history)?;
     let mut is_signed = false;
     loop {
-        let register = register::read(archive)?;
-        let (before, noticed) = shelf.sealed_before(&register, &bag);
+        let register = read::register(archive)?;
+        let (before, noticed) = versions.sealed_before(&register, &bag);
         add(&mut remarks, noticed);
         if let Some(entry) = before {
-            add(&mut remarks, not_added(order, shelf, &bag, entry.version)?);
-            let tar = make_missing_tar(order, shelf, &making, entry.version, &mut remarks)?;
-            return Ok(sealed(shelf, &entry, false, tar, remarks));
+            add(&mut remarks, not_added(request, versions, &bag, entry.version)?);
+            let tar = make_missing_tar(request, versions, &staging, entry.version, &mut remarks)?;
+            return Ok(sealed(versions, &entry, false, tar, remarks));
         }
-        if let Some(sign) = order.sign.filter(|_| !is_signed) {
-            bag::lay_beside(&sign(&bag.tag_manifest)?, &making.bag())?;
+        if let Some(sign) = request.sign.filter(|_| !is_signed) {
+            write::lay_beside(&sign(&bag.tag_manifest)?, &staging.bag())?;
             is_signed = true;
         }
-        let version = shelf.next_version(&register)?;
-        if order.tar {
-            tar::write(&making.bag(), &shelf.name(version), order.bagging_date, &making.tar())?;
+        let version = versions.next_version(&register)?;
+        if request.tar {
+            tar::write(
+                &staging.bag(),
+                &versions.name(version),
+                request.bagging_date,
+                &staging.tar(),
+            )?;
         }
-        let mut registrar = open_register(order, archive, &mut remarks)?;
-        let now = registrar.register();
-        let is_as_seen = now.sealed(order.job).eq(register.sealed(order.job));
-        if !is_as_seen || shelf.next_version(now)? != version {
+        let mut writer = open_register(request, archive, &mut remarks)?;
+        let now = writer.register();
+        let is_as_seen = now.sealed(request.job).eq(register.sealed(request.job));
+        if !is_as_seen || versions.next_version(now)? != version {
             // Somebody else sealed this job meanwhile.
-            making.drop_tar()?;
+            staging.drop_tar()?;
             continue;
         }
-        let entry = shelf.put(&making.bag(), &mut registrar, &news(order, shelf, version, &bag))?;
-        let tar = order.tar.then(|| shelf.tar(version));
-        if order.tar {
-            shelf.put_tar(making.tar(), version)?;
+        let entry = versions.put(
+            &staging.bag(),
+            &mut writer,
+            &new_entry(request, versions, version, &bag),
+        )?;
+        let tar = request.tar.then(|| versions.tar(version));
+        if request.tar {
+            versions.put_tar(staging.tar(), version)?;
         }
-        let page = archive.join(how_to_check::NAME);
+        let page = archive.join(layout::HOW_TO_CHECK);
         if page.symlink_metadata().is_err() {
-            durable::write_new(&page, how_to_check::ARCHIVE.as_bytes())?;
+            durable::write_new(&page, layout::HOW_TO_CHECK_ARCHIVE.as_bytes())?;
         }
-        drop(registrar);
-        remarks.extend(replaced(shelf, version));
-        return Ok(sealed(shelf, &entry, true, tar, remarks));
+        drop(writer);
+        remarks.extend(replaced(versions, version));
+        return Ok(sealed(versions, &entry, true, tar, remarks));
     }
 }
 
 /// Registers what was left unregistered, and makes a place for the bag.
 fn begin(
-    order: &SealOrder<'_>,
-    shelf: Shelf<'_>,
+    request: &SealRequest<'_>,
+    versions: Versions<'_>,
     remarks: &mut Vec<Remark>,
-) -> Result<Making, Failure> {
-    let mut registrar = open_register(order, shelf.archive, remarks)?;
-    let found = shelf.register_found(&mut registrar, order.sealed_at)?;
+) -> Result<Staging, Failure> {
+    let mut writer = open_register(request, versions.archive, remarks)?;
+    let found = versions.register_found(&mut writer, request.sealed_at)?;
     add(remarks, found);
-    Making::begin(&shelf.folder(), &registrar)
+    Staging::begin(&versions.folder(), &writer)
 }
 
 /// Opens the register. Where its last line was torn, the bag of any job may have lost its line.
 fn open_register(
-    order: &SealOrder<'_>,
+    request: &SealRequest<'_>,
     archive: &Path,
     remarks: &mut Vec<Remark>,
-) -> Result<Registrar, Failure> {
-    let mut registrar = Registrar::open(archive)?;
-    let Some(mended) = registrar.mended().cloned() else { return Ok(registrar) };
+) -> Result<RegisterWriter, Failure> {
+    let mut writer = RegisterWriter::open(archive)?;
+    let Some(mended) = writer.mended().cloned() else { return Ok(writer) };
     add(remarks, vec![mended]);
-    for job in Shelf::jobs(archive)?.iter().filter(|job| names::check_job(job).is_ok()) {
-        let found = Shelf { archive, job }.register_found(&mut registrar, order.sealed_at)?;
+    for job in Versions::jobs(archive)?.iter().filter(|job| names::check_job(job).is_ok()) {
+        let found = Versions { archive, job }.register_found(&mut writer, request.sealed_at)?;
         add(remarks, found);
     }
-    Ok(registrar)
+    Ok(writer)
 }
 
 /// A tar for a bag that was sealed before without one.
 fn make_missing_tar(
-    order: &SealOrder<'_>,
-    shelf: Shelf<'_>,
-    making: &Making,
+    request: &SealRequest<'_>,
+    versions: Versions<'_>,
+    staging: &Staging,
     version: u32,
     remarks: &mut Vec<Remark>,
 ) -> Result<Option<PathBuf>, Failure> {
-    let place = shelf.tar(version);
-    if !order.tar {
+    let place = versions.tar(version);
+    if !request.tar {
         return Ok(None);
     }
-    let (bag, name) = (shelf.bag(version), shelf.name(version));
-    making.drop_tar()?;
-    tar::write(&bag, &name, order.bagging_date, &making.tar())?;
+    let (bag, name) = (versions.bag(version), versions.name(version));
+    staging.drop_tar()?;
+    tar::write(&bag, &name, request.bagging_date, &staging.tar())?;
     if place.symlink_metadata().is_err() {
-        shelf.put_tar(making.tar(), version)?;
-    } else if !whole::are_alike(&making.tar(), &place)? {
-        let tar = format!("{}.tar", shelf.below(version));
+        versions.put_tar(staging.tar(), version)?;
+    } else if !self_check::are_alike(&staging.tar(), &place)? {
+        let tar = layout::tar_of(&versions.below(version));
         add(remarks, vec![Remark::ForeignTar { tar }]);
         return Ok(None);
     }
@@ -127,45 +134,52 @@ fn make_missing_tar(
 }
 
 /// What a new version holds otherwise than the newest one before it that is still there.
-fn replaced(shelf: Shelf<'_>, version: u32) -> Option<Remark> {
-    let old = (1..version).rev().find_map(|old| Some((old, whole::listed(&shelf.bag(old))?)));
-    let ((old, before), now) = (old?, whole::listed(&shelf.bag(version))?);
-    let changes = whole::changes(&before, &now);
-    Some(Remark::Replaces { bag: shelf.below(old), changes })
+fn replaced(versions: Versions<'_>, version: u32) -> Option<Remark> {
+    let old =
+        (1..version).rev().find_map(|old| Some((old, self_check::listed(&versions.bag(old))?)));
+    let ((old, before), now) = (old?, self_check::listed(&versions.bag(version))?);
+    let changes = self_check::changes(&before, &now);
+    Some(Remark::Replaces { bag: versions.below(old), changes })
 }
 
 /// What was wanted beside a bag that was sealed before without it.
 fn not_added(
-    order: &SealOrder<'_>,
-    shelf: Shelf<'_>,
+    request: &SealRequest<'_>,
+    versions: Versions<'_>,
     bag: &Bag,
     version: u32,
 ) -> Result<Vec<Remark>, Failure> {
-    let Some(sign) = order.sign else { return Ok(Vec::new()) };
-    let history = whole::history(&shelf.bag(version)).unwrap_or_default();
+    let Some(sign) = request.sign else { return Ok(Vec::new()) };
+    let history = self_check::history(&versions.bag(version)).unwrap_or_default();
     let wanted = sign(&bag.tag_manifest_with(&history))?;
-    let lies =
-        |(name, bytes): &(String, Vec<u8>)| whole::holds(&shelf.bag(version).join(name), bytes);
+    let lies = |(name, bytes): &(String, Vec<u8>)| {
+        self_check::holds(&versions.bag(version).join(name), bytes)
+    };
     let is_there = wanted.iter().all(lies);
-    let remark = Remark::NotAdded { bag: shelf.below(version) };
+    let remark = Remark::NotAdded { bag: versions.below(version) };
     Ok(if is_there { Vec::new() } else { vec![remark] })
 }
 
-fn news<'a>(order: &SealOrder<'a>, shelf: Shelf<'_>, version: u32, bag: &Bag) -> News<'a> {
-    News {
+fn new_entry<'a>(
+    request: &SealRequest<'a>,
+    versions: Versions<'_>,
+    version: u32,
+    bag: &Bag,
+) -> NewEntry<'a> {
+    NewEntry {
         event: Event::Sealed,
-        job: order.job,
+        job: request.job,
         version,
-        bag: shelf.below(version),
+        bag: versions.below(version),
         sha256: bag.digest.hex(),
-        time: order.sealed_at,
-        keep_until: order.keep_until,
+        time: request.sealed_at,
+        keep_until: request.keep_until,
         because: None,
     }
 }
 
 fn sealed(
-    shelf: Shelf<'_>,
+    versions: Versions<'_>,
     entry: &Entry,
     is_new: bool,
     tar: Option<PathBuf>,
@@ -174,7 +188,9 @@ fn sealed(
     let (version, line) = (entry.version, entry.line);
     // Lines that this program wrote or read hold whole digests.
     let digest = Digest::parse(&entry.sha256).unwrap_or_else(|| Digest::of(&[]));
-    Sealed { path: shelf.bag(version), version, digest, line, is_new, tar, remarks }
+    let head = Digest::of(&entry.text().unwrap_or_default());
+    let time = entry.time.clone();
+    Sealed { path: versions.bag(version), version, digest, line, head, time, is_new, tar, remarks }
 }
 
 /// Adds what was not said yet.

@@ -5,6 +5,7 @@
 //! is left to pay is the total less credit and deposit. Nothing is worded here.
 
 mod amount;
+mod as_it_is;
 mod bill;
 mod billing;
 pub mod discount;
@@ -30,7 +31,7 @@ use crate::sheet::vocabulary::{OptionKind, Outcome, YesNo};
 use crate::sheet::{ProfileFile, Sheet};
 pub use bill::Bill;
 use billing::Billing;
-use early::{Caught, NotTold};
+use early::{Caught, NotTold, Offered};
 use economy::Economy;
 use gap::Gap;
 use levy::Taxed;
@@ -53,6 +54,12 @@ pub struct Costs {
     pub economy: Option<Economy>,
     /// What it would have cost at the first sign, or why that cannot be said.
     pub early: Result<Caught, NotTold>,
+    /// The same beside repairs that are offered.
+    pub early_offered: Option<Offered>,
+    /// The way that is always open, to have it back as it is, where the sheet offers others alone.
+    pub as_it_is: Option<OptionCost>,
+    /// The fee for looking into it, tax in it.
+    pub examination: Option<Decimal>,
 }
 
 /// Adds up a job.
@@ -66,8 +73,10 @@ pub fn assess(sheet: &Sheet, workshop: &ProfileFile, problems: &mut Problems) ->
     billing.doubts(tier, economy);
     billing.unused(bill.as_ref(), gap.as_ref());
     let early = billing.early(tier, bill.as_ref(), &options);
+    let early_offered = billing.early_offered(&options);
+    let (as_it_is, examination) = (billing.as_it_is(&options), billing.examination_fee());
     problems.extend(billing.into_problems());
-    Costs { bill, options, gap, tier, economy, early }
+    Costs { bill, options, gap, tier, economy, early, early_offered, as_it_is, examination }
 }
 
 impl Billing<'_> {

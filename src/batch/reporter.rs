@@ -11,9 +11,10 @@ use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::json;
 
 use super::outcome::RunOutcome;
-use crate::archive::order::Sealed;
+use crate::archive::request::Sealed;
 use crate::diagnostic::source::escape_control;
 use crate::diagnostic::{Diagnostic, Severity, print};
+use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 
 /// What came of a job.
@@ -21,6 +22,8 @@ use crate::failure::Failure;
 pub enum Status {
     /// Papers were written.
     Written(Vec<PathBuf>),
+    /// No paper is due at this stage of the job.
+    NothingDue,
     /// Nothing has changed since the papers were written.
     Unchanged,
     /// The job lies sealed in the archive.
@@ -38,6 +41,7 @@ impl Status {
     pub fn word(&self) -> &'static str {
         match self {
             Self::Written(_) => "written",
+            Self::NothingDue => "none due",
             Self::Unchanged => "unchanged",
             Self::Sealed(bags) if bags.iter().all(|bag| !bag.is_new) => "sealed before",
             Self::Sealed(_) => "sealed",
@@ -65,6 +69,10 @@ pub struct JobReport {
     pub errors: usize,
     /// How many warnings it has.
     pub warnings: usize,
+    /// Earlier visits of its unit, each in words.
+    pub visits: Vec<String>,
+    /// How far its papers are; unknown where it was refused.
+    pub progress: Option<Progress>,
 }
 
 impl JobReport {
@@ -72,7 +80,7 @@ impl JobReport {
     pub fn new(job: String, status: Status, problems: Vec<Diagnostic>) -> Self {
         let errors = problems.iter().filter(|one| one.severity == Severity::Error).count();
         let warnings = problems.len() - errors;
-        Self { job, status, problems, errors, warnings }
+        Self { job, status, problems, errors, warnings, progress: None, visits: Vec::new() }
     }
 
     /// A job that the machine refused.
@@ -177,10 +185,14 @@ impl Reporter {
         };
         let said = remarks();
         // On a terminal the bar and the closing table say it; elsewhere a line a job.
-        if has_bar {
-            return said;
+        said?;
+        if !has_bar {
+            writeln!(out, "{}: {}", escape_control(&told.job), told.status.word())?;
         }
-        said.and(writeln!(out, "{}: {}", escape_control(&told.job), told.status.word()))
+        for visit in &told.visits {
+            writeln!(out, "{}: seen before: {}", escape_control(&told.job), escape_control(visit))?;
+        }
+        Ok(())
     }
 
     /// Closes with what concerns several jobs and the table; returns how the run ended.
@@ -274,7 +286,10 @@ fn row(told: &JobReport) -> Row {
         Status::Sealed(bags) => bags
             .first()
             .map_or_else(String::new, |bag| escape_control(&bag.path.display().to_string())),
-        _ => String::new(),
+        Status::Checked | Status::NothingDue => {
+            told.progress.as_ref().map_or_else(String::new, Progress::words)
+        }
+        Status::Unchanged | Status::Refused | Status::Failed(_) => String::new(),
     };
     Row {
         job: escape_control(&told.job),
@@ -306,8 +321,11 @@ fn job_as_json(told: &JobReport) -> serde_json::Value {
         "errors": told.errors,
         "warnings": told.warnings,
         "papers": papers,
+        "due": told.progress.as_ref().map(|progress| &progress.due),
+        "next": told.progress.as_ref().and_then(|progress| progress.next.as_ref()),
         "bags": bags,
         "failure": failure,
+        "seen_before": told.visits,
     })
 }
 

@@ -3,12 +3,12 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
-use crate::closing::Terms;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::marking;
 use crate::photo::Digest;
+use crate::sealing::SealOptions;
 use crate::workshop::Workshop;
 
 /// What a run is to do.
@@ -24,22 +24,24 @@ pub struct Request {
     pub workers: usize,
     /// True to make papers again that have not changed.
     pub force: bool,
-    /// How the jobs are to be sealed, where they are.
-    pub terms: Option<Terms>,
+    /// How the jobs are to be sealed, if they are.
+    pub options: Option<SealOptions>,
+    /// The archive to look for earlier jobs in; the profile's own if none is given.
+    pub archive: Option<PathBuf>,
 }
 
 impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, force: true, terms: None }
+        Self { folders, out: None, wanted, workers, force: true, options: None, archive: None }
     }
 }
 
-/// Digest over the state of everything that a job's papers are made from.
+/// Digest over the state of everything that a job's papers are made from, and over which are wanted.
 ///
 /// Sheet, profile and templates count by content, photos by name, length and time of change, so that
 /// a second run does not read gigabytes. `--force` makes papers whatever their state.
-pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
+pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -> String {
     let mut state = String::from(env!("CARGO_PKG_VERSION"));
     for text in [&folder.sheet, &workshop.bytes] {
         let _ = write!(state, "\n{}", Digest::of(text));
@@ -48,6 +50,10 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop) -> String {
     let logo = workshop.logo.iter().map(|(name, bytes)| format!("{name} {}", Digest::of(bytes)));
     for file in logo {
         let _ = write!(state, "\n{file}");
+    }
+    let _ = write!(state, "\n{}", folder.earlier.state(&folder.sheet));
+    if let Wanted::Papers(asked) = wanted {
+        let _ = write!(state, "\n{}", asked.word());
     }
     let made_here = [PHOTO_SHEET.file_name(), marking::FILE_NAME.to_owned()];
     for file in folder.files.iter().filter(|file| !made_here.contains(&file.name)) {

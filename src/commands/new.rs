@@ -1,6 +1,6 @@
 //! `new`: writes a blank sheet or profile and says where.
 
-use crate::archiving::say;
+use super::print::say;
 use crate::batch::RunOutcome;
 use crate::cli::New;
 use crate::failure::Failure;

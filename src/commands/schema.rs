@@ -1,6 +1,6 @@
 //! `schema`: prints the JSON Schema of sheet and profile.
 
-use crate::archiving::say;
+use super::print::say;
 use crate::batch::RunOutcome;
 use crate::cli::{Schema, SchemaOf};
 use crate::failure::Failure;

@@ -35,6 +35,15 @@ pub enum Slot {
     Finding,
     ArrivalHeading,
     Arrival,
+    ArrivalLead,
+    ArrivalSeen,
+    ArrivalPoints,
+    ArrivalNext,
+    AsItIs,
+    MessageArrivalNote,
+    MessageOptionsLetter,
+    MessageReturnReport,
+    MessageEvidenceFile,
 }
 
 /// One sentence with its licence.

@@ -3,16 +3,22 @@
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
 
+mod before;
 mod derived;
 mod known;
+mod naming;
+mod readings;
 mod ride;
 pub mod signs;
+mod told;
 
 use chrono::Months;
 use serde::Serialize;
 
 use super::clauses::Facts;
+use super::clauses::fact::Fact;
 use super::format;
+use super::text;
 use super::wording::Wording;
 use crate::assessment::Assessment;
 use crate::assessment::care::state::Hazard;
@@ -20,9 +26,14 @@ use crate::sheet::catalogue::{OTHER, Sign};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, Condition};
+use before::Before;
 use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
 pub use derived::{by_weight, is_work_done};
+pub(super) use told::story;
+
+/// Most sound parts that page 1 names beside harmed ones.
+const MOST_SOUND: usize = 3;
 
 /// One part of a job.
 #[derive(Clone, Debug, Serialize)]
@@ -31,8 +42,6 @@ pub struct PartFacts {
     plain: String,
     /// What it does, as half a sentence.
     gloss: String,
-    /// What happened to it: `failed`, `had worn`.
-    happened: String,
     /// Signs that its heading does not say.
     more_signs: Vec<String>,
     /// What licenses its sentences, beside the facts of the job.
@@ -40,16 +49,17 @@ pub struct PartFacts {
     pub(super) known: Facts,
 }
 
-/// Names of parts by condition or by what was done, each once.
+/// Names of parts by condition or by what was done, with their articles, gathered into few.
 #[derive(Debug, Serialize)]
 struct Names {
-    failed: Vec<String>,
-    damaged: Vec<String>,
-    worn: Vec<String>,
-    missing: Vec<String>,
     sound: Vec<String>,
     not_examined: Vec<String>,
-    replaced: Vec<String>,
+    /// Everything replaced or added, for one sentence.
+    new_in_short: Vec<String>,
+    /// Replaced, by the condition in which it was found.
+    new_for_harmed: Vec<String>,
+    new_for_sound: Vec<String>,
+    new_unseen: Vec<String>,
     repaired: Vec<String>,
     cleaned: Vec<String>,
     added: Vec<String>,
@@ -64,18 +74,34 @@ pub struct JobFacts {
     /// What holds of the job: the licences of its sentences.
     #[serde(skip)]
     pub(super) known: Facts,
+    /// The last visit of the unit before this one.
+    before: Option<Before>,
     complaint: Option<String>,
     /// What the rider noticed first, in plain words.
     noticed: Option<String>,
     noticed_on: Option<String>,
     noticed_at: Option<String>,
+    /// Days from then to the arrival.
+    noticed_days: Option<usize>,
+    /// The distance ridden from then to the arrival.
+    ridden_since: Option<String>,
     /// The same with a comma before it, or nothing.
     noticed_at_too: String,
+    /// The distance at arrival.
+    ridden: Option<String>,
+    /// Whole years in use.
+    years_in_use: Option<usize>,
     /// The distance at arrival with a comma before it, or nothing.
     ridden_too: String,
     arrival_codes: Option<String>,
+    /// Where the codes point.
+    codes_point: Option<String>,
     arrival_signs: Vec<String>,
     arrived_on: String,
+    /// Day by which the owner hears what was found.
+    reply_by: Option<String>,
+    /// The fee for looking into it, as printed.
+    examination_fee: Option<String>,
     opened_on: Option<String>,
     water: Option<String>,
     /// What was gone before it was opened, as typed.
@@ -87,15 +113,24 @@ pub struct JobFacts {
     origin: Option<String>,
     /// Signs that speak for the stated cause, the strongest first.
     shown_by: Vec<String>,
-    /// The part past which water came in.
-    way_in: Option<String>,
+    /// What happened to the parts, in clauses.
+    told: told::Told,
+    /// What was seen to have come in: mud, water.
+    came_in: Vec<String>,
+    /// Readings outside their limits as the unit came, in clauses.
+    as_found: Vec<String>,
+    /// Readings that the work made better, in clauses.
+    improved: Vec<String>,
+    dried_for: Option<String>,
+    dried_at: Option<String>,
+    dried_how: Option<String>,
     /// What of the bike's behaviour points to or past the unit, in plain words.
     triage_by: Vec<String>,
     /// Open dangers that forbid to ride, in plain words.
     safety: Vec<String>,
     /// Open dangers of the battery, in plain words.
     battery_dangers: Vec<String>,
-    /// Parts that failed or are missing and without which it cannot be ridden, each with which.
+    /// Parts that failed or are missing and without which it cannot be ridden.
     unfit: Vec<String>,
     /// What was measured outside its limit as left, in plain words.
     outside: Vec<String>,
@@ -103,7 +138,6 @@ pub struct JobFacts {
     beside: Vec<String>,
     worst: Option<PartFacts>,
     names: Names,
-    n_sound: usize,
     n_examined: usize,
     ride: Option<ride::RideFacts>,
     exchange_model: Option<String>,
@@ -143,25 +177,51 @@ pub fn of(
     let after =
         |months: u32| returned.and_then(|date| date.checked_add_months(Months::new(months)));
     let guarantee = profile.guarantee.as_ref().filter(|_| is_work_done(fields));
-    let plain = |finding: &Finding| wording.part_of(finding).to_owned();
     let signs = |list: &[Sign]| -> Vec<String> {
-        list.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned()).collect()
+        let plain = list.iter().map(|sign| wording.sign(sign.name(), "plain").to_owned());
+        few(plain.collect(), wording)
     };
-    let names = names(findings, wording);
+    let told = told::told(findings, wording);
+    let as_found = readings::as_found(fields, assessment, wording);
+    let improved = readings::improved(fields, assessment, wording);
+    let mut known = known::known(fields, assessment);
+    known.extend(told.facts());
+    known.extend((!as_found.is_empty()).then_some(Fact::ReadingOutsideAsFound));
+    known.extend((!improved.is_empty()).then_some(Fact::ReadingImproved));
+    let drying = fields.work.as_ref().and_then(|work| work.drying.as_ref());
     let main = fields.cause.as_ref().map(|cause| cause.main.word());
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     JobFacts {
-        known: known::known(fields, assessment),
+        known,
+        before: before::of(&assessment.visits, wording),
         complaint: arrival.complaint.as_ref().map(|text| text.0.clone()),
         noticed: noticed
             .map(|noticed| wording.choice("noticed-signs", noticed.sign.word()).to_owned()),
         noticed_on: noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| day(date.value)),
+        noticed_days: derived::noticed_days_before(fields),
+        ridden_since: derived::ridden_since(fields)
+            .map(|way| format::distance(&way, units, wording)),
         noticed_at_too: after_comma(noticed_at.as_ref()),
         noticed_at,
         ridden_too: after_comma(ridden.as_ref()),
+        ridden,
+        years_in_use: derived::years_in_use(fields),
         arrival_codes: codes.map(|codes| codes.0.clone()),
-        arrival_signs: wording.signs_of(&arrival.signs),
+        codes_point: arrival
+            .bike_check
+            .as_ref()
+            .and_then(|check| check.codes_point_to)
+            .map(|place| wording.choice("codes-point", place.word()).to_owned()),
+        arrival_signs: few(
+            derived::arrival_signs(fields).into_iter().map(|one| wording.sign_entry(one)).collect(),
+            wording,
+        ),
         arrived_on: day(arrival.date.value),
+        reply_by: arrival.reply_by.as_ref().map(|date| day(date.value)),
+        examination_fee: assessment
+            .costs
+            .examination
+            .map(|fee| format::money(fee, profile.currency, wording)),
         opened_on: fields.strip_down.as_ref().map(|strip| day(strip.date.value)),
         water: arrival.water.as_ref().map(|water| format::quantity(&water.0, wording)),
         evidence_lost: fields
@@ -177,29 +237,39 @@ pub fn of(
             .and_then(|cause| cause.origin.as_ref())
             .map(|origin| wording.choice("cause-origins", origin.word()).to_owned()),
         shown_by: signs(&shown_by(fields, assessment)),
-        way_in: signs::way_in(findings).map(plain),
-        triage_by: assessment
-            .triage
-            .iter()
-            .flat_map(|triage| &triage.points)
-            .map(|(told, _)| wording.choice("triage-by", told.word()).to_owned())
+        told,
+        came_in: [("mud", signs::is_mud as fn(Sign) -> bool), ("water", signs::is_water)]
+            .into_iter()
+            .filter(|(_, is_one)| signs::seen(&assessment.weighing, *is_one))
+            .map(|(word, _)| wording.choice("came-in", word).to_owned())
             .collect(),
+        as_found,
+        improved,
+        dried_for: drying
+            .and_then(|drying| drying.time.as_ref())
+            .map(|time| format::quantity(&time.0, wording)),
+        dried_at: drying
+            .and_then(|drying| drying.at.as_ref())
+            .map(|at| format::quantity(&at.0, wording)),
+        dried_how: drying.map(|drying| wording.choice("dried-how", drying.how.word()).to_owned()),
+        triage_by: few(
+            assessment
+                .triage
+                .iter()
+                .flat_map(|triage| &triage.points)
+                .map(|(told, _)| wording.choice("triage-by", told.word()).to_owned())
+                .collect(),
+            wording,
+        ),
         safety: signs(&dangers(assessment, Hazard::Ride)),
         battery_dangers: signs(&dangers(assessment, Hazard::Battery)),
-        unfit: unfit(findings)
-            .into_iter()
-            .map(|one| {
-                let condition = wording.choice("conditions", one.condition.word());
-                format!("{} ({condition})", wording.part_of(one))
-            })
-            .collect(),
+        unfit: naming::gathered(&unfit(findings), naming::MOST, wording),
         outside: outside(assessment, wording),
         beside: signs(&assessment.weighing.beside_no_fault),
         worst: worst(fields, findings).map(|finding| part(finding, wording)),
-        n_sound: names.sound.len(),
-        n_examined: names_of(findings, wording, |one| one.condition != Condition::NotExamined)
+        n_examined: parts_of(findings, |one: &Finding| one.condition != Condition::NotExamined)
             .len(),
-        names,
+        names: names(findings, wording),
         ride: fields
             .ride
             .as_ref()
@@ -224,12 +294,21 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
             names.push(name);
         }
     }
-    names
+    few(names, wording)
+}
+
+/// A list of at most so many things as page 1 bears; those left out are counted.
+fn few(mut list: Vec<String>, wording: &Wording) -> Vec<String> {
+    if naming::MOST < list.len() {
+        let n = wording.counted(list.len() + 1 - naming::MOST);
+        list.truncate(naming::MOST - 1);
+        list.push(text::fill(wording.label("more-items"), &[("n", &n)]));
+    }
+    list
 }
 
 /// A part and what licenses its sentences. Its heading says its first sign.
 pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
-    use super::clauses::fact::Fact;
     // Nobody knows what a part does that the catalogue lacks.
     let is_known = finding.part.name() != OTHER;
     let gloss = if is_known { wording.part(finding.part.name(), "gloss") } else { "" };
@@ -243,6 +322,9 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
         Condition::Missing => Fact::PartMissing,
         Condition::NotExamined => Fact::PartNotExamined,
     }]);
+    if finding.action == Some(Action::Replaced) {
+        known.insert(Fact::PartReplaced);
+    }
     if !more_signs.is_empty() {
         known.insert(Fact::PartSignsBesideHeading);
     }
@@ -252,39 +334,39 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     PartFacts {
         plain: wording.part_of(finding).to_owned(),
         gloss: gloss.to_owned(),
-        happened: wording.choice("conditions-happened", finding.condition.word()).to_owned(),
         more_signs,
         known,
     }
 }
 
-/// The parts of findings of a kind, each name once, in the order of the sheet.
-fn names_of(
-    findings: &[Finding],
-    wording: &Wording,
-    is_one: impl Fn(&Finding) -> bool,
-) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for finding in findings.iter().filter(|finding| is_one(finding)) {
-        let name = wording.part_of(finding);
-        if !names.iter().any(|known| known == name) {
-            names.push(name.to_owned());
-        }
-    }
-    names
+/// The parts of a kind, each once, in the order of the sheet.
+fn parts_of(findings: &[Finding], is_one: impl Fn(&Finding) -> bool) -> Vec<&Finding> {
+    naming::distinct(findings.iter().filter(|finding| is_one(finding)))
 }
 
 fn names(findings: &[Finding], wording: &Wording) -> Names {
-    let found = |condition| names_of(findings, wording, |one| one.condition == condition);
-    let done = |action| names_of(findings, wording, |one| one.action == Some(action));
+    let named = |most: usize, is_one: &dyn Fn(&Finding) -> bool| {
+        naming::gathered(&parts_of(findings, is_one), most, wording)
+    };
+    let done = |action| named(naming::MOST, &|one| one.action == Some(action));
+    let renewed = |is_one: &dyn Fn(&Finding) -> bool| {
+        named(naming::MOST, &|one| one.action == Some(Action::Replaced) && is_one(one))
+    };
+    let found = |condition| move |one: &Finding| one.condition == condition;
+    let is_harmed = findings.iter().any(signs::is_harmed);
+    let most_sound = if is_harmed { MOST_SOUND } else { naming::MOST };
+    let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
     Names {
-        failed: found(Condition::Failed),
-        damaged: found(Condition::Damaged),
-        worn: found(Condition::Worn),
-        missing: found(Condition::Missing),
-        sound: found(Condition::Sound),
-        not_examined: found(Condition::NotExamined),
-        replaced: done(Action::Replaced),
+        sound: named(most_sound, &found(Condition::Sound)),
+        not_examined: named(naming::MOST, &found(Condition::NotExamined)),
+        // Grease is no part that counts beside others.
+        new_in_short: match named(2, &|one| is_new(one) && !derived::is_grease(one)) {
+            none if none.is_empty() => named(2, &is_new),
+            some => some,
+        },
+        new_for_harmed: renewed(&signs::is_harmed),
+        new_for_sound: renewed(&found(Condition::Sound)),
+        new_unseen: renewed(&found(Condition::NotExamined)),
         repaired: done(Action::Repaired),
         cleaned: done(Action::Cleaned),
         added: done(Action::Added),

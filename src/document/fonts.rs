@@ -6,7 +6,7 @@ use include_dir::{Dir, include_dir};
 use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
-use typst::{Library, LibraryExt};
+use typst::{Feature, Library, LibraryExt};
 
 static FONT_FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/fonts");
 
@@ -24,7 +24,10 @@ pub(super) static TYPE: LazyLock<Type> = LazyLock::new(|| {
     let fonts: Vec<Font> =
         files.iter().flat_map(|file| Font::iter(Bytes::new(file.contents()))).collect();
     let book = FontBook::from_fonts(&fonts);
-    Type { library: LazyHash::new(Library::default()), book: LazyHash::new(book), fonts }
+    // Heads of rows have a scope of their own by it.
+    let features = [Feature::A11yExtras].into_iter().collect();
+    let library = Library::builder().with_features(features).build();
+    Type { library: LazyHash::new(library), book: LazyHash::new(book), fonts }
 });
 
 /// The first character of a text that no font has.

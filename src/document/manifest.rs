@@ -43,6 +43,9 @@ struct ManifestForm<'a> {
     photos: Vec<PhotoEntry<'a>>,
     /// The recorded ride.
     track: Option<TrackEntry<'a>>,
+    /// What is said of earlier visits of the unit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    earlier_visits_json: Option<TextEntry>,
 }
 
 /// The file of the recorded ride.
@@ -68,6 +71,8 @@ pub struct Inputs<'a> {
     pub photos: Vec<(&'a str, &'a Facts)>,
     /// The ride's track by name, where there is one.
     pub track: Option<(&'a str, &'a [u8])>,
+    /// Earlier visits of the unit as text, if there are any.
+    pub visits: Option<&'a str>,
 }
 
 /// The manifest as JSON text.
@@ -86,6 +91,10 @@ pub fn manifest(inputs: &Inputs<'_>) -> String {
         track: inputs
             .track
             .map(|(file, bytes)| TrackEntry { file, sha256: Digest::of(bytes).hex() }),
+        earlier_visits_json: inputs.visits.map(|text| TextEntry {
+            sha256: Digest::of(text.as_bytes()).hex(),
+            issued_sha256: None,
+        }),
     };
     // Strings and numbers always serialise.
     serde_json::to_string_pretty(&form).unwrap_or_default() + "\n"

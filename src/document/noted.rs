@@ -19,20 +19,27 @@ const COUNT: &str = "quantity";
 
 /// The notes of a job; `None` if every field is printed elsewhere.
 pub fn noted(tree: &Node, wording: &Wording) -> Option<Noted> {
-    let Shape::Record(sheet) = FindingsSheet::shape() else { return None };
-    let Content::Map(blocks) = &tree.content else { return None };
+    let groups = groups(tree, wording, |_| true);
+    let heading = wording.label("noted-heading").to_owned();
+    (!groups.is_empty()).then_some(Noted { heading, groups })
+}
+
+/// Those notes whose field is wanted, by its path: `arrival.packing`.
+pub fn groups(tree: &Node, wording: &Wording, is_wanted: impl Fn(&str) -> bool) -> Vec<NotedGroup> {
+    let Shape::Record(sheet) = FindingsSheet::shape() else { return Vec::new() };
+    let Content::Map(blocks) = &tree.content else { return Vec::new() };
     let mut groups = Vec::new();
     for field in &sheet.fields {
         let Some(block) = blocks.iter().find(|entry| entry.key == field.key) else { continue };
         let mut values = Values { wording, found: Vec::new() };
         values.field(&block.value, field.printed, &field.shape, &field.key, None);
+        values.found.retain(|(path, _)| is_wanted(path));
         if !values.found.is_empty() {
             let heading = wording.noted("headings", &field.key).to_owned();
             groups.push(NotedGroup { heading, facts: values.facts() });
         }
     }
-    let heading = wording.label("noted-heading").to_owned();
-    (!groups.is_empty()).then_some(Noted { heading, groups })
+    groups
 }
 
 /// Values by the path of their field, in the order of the sheet's definition.
@@ -53,7 +60,14 @@ impl Values<'_> {
         subject: Option<&str>,
     ) {
         match (printed, &node.content, shape.record()) {
-            (Printed::Decides | Printed::WorkshopOnly, ..) | (_, Content::Empty, _) => {}
+            (
+                Printed::Decides
+                | Printed::WorkshopOnly
+                | Printed::ArrivalNote
+                | Printed::OptionsLetter,
+                ..,
+            )
+            | (_, Content::Empty, _) => {}
             (Printed::InItsSection, Content::List(items), Some(record)) => {
                 for item in items {
                     let subject = self.subject(item, record);

@@ -6,14 +6,21 @@ use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
 use super::apart::{self, Answer, Task};
+use super::calendar;
+use super::companion::Companion;
+use super::edition::Edition;
 use super::frame;
 use super::material::{Cover, Material};
-use super::papers::{self, MadeFrom, PAPERS, PHOTO_SHEET, Paper};
+use super::message;
+use super::message::attachment::Attachment;
+use super::papers::asked::Asked;
+use super::papers::choice::Choice;
+use super::papers::written::{Written, written};
+use super::papers::{self, PHOTO_SHEET, Paper};
 use super::pdf;
 use super::press::{JobWorld, Press};
 use super::problems;
 use super::refusal::Refusal;
-use super::writer::Writer;
 use crate::diagnostic::Place;
 use crate::diagnostic::source::SourceText;
 use crate::photo::NamedPhoto;
@@ -24,28 +31,70 @@ pub struct Document {
     pub name: String,
     /// The PDF.
     pub pdf: Vec<u8>,
+    /// True where the sheet owes it now; an earlier paper made again is not due.
+    pub is_due: bool,
+    /// What lies beside it.
+    pub beside: Vec<Companion>,
 }
 
-/// The papers that a job owes.
+/// The papers of a job that are wanted.
 ///
 /// # Errors
-/// Problems in templates or wordings, each in its own file.
-pub fn due(press: &Press, material: &Material<'_>) -> Result<Vec<Document>, Refusal> {
+/// A paper that was asked for and lacks something, or problems in templates or wordings, each in its own
+/// file.
+pub fn make(
+    press: &Press,
+    material: &Material<'_>,
+    asked: &Asked,
+) -> Result<Vec<Document>, Refusal> {
     let cover = material.cover();
-    let wording = press.wording(cover.language.base())?;
-    let writer = Writer::new(material, &wording);
-    let mut documents = Vec::new();
-    for paper in PAPERS {
-        if let MadeFrom::Job { is_due, data } = paper.made_from
-            && is_due(&material.sheet.fields)
-        {
-            documents.push(print(press, paper, &cover, data(&writer)?)?);
-        }
-    }
-    Ok(documents)
+    let wording = press.wording(cover.language.base(), cover.region())?;
+    let written = written(material, &wording, asked)?;
+    let photos = photo_files(&cover);
+    let made = written.into_iter().map(|written| one(press, material, &photos, written));
+    made.collect()
 }
 
-/// What would keep the papers of a job from being made.
+/// A paper with what lies beside it.
+fn one(
+    press: &Press,
+    material: &Material<'_>,
+    photos: &[(String, Bytes)],
+    written: Written,
+) -> Result<Document, Refusal> {
+    let Written { paper, data, day, phone, calendar, letter } = written;
+    let cover = Cover { day, ..material.cover() };
+    let carried = calendar.iter().map(|text| (calendar::ATTACHED.to_owned(), text.as_bytes()));
+    let carried = carried.map(|(path, bytes)| (path, Bytes::new(bytes.to_vec())));
+    let files: Vec<(String, Bytes)> = photos.iter().cloned().chain(carried).collect();
+    let pdf = print(press, paper, &cover, data, &files, Edition::Paper)?;
+    let mut beside = Vec::new();
+    if let Some(data) = phone {
+        let bytes = print(press, paper, &cover, data, &files, Edition::Phone)?;
+        beside.push(Companion { name: format!("{}-phone.pdf", paper.name), bytes });
+    }
+    let name = calendar::CALENDAR.to_owned();
+    beside.extend(calendar.map(|text| Companion { name, bytes: text.into_bytes() }));
+    if let Some(letter) = letter {
+        let name = paper.file_name();
+        let own = Attachment { name: &name, mime: PDF, bytes: &pdf };
+        let others = beside.iter().map(|one| Attachment {
+            name: &one.name,
+            mime: if one.name == calendar::CALENDAR { calendar::MIME } else { PDF },
+            bytes: &one.bytes,
+        });
+        let attachments: Vec<Attachment<'_>> = [own].into_iter().chain(others).collect();
+        let files = message::files(&letter, paper, &attachments)?;
+        beside.extend(files);
+    }
+    let is_due = paper.is_due(&material.sheet.fields);
+    Ok(Document { name: paper.file_name(), pdf, is_due, beside })
+}
+
+/// Media type of a PDF (RFC 8118).
+const PDF: &str = "application/pdf";
+
+/// What would keep the papers that are due from being made.
 ///
 /// The workshop's own layouts are run, the built-in ones are tested; either way every sentence is
 /// written.
@@ -54,10 +103,10 @@ pub fn due(press: &Press, material: &Material<'_>) -> Result<Vec<Document>, Refu
 /// Problems in templates or wordings, each in its own file.
 pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
     if press.templates().has_house_layouts() {
-        return due(press, material).map(|_| ());
+        return make(press, material, &Choice::Due.into()).map(|_| ());
     }
-    let wording = press.wording(material.cover().language.base())?;
-    papers::try_all(&Writer::new(material, &wording))
+    let wording = press.wording(material.cover().language.base(), material.cover().region())?;
+    written(material, &wording, &Choice::Due.into()).map(|_| ())
 }
 
 /// The contact sheet of a folder's photos.
@@ -65,17 +114,32 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
 /// # Errors
 /// Problems in templates or wordings, each in its own file.
 pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal> {
-    let view = papers::photo_sheet::view(cover, &*press.wording(cover.language.base())?);
-    print(press, &PHOTO_SHEET, cover, papers::json(&view)?)
+    let view =
+        papers::photo_sheet::view(cover, &*press.wording(cover.language.base(), cover.region())?);
+    let (data, photos) = (papers::json(&view)?, photo_files(cover));
+    let pdf = print(press, &PHOTO_SHEET, cover, data, &photos, Edition::Paper)?;
+    Ok(Document { name: PHOTO_SHEET.file_name(), pdf, is_due: true, beside: Vec::new() })
 }
 
-/// Sets one paper from its data.
+/// The photos under their virtual paths, shared by all papers of a job.
+fn photo_files(cover: &Cover<'_>) -> Vec<(String, Bytes)> {
+    let files = cover.photos.iter().enumerate().flat_map(|(at, named)| {
+        let svg = Bytes::from_string(wrapped(named, at));
+        let jpeg = Bytes::new(named.photo.jpeg.clone());
+        [(format!("/job/photo/{at}.svg"), svg), (format!("/job/photo/{at}.jpg"), jpeg)]
+    });
+    files.collect()
+}
+
+/// Sets one paper from its data, with the files that it shows and carries.
 fn print(
     press: &Press,
     paper: &Paper,
     cover: &Cover<'_>,
     data: Vec<u8>,
-) -> Result<Document, Refusal> {
+    carried: &[(String, Bytes)],
+    edition: Edition,
+) -> Result<Vec<u8>, Refusal> {
     let text = |text: &str| Bytes::from_string(text.to_owned());
     let mut files = vec![
         ("/job/data.json".to_owned(), Bytes::new(data)),
@@ -85,19 +149,17 @@ fn print(
     files.extend(
         cover.logo.map(|(name, bytes)| (frame::logo_file(name), Bytes::new(bytes.to_vec()))),
     );
-    for (at, named) in cover.photos.iter().enumerate() {
-        files.push((format!("/job/photo/{at}.svg"), Bytes::from_string(wrapped(named, at))));
-        files.push((format!("/job/photo/{at}.jpg"), Bytes::new(named.photo.jpeg.clone())));
-    }
-    let ident = format!("{} {} {}", cover.job, paper.name, cover.digest.hex());
-    let pdf = match press.templates().has_house_layouts() {
-        true => print_apart(press, paper.name, &files, &ident, cover.day)?,
-        false => {
-            let world = JobWorld::new(press, paper.name, files)?;
-            pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)?
-        }
+    files.extend_from_slice(carried);
+    let name = match edition {
+        Edition::Paper => paper.name.to_owned(),
+        Edition::Phone => format!("{} phone", paper.name),
     };
-    Ok(Document { name: paper.file_name(), pdf })
+    let ident = format!("{} {name} {}", cover.job, cover.digest.hex());
+    if press.templates().has_house_layouts() {
+        return print_apart(press, paper.name, &files, &ident, cover.day);
+    }
+    let world = JobWorld::new(press, paper.name, files)?;
+    pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)
 }
 
 /// Sets a paper with the workshop's own layouts, which may be programs without an end.

@@ -132,6 +132,14 @@ pub fn unprintable(place: Place, c: char) -> Diagnostic {
         .hint("write it in other words; letters of Latin, Greek and Cyrillic can be printed")
 }
 
+/// A paper that was asked for by name and that the sheet does not give yet.
+pub fn paper_lacks(place: Place, paper: &str, lacks: &[&str]) -> Diagnostic {
+    let fields = lacks.iter().map(|field| format!("`{field}`")).collect::<Vec<_>>().join(", ");
+    let message = format!("the sheet does not give a paper `{paper}` yet: it needs {fields}");
+    Diagnostic::error("paper/lacks", place, message)
+        .hint("fill that in; without `--paper` the papers are made that are due")
+}
+
 /// A Typst template that does not compile or set.
 pub fn typst(place: Place, message: &str, hints: Vec<String>) -> Diagnostic {
     let mut diagnostic = Diagnostic::error("template/typst", place, message);

@@ -4,7 +4,9 @@
 //! Runs inside the bounds of a child process: see `apart`.
 
 use super::material::Material;
-use super::papers;
+use super::papers::asked::Asked;
+use super::papers::choice::Choice;
+use super::papers::written::written;
 use super::press::Press;
 use super::refusal::Refusal;
 use super::writer::Writer;
@@ -41,14 +43,15 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
         digest: Digest::of(b""),
         logo: None,
     };
+    let asked = Asked { choice: Choice::All, phone: true, message: true };
     let mut problems = Vec::new();
     for language in press.templates().languages() {
-        match press.wording(language) {
+        match press.wording(language, None) {
             Ok(wording) => {
                 let writer = Writer::new(&material, &wording);
                 let tried = wording.try_all(&writer.facts);
                 if tried.is_empty() {
-                    match papers::try_all(&writer) {
+                    match written(&material, &wording, &asked).map(|_| ()) {
                         Err(Refusal::Problems(found)) => problems.extend(found),
                         done => done?,
                     }

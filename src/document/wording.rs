@@ -6,7 +6,7 @@ mod house;
 
 use std::collections::BTreeMap;
 
-use minijinja::{AutoEscape, Environment, UndefinedBehavior};
+use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -32,10 +32,14 @@ pub type Words = BTreeMap<String, String>;
 /// The words of one language.
 pub struct Wording {
     language: String,
+    /// The region whose forms are used, where it is not the language's own.
+    region: Option<String>,
     labels: serde_yaml::Value,
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
     signs: BTreeMap<String, Words>,
+    stories: BTreeMap<String, Words>,
+    numbers: Vec<String>,
     care: CareWords,
     noted: BTreeMap<String, BTreeMap<String, serde_yaml::Value>>,
     sentences: Environment<'static>,
@@ -85,13 +89,18 @@ impl Wording {
         let conditions: Option<BTreeMap<String, Words>> =
             file(templates, language, "conditions", found);
         let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
+        let record: Option<BTreeMap<String, Words>> = file(templates, language, "record", found);
+        let message: Option<BTreeMap<String, Words>> = file(templates, language, "message", found);
         let parts = file(templates, language, "parts", found);
         let signs = file(templates, language, "signs", found);
+        let stories = file(templates, language, "stories", found);
         let care = file(templates, language, "care", found);
         let noted = file(templates, language, "noted", found);
         let labels = labels?;
         let mut choices = conditions?;
         choices.extend(bench?);
+        choices.extend(record?);
+        choices.extend(message?);
         let and = string(&labels, "and");
         sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
             [] => String::new(),
@@ -99,28 +108,48 @@ impl Wording {
             [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
         });
         let numbers: Vec<String> = list(&labels, "numbers");
-        sentences.add_filter("counted", move |number: usize| {
-            numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
+        let in_words = numbers.clone();
+        sentences.add_filter("counted", move |number: Value| {
+            let number = number_of(&number)?;
+            Ok::<_, Error>(in_words.get(number).cloned().unwrap_or_else(|| number.to_string()))
         });
-        sentences.add_filter(
-            "some",
-            |number: usize, one: String, several: String| {
-                if number == 1 { one } else { several }
-            },
-        );
+        sentences.add_filter("some", |number: Value, one: String, several: String| {
+            Ok::<_, Error>(if number_of(&number)? == 1 { one } else { several })
+        });
         sentences.add_filter("ended", |text: String| text::ended(&text));
         sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
             language: language.to_owned(),
+            region: None,
             labels,
             choices,
             parts: parts?,
             signs: signs?,
+            stories: stories?,
+            numbers,
             care: care?,
             noted: noted?,
             sentences,
             templates: templates.clone(),
         })
+    }
+
+    /// The same words with the forms of a region.
+    #[must_use]
+    pub fn of_region(self, region: Option<&str>) -> Self {
+        Self { region: region.map(str::to_owned), ..self }
+    }
+
+    /// The region whose forms the words have.
+    pub fn region(&self) -> &str {
+        self.region.as_deref().unwrap_or_else(|| self.label("region"))
+    }
+
+    /// A form that may differ by region, such as that of a date.
+    pub fn form<'a>(&'a self, key: &'a str) -> &'a str {
+        let of_region = self.labels.get("regions").and_then(|all| all.get(self.region()));
+        let form = of_region.and_then(|forms| forms.get(key)).and_then(|form| form.as_str());
+        form.unwrap_or_else(|| self.label(key))
     }
 
     /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
@@ -147,9 +176,34 @@ impl Wording {
         self.choices.get(kind).and_then(|words| words.get(word)).map_or(word, String::as_str)
     }
 
+    /// The same, if there are words for it.
+    pub fn choice_if(&self, kind: &str, word: &str) -> Option<&str> {
+        self.choices.get(kind)?.get(word).map(String::as_str)
+    }
+
+    /// A number as a word if it is small, else in digits.
+    pub fn counted(&self, number: usize) -> String {
+        self.numbers.get(number).cloned().unwrap_or_else(|| number.to_string())
+    }
+
     /// Words of a part: `plain`, `gloss`.
     pub fn part<'a>(&'a self, part: &'a str, which: &str) -> &'a str {
         self.parts.get(part).and_then(|words| words.get(which)).map_or(part, String::as_str)
+    }
+
+    /// Words that only some parts have: `kind`, `kinds`, `other`, `there`.
+    pub fn part_if(&self, part: &str, which: &str) -> Option<&str> {
+        self.parts.get(part)?.get(which).map(String::as_str)
+    }
+
+    /// Words that only some signs have: `failed`, the heading if the part failed.
+    pub fn sign_if(&self, sign: &str, which: &str) -> Option<&str> {
+        self.signs.get(sign)?.get(which).map(String::as_str)
+    }
+
+    /// What a sign says happened to a part, as a clause: `told`, `failed`, `more`.
+    pub fn story(&self, sign: &str, which: &str) -> Option<&str> {
+        self.stories.get(sign)?.get(which).map(String::as_str)
     }
 
     /// The plain name of a finding's part: the sheet's own words for it, else those of the wording.
@@ -159,11 +213,15 @@ impl Wording {
 
     /// The plain words of signs as typed: those of the catalogue, and those in words of one's own.
     pub fn signs_of(&self, signs: &Signs) -> Vec<String> {
-        let words = signs.entries().iter().map(|entry| match &entry.value {
+        signs.entries().iter().map(|entry| self.sign_entry(&entry.value)).collect()
+    }
+
+    /// The plain words of one sign as typed.
+    pub fn sign_entry(&self, entry: &SignEntry) -> String {
+        match entry {
             SignEntry::Known(sign) => self.sign(sign.name(), "plain").to_owned(),
             SignEntry::Other(own) => own.0.clone(),
-        });
-        words.collect()
+        }
     }
 
     /// Words of a sign: `heading`, `plain`, `trade`.
@@ -218,11 +276,19 @@ impl Wording {
             let template = self.sentences.get_template(&clause.say);
             let error =
                 template.and_then(|one| one.render(minijinja::value::Serde(values))).err()?;
-            let is_absent = error.kind() == minijinja::ErrorKind::UndefinedError;
+            let is_absent = error.kind() == ErrorKind::UndefinedError;
             (!is_absent).then(|| clause_problem(&self.templates, &self.language, &error))
         });
         tried.collect()
     }
+}
+
+/// The number that a filter is given; one that this job does not have is as absent as any value.
+fn number_of(value: &Value) -> Result<usize, Error> {
+    if value.is_none() || value.is_undefined() {
+        return Err(ErrorKind::UndefinedError.into());
+    }
+    usize::try_from(value.clone())
 }
 
 /// A mistake in a sentence, told at the key that it stands under.

@@ -3,6 +3,7 @@
 //! In: [`Material`] and [`Wording`]; out: texts of one place. What a section holds is `sections`.
 
 use super::clauses::{self, Facts, Slot};
+use super::edition::Edition;
 use super::facts::{self, JobFacts};
 use super::material::Material;
 use super::text;
@@ -16,6 +17,7 @@ pub struct Writer<'a> {
     pub(super) material: &'a Material<'a>,
     pub(super) wording: &'a Wording,
     pub(super) facts: JobFacts,
+    pub(super) edition: Edition,
 }
 
 impl<'a> Writer<'a> {
@@ -23,7 +25,13 @@ impl<'a> Writer<'a> {
     pub fn new(material: &'a Material<'a>, wording: &'a Wording) -> Self {
         let (sheet, workshop) = (&material.sheet.fields, &material.workshop.fields);
         let facts = facts::of(sheet, workshop, material.assessment, wording);
-        Self { material, wording, facts }
+        Self { material, wording, facts, edition: Edition::Paper }
+    }
+
+    /// The same writer for another edition.
+    #[must_use]
+    pub fn for_edition(self, edition: Edition) -> Self {
+        Self { edition, ..self }
     }
 
     pub(super) fn fields(&self) -> &'a FindingsSheet {

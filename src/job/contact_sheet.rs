@@ -32,7 +32,8 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
     let number = sheet::peek_number(&folder.sheet).unwrap_or_else(|| number::of_folder(folder));
     let photos = album::of_folder(folder, &means.of_photos(), &mut problems)?;
 
-    let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree));
+    let naming = workshop.profile.fields.technicians.unwrap_or_default();
+    let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree, naming));
     let model = sheet.as_ref().and_then(|sheet| sheet.fields.unit.model.as_ref());
     let profile =
         issued::relevant_profile(&workshop.profile.tree, model.map(|model| model.0.as_str()));
@@ -44,6 +45,7 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
         templates: workshop.press.templates().digest(),
         photos: on_disk(folder, &photos),
         track: None,
+        visits: None,
     });
     let cover = Cover {
         job: &number,

@@ -2,19 +2,22 @@
 
 use chrono::NaiveDate;
 
+use crate::assessment::recognition::Look;
 use crate::diagnostic::{Diagnostic, Problems};
+use crate::document::papers::asked::Asked;
+use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
-use crate::photo::{Digest, Facts, NamedPhoto};
+use crate::photo::{Facts, NamedPhoto};
 use crate::sheet::Sheet;
 
 /// Which papers are wanted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Wanted {
     /// None: the job is only checked.
     Check,
-    /// The papers that are due.
-    Papers,
+    /// Papers of the job.
+    Papers(Asked),
     /// The contact sheet.
     PhotoSheet,
     /// The marking page.
@@ -23,15 +26,15 @@ pub enum Wanted {
 
 impl Wanted {
     /// True for what belongs into the job's own folder and needs no valid sheet.
-    pub fn is_beside_photos(self) -> bool {
+    pub fn is_beside_photos(&self) -> bool {
         matches!(self, Self::PhotoSheet | Self::MarkingPage)
     }
 
     /// One word for it, which names its records.
-    pub fn word(self) -> &'static str {
+    pub fn word(&self) -> &'static str {
         match self {
             Self::Check => "check",
-            Self::Papers => "papers",
+            Self::Papers(_) => "papers",
             Self::PhotoSheet => "photos",
             Self::MarkingPage => "marking",
         }
@@ -45,10 +48,14 @@ pub struct Done {
     pub problems: Vec<Diagnostic>,
     /// The papers; none if there is an error.
     pub papers: Vec<Document>,
+    /// How far its papers are; unknown if there is an error.
+    pub progress: Option<Progress>,
     /// What the papers were made from.
     pub basis: Option<Basis>,
     /// The photos by name, for comparison with other jobs; none if there is an error.
-    pub photos: Vec<(String, Digest)>,
+    pub photos: Vec<(String, Look)>,
+    /// Earlier visits of the unit, each in words.
+    pub visits: Vec<String>,
 }
 
 /// What the papers of a job were made from, for sealing.
@@ -67,6 +74,8 @@ pub struct Basis {
     pub profile: String,
     /// The photos, in the order of the manifest.
     pub photos: Vec<NamedPhoto>,
+    /// Earlier visits of the unit as text, if there are any.
+    pub visits: Option<String>,
 }
 
 impl Basis {
@@ -84,13 +93,14 @@ impl Basis {
             issued,
             profile,
             photos,
+            visits: None,
         }
     }
 }
 
-/// The photos by name and digest.
-pub(super) fn digests(photos: &[NamedPhoto]) -> Vec<(String, Digest)> {
-    photos.iter().map(|one| (one.name.clone(), one.photo.facts.sha256)).collect()
+/// What each photo looks like, by name.
+pub(super) fn looks(photos: &[NamedPhoto]) -> Vec<(String, Look)> {
+    photos.iter().map(|one| (one.name.clone(), Look::of(&one.photo))).collect()
 }
 
 /// A job that was refused.

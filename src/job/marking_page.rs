@@ -8,7 +8,7 @@ use super::done::{Done, refused};
 use super::means::Means;
 use crate::album;
 use crate::diagnostic::Problems;
-use crate::document::{Document, Refusal};
+use crate::document::{Document, Refusal, material};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
 use crate::marking::{self, PageOf};
@@ -27,7 +27,8 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
     let number = sheet::peek_number(&folder.sheet);
     let means = album::Means { print: marking::page_size(), ..means.of_photos() };
     let photos = album::of_folder(folder, &means, &mut problems)?;
-    let wording = match workshop.press.wording(language(sheet.as_ref(), workshop).base()) {
+    let language = language(sheet.as_ref(), workshop);
+    let wording = match workshop.press.wording(language.base(), material::region(&language, &workshop.profile)) {
         Ok(wording) => wording,
         Err(found) => {
             let refusal = Refusal::Problems(found);
@@ -43,6 +44,7 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
         wording: &wording,
         decimal_comma,
     })?;
-    let page = Document { name: marking::FILE_NAME.to_owned(), pdf: page };
+    let name = marking::FILE_NAME.to_owned();
+    let page = Document { name, pdf: page, is_due: true, beside: Vec::new() };
     Ok(Done { problems: problems.into_sorted(), papers: vec![page], ..Done::default() })
 }

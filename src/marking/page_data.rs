@@ -40,7 +40,7 @@ pub struct Data<'a> {
     photos: Vec<Picture<'a>>,
     uses: Vec<UseData>,
     findings: Vec<FindingData>,
-    parts: Vec<PartData<'a>>,
+    parts: Vec<PartData>,
     conditions: Vec<Word<'a>>,
     actions: Vec<Word<'a>>,
     signs: Vec<SignData<'a>>,
@@ -87,10 +87,10 @@ struct Word<'a> {
 }
 
 #[derive(Serialize)]
-struct PartData<'a> {
+struct PartData {
     name: &'static str,
     words: String,
-    group: &'a str,
+    group: &'static str,
 }
 
 #[derive(Serialize)]
@@ -98,7 +98,7 @@ struct SignData<'a> {
     name: &'static str,
     words: &'a str,
     trade: &'a str,
-    on: &'a [String],
+    on: Vec<&'static str>,
 }
 
 /// The data of a page.
@@ -127,7 +127,7 @@ pub fn data<'a>(of: &PageOf<'a>) -> Data<'a> {
             .map(|row| PartData {
                 name: &row.part,
                 words: capitalised(wording.part(&row.part, "plain")),
-                group: &row.group,
+                group: row.group.word(),
             })
             .collect(),
         conditions: Condition::ALL
@@ -144,7 +144,7 @@ pub fn data<'a>(of: &PageOf<'a>) -> Data<'a> {
                 name: &row.sign,
                 words: wording.sign(&row.sign, "plain"),
                 trade: wording.sign(&row.sign, "trade"),
-                on: &row.on,
+                on: row.on.iter().map(|place| place.word()).collect(),
             })
             .collect(),
     }

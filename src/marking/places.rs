@@ -126,9 +126,16 @@ pub fn uses(sheet: &Sheet, decimal_comma: bool) -> Vec<Use> {
     for (list, finding) in lists {
         let mut path = block_of(list, finding);
         path.push(Step::Key(list.key()));
-        for (nth, node) in items(at(&sheet.tree, &path)).iter().enumerate() {
+        let node = at(&sheet.tree, &path);
+        // One photo may be written without a list around it.
+        let one = node.filter(|node| matches!(node.content, Content::Scalar(_) | Content::Map(_)));
+        for (nth, node) in items(node).iter().enumerate() {
             let (file, marks) = read(sheet, node, decimal_comma);
             let path = path.iter().copied().chain([Step::Item(nth)]).collect();
+            uses.push(Use { list, finding, path, file, marks });
+        }
+        if let Some(node) = one {
+            let (file, marks) = read(sheet, node, decimal_comma);
             uses.push(Use { list, finding, path, file, marks });
         }
     }

@@ -2,8 +2,8 @@
 //!
 //! Not here: wording and language (document), reading the Exif block (`exif_block`).
 
+use crate::digest::Digest;
 use crate::photo::colour::Colour;
-use crate::photo::digest::Digest;
 use crate::photo::edited::Edited;
 use crate::photo::kind::Format;
 use crate::photo::taken::Taken;

@@ -6,9 +6,13 @@
 
 mod area;
 mod fingerprint;
+mod landmark;
+mod overlay;
 mod sharpness;
 
 pub use fingerprint::{Fingerprint, Likeness};
+pub use landmark::{Landmark, MOST_LANDMARKS, PLACES};
+pub use overlay::{Agreement, Fit};
 
 use crate::photo::raster::{Channels, Raster};
 use area::Plane;
@@ -36,19 +40,46 @@ pub struct Quality {
 }
 
 impl Quality {
-    /// Measures an upright picture in sRGB.
-    pub(super) fn of(picture: &Raster) -> Self {
+    /// Measures an upright picture in sRGB, and finds its landmarks.
+    pub(super) fn of(picture: &Raster) -> (Self, Vec<Landmark>) {
         let whole = grey(picture);
         let small = whole.within(EDGE);
+        (Self::measured(&whole, &small), landmark::of(&small))
+    }
+
+    /// Measures a picture and its copy at [`EDGE`].
+    fn measured(whole: &Plane, small: &Plane) -> Self {
         let mut counts = [0_u64; 256];
         small.values.iter().for_each(|value| counts[usize::from(*value)] += 1);
         let pixels = small.values.len() as u64;
         Self {
-            fingerprint: Fingerprint::of(&whole),
-            sharpness: sharpness::of(&small),
+            fingerprint: Fingerprint::of(whole),
+            sharpness: sharpness::of(small),
             brightest: percentile(&counts, pixels * 95 / 100),
             burnt: (counts[BURNT..].iter().sum::<u64>() * 1000 / pixels.max(1)) as u16,
         }
+    }
+}
+
+/// The brightness of a picture, small, to be laid on another one.
+#[derive(Debug, Clone)]
+pub struct Shade {
+    plane: Plane,
+    /// Long edge of the picture before.
+    long: usize,
+}
+
+impl Shade {
+    /// Of an upright picture in sRGB.
+    pub(super) fn of(picture: &Raster) -> Self {
+        let long = picture.width.max(picture.height) as usize;
+        Self { plane: grey(picture).within(overlay::EDGE), long }
+    }
+
+    /// How much of this picture agrees with another one that lies on it roughly as `fit` says;
+    /// nothing where they are too plain to compare or hardly overlap.
+    pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
+        overlay::compare(&self.plane, &other.plane, self.long.min(other.long), fit)
     }
 }
 

@@ -6,7 +6,7 @@
 
 use rust_decimal::Decimal;
 
-use super::number::Count;
+use super::number::{self, Count};
 use super::problems;
 use super::quantity::unit::{Dimension, UNITS};
 use super::quantity::{Duration, Mass, Pressure, Quantity, Temperature, Voltage};
@@ -221,6 +221,18 @@ impl Value for RawReadings {
 }
 
 impl RawReadings {
+    /// Reports bare numbers.
+    fn ask_for_units(&self, reader: &mut Reader<'_>) {
+        for node in &self.0 {
+            if let Content::Scalar(text) = &node.content
+                && number::decimal(text, reader.decimal_comma).is_ok()
+            {
+                let place = reader.place(node);
+                reader.report(problems::bare_reading(place, text));
+            }
+        }
+    }
+
     fn parse(&self, dimension: Dimension, reader: &mut Reader<'_>) -> Vec<Reading> {
         self.0.iter().filter_map(|node| reading(node, dimension, reader)).collect()
     }
@@ -246,7 +258,9 @@ impl Value for BenchCheck {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
         let fields = BenchFields::read(node, reader);
         if reader.has_failed() {
-            // Only the check says what its readings may be.
+            // Only the check says what its readings may be; a unit they need whatever it is.
+            let raw = [&fields.before, &fields.after].into_iter().flatten();
+            raw.for_each(|raw| raw.ask_for_units(reader));
             return Self::default();
         }
         let mut parse = |raw: &Option<RawReadings>, dimension: Option<Dimension>| {

@@ -1,4 +1,4 @@
-//! Shapes -> a commented sheet to fill in, and the field tables of the README.
+//! Shapes -> a commented sheet to fill in.
 
 use std::fmt::Write;
 
@@ -67,32 +67,5 @@ fn words(shape: &Shape) -> String {
         Shape::Words { words, .. } if words.len() < 10 => format!(": {}", words.join(", ")),
         Shape::List(of) => words(of),
         _ => String::new(),
-    }
-}
-
-/// The fields of a shape and of all its blocks as a Markdown table; for a findings sheet with the
-/// column that says where the papers print them.
-pub fn table(shape: &Shape, with_papers: bool) -> String {
-    let (head, rule) = if with_papers { (" printed |", " --- |") } else { ("", "") };
-    let mut rows = format!(
-        "| field | form | needed |{head} what it is for |\n| --- | --- | --- |{rule} --- |\n"
-    );
-    if let Shape::Record(record) = shape {
-        write_rows(record, "", with_papers, &mut rows);
-    }
-    rows
-}
-
-fn write_rows(record: &RecordShape, path: &str, with_papers: bool, rows: &mut String) {
-    for field in &record.fields {
-        let key = format!("{path}{}", field.key);
-        let needed = if field.required { "yes" } else { "" };
-        let papers =
-            if with_papers { format!(" {} |", field.printed.words()) } else { String::new() };
-        let form = field.shape.name();
-        let _ = writeln!(rows, "| `{key}` | {form} | {needed} |{papers} {} |", field.about);
-        if let Some(record) = field.shape.record() {
-            write_rows(record, &format!("{key}."), with_papers, rows);
-        }
     }
 }

@@ -4,6 +4,7 @@
 //! Their printed names stand in the wordings, what signs speak for is weighed elsewhere.
 
 mod embedded;
+pub mod group;
 mod near;
 mod part;
 pub mod sign;

@@ -176,6 +176,8 @@ record! {
         days: Option<Count>, "9";
         /// What it leaves unsolved.
         remaining was "leaves": Option<Text>, "The worn ring gear stays in";
+        /// Months of guarantee on it, where they are not those of the workshop's own.
+        guarantee_months: Option<Count>, "24" => OptionsLetter;
         /// Last day on which its price holds, where it is not that of all.
         valid_to: Option<Marked<Date>>, "2026-03-31";
     }

@@ -8,7 +8,8 @@ mod examples;
 mod parts;
 mod photos;
 
-use super::catalogue::{OTHER, Sign};
+use super::catalogue::Sign;
+use super::catalogue::group::SignPlace;
 use super::date::Date;
 use super::findings::{Finding, FindingsSheet};
 use super::problems;
@@ -63,25 +64,27 @@ fn days_in_order(sheet: &Sheet, problems: &mut Problems) {
     }
 }
 
-/// The whole unit, as a place of signs.
-const UNIT: &str = "unit";
-
 fn signs_where_they_can_stand(sheet: &Sheet, problems: &mut Problems) {
-    let stands_on = |sign: &Sign, group: &str| sign.0.on.iter().any(|on| on == group || on == UNIT);
+    let can_be = |sign: &Sign, place: SignPlace| {
+        sign.0.on.iter().any(|on| *on == place || *on == SignPlace::Unit)
+    };
+    let places = |sign: &Sign| sign.0.on.iter().map(|on| on.word()).collect::<Vec<_>>().join(", ");
     for finding in sheet.fields.findings() {
-        let group = &finding.part.0.group;
-        // Nobody knows what can stand on a part that the catalogue lacks.
-        if group == OTHER {
+        // Nobody knows which signs a part can show that the catalogue lacks.
+        if finding.part.is_other() {
             continue;
         }
-        for sign in finding.signs.iter().filter(|sign| !stands_on(&sign.value, group)) {
+        let on = SignPlace::On(finding.part.group());
+        for sign in finding.signs.iter().filter(|sign| !can_be(&sign.value, on)) {
             let place = sheet.place(&sign.span);
-            let on = sign.0.on.join(", ");
+            let on = places(&sign.value);
             problems.push(problems::sign_elsewhere(place, sign.name(), finding.part.name(), &on));
         }
     }
-    for sign in sheet.fields.arrival.signs.iter().filter(|sign| !stands_on(&sign.value, UNIT)) {
-        let (place, on) = (sheet.place(&sign.span), sign.0.on.join(", "));
+    for sign in
+        sheet.fields.arrival.signs.iter().filter(|sign| !can_be(&sign.value, SignPlace::Unit))
+    {
+        let (place, on) = (sheet.place(&sign.span), places(&sign.value));
         problems.push(problems::sign_elsewhere(place, sign.name(), "the whole unit", &on));
     }
 }

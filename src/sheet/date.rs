@@ -1,10 +1,11 @@
-//! Days of a job, typed as ISO 8601 calendar dates (`2026-03-02`).
+//! Days of a job, typed as ISO 8601 calendar dates (`2026-03-02`) or with the month in words.
 
 use chrono::{Datelike, NaiveDate};
 
 use super::problems;
 use super::reader::{Reader, Value};
 use super::shape::Shape;
+use super::typed_day::{self, TypedDay};
 use super::yaml::Node;
 
 const FORM: &str = "date";
@@ -32,27 +33,23 @@ impl Value for Date {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
         let Some(text) = reader.scalar(node, "a date") else { return Self::default() };
         let place = reader.place(node);
-        let is_formed = text.len() == 10
-            && text.bytes().enumerate().all(|(at, byte)| match at {
-                4 | 7 => byte == b'-',
-                _ => byte.is_ascii_digit(),
-            });
-        if !is_formed {
-            reader.report(problems::wrong_form(place, FORM, text, EXAMPLE));
-            return Self::default();
-        }
-        match NaiveDate::parse_from_str(text, "%Y-%m-%d") {
-            // E-bike drive units are younger than 1990; an earlier year is a slip of the finger.
-            Ok(day) if (1990..=2199).contains(&day.year()) => Self(day),
-            _ => {
-                reader.report(problems::impossible_date(place, text));
-                Self::default()
+        // E-bike drive units are younger than 1990; an earlier year is a slip of the finger.
+        let problem = match typed_day::read(text) {
+            TypedDay::One(day) if (1990..=2199).contains(&day.year()) => return Self(day),
+            TypedDay::One(_) | TypedDay::None => problems::impossible_date(place, text),
+            TypedDay::Either(first, second) => {
+                problems::doubtful_date(place, text, [first, second].map(|day| day.to_string()))
             }
-        }
+            TypedDay::NoDay => problems::wrong_form(place, FORM, text, EXAMPLE),
+        };
+        reader.report(problem);
+        Self::default()
     }
 
     fn shape() -> Shape {
-        let pattern = r"^(199\d|2[01]\d\d)-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$";
-        Shape::Form { name: FORM, pattern: pattern.into(), example: EXAMPLE }
+        let day = r"(0?[1-9]|[12]\d|3[01])";
+        let year = r"(199\d|2[01]\d\d)";
+        let pattern = format!(r"^({year}-(0?[1-9]|1[0-2])-{day}|{day}\.? [A-Za-z]+\.? {year})$");
+        Shape::Form { name: FORM, pattern, example: EXAMPLE }
     }
 }

@@ -1,6 +1,6 @@
 //! The findings sheet: its blocks and fields in the order in which the job fills them in.
 //!
-//! This is the definition: reader, JSON Schema, blank sheet and README's table all come from it.
+//! This is the definition: reader, JSON Schema, blank sheet and `docs/fields.md` all come from it.
 
 mod in_short;
 mod ride;
@@ -17,7 +17,7 @@ use super::price::Price;
 use super::quantity::{Distance, Torque, Volume};
 use super::reader::{Marked, record};
 use super::signs::Signs;
-use super::text::{JobNumber, Language, Text};
+use super::text::{FileName, JobNumber, Language, Text};
 use super::vocabulary::{
     Action, AnsweredBy, Assistance, BatteryState, BikeNoise, CauseKind, CodesPointTo, Condition,
     DisplayState, NoticedSign, OptionKind, OriginKind, Outcome, RulesOf, Storage, Tried, UnitKind,
@@ -78,7 +78,7 @@ record! {
     pub struct Customer {
         /// Name as it is to stand on the papers.
         name: Text, "Imre Castellane";
-        /// How to reach them; not printed.
+        /// How to reach them; not printed. A mail address in it is the recipient of covering messages.
         contact: Option<Text>, "imre@example.org" => WorkshopOnly;
     }
 }
@@ -146,6 +146,8 @@ record! {
         photos: Vec<PhotoUse>, "[unit-arrived.jpg]";
         /// Remarks.
         note: Option<Text>, "Water still ran out when the unit was turned over" => AsNoted;
+        /// Day by which the owner hears what was found.
+        reply_by: Option<Marked<Date>>, "2026-03-06" => ArrivalNote;
     }
 }
 
@@ -344,5 +346,16 @@ impl FindingsSheet {
             findings.flat_map(|finding| finding.photos.iter().chain(&finding.photos_after));
         let of_exchange = self.exchange.iter().flat_map(|exchange| &exchange.photos);
         self.arrival.photos.iter().chain(of_findings).chain(of_exchange)
+    }
+
+    /// The names of every file that the sheet names: photos and the track of the ride.
+    pub fn file_names_mut(&mut self) -> impl Iterator<Item = &mut FileName> {
+        let findings = self.strip_down.iter_mut().flat_map(|strip| &mut strip.findings);
+        let of_findings =
+            findings.flat_map(|finding| finding.photos.iter_mut().chain(&mut finding.photos_after));
+        let of_exchange = self.exchange.iter_mut().flat_map(|exchange| &mut exchange.photos);
+        let photos = self.arrival.photos.iter_mut().chain(of_findings).chain(of_exchange);
+        let track = self.ride.iter_mut().filter_map(|ride| ride.value.track.as_mut());
+        photos.map(|photo| &mut photo.file.value).chain(track.map(|track| &mut track.value))
     }
 }

@@ -6,19 +6,22 @@
 use serde_yaml::{Mapping, Value};
 
 use super::findings::FindingsSheet;
+use super::profile::Naming;
 use super::reader::{INTERNAL, Value as _};
 use super::shape::{Printed, Shape};
+use super::technicians;
 use super::vocabulary::CauseKind;
 use super::yaml::{Content, Node};
 
 const HEAD: &str =
     "# Copy of the findings sheet as issued. What is for the workshop alone is left out.\n";
 
-/// The customer's copy as YAML text; reads back to the same values.
-pub fn copy(tree: &Node) -> String {
+/// The customer's copy as YAML text, technicians named as `naming` says; reads back to the same values.
+pub fn copy(tree: &Node, naming: Naming) -> String {
+    let mut copy = value(tree, Some(&FindingsSheet::shape()));
+    technicians::name_in_copy(&mut copy, naming);
     // A mapping of strings always serialises; an empty copy would fail the tests.
-    let body =
-        serde_yaml::to_string(&value(tree, Some(&FindingsSheet::shape()))).unwrap_or_default();
+    let body = serde_yaml::to_string(&copy).unwrap_or_default();
     format!("{HEAD}{body}")
 }
 

@@ -99,9 +99,7 @@ impl NumberError {
     pub fn hint(self) -> Option<&'static str> {
         match self {
             Self::NotANumber => None,
-            Self::Comma => {
-                Some("write a decimal point and leave thousands ungrouped, such as `1840.5`")
-            }
+            Self::Comma => Some("write a decimal point, such as `1840.5`"),
             Self::GroupingPoint => Some(
                 "write a decimal comma and leave thousands ungrouped, such as `1840` or `1,84`",
             ),
@@ -114,7 +112,10 @@ impl NumberError {
 /// # Errors
 /// [`NumberError`] where the text is no number or can be read in two ways.
 pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> {
+    let is_negative = text.starts_with(['-', '\u{2212}']);
     let digits = text.strip_prefix(['-', '\u{2212}']).unwrap_or(text);
+    let ungrouped = (!decimal_comma).then(|| without_groups(digits)).flatten();
+    let digits = ungrouped.as_deref().unwrap_or(digits);
     let mark = digits.find(['.', ',']);
     let (whole, fraction) =
         mark.map_or((digits, None), |at| (&digits[..at], Some(&digits[at + 1..])));
@@ -133,8 +134,18 @@ pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> 
     let plain = format!("{whole}.{}", fraction.unwrap_or("0"));
     let mut value = Decimal::from_str_exact(&plain).map_err(|_| NumberError::NotANumber)?;
     value.rescale(fraction.map_or(0, |part| part.len() as u32));
-    value.set_sign_negative(digits.len() < text.len());
+    value.set_sign_negative(is_negative);
     Ok(value)
+}
+
+/// `1,840.5` without its commas, where they can only group thousands.
+fn without_groups(digits: &str) -> Option<String> {
+    let (whole, fraction) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
+    let (first, groups) = whole.split_once(',')?;
+    let is_first = (1..=3).contains(&first.len()) && !first.starts_with('0');
+    let is_group = |group: &str| group.len() == 3 && group.bytes().all(|c| c.is_ascii_digit());
+    (is_first && groups.split(',').all(is_group))
+        .then(|| format!("{}{fraction}", whole.replace(',', "")))
 }
 
 /// Splits `0.80 mm` or `£54` at the border of its number: before, number, after, all trimmed.

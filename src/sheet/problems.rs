@@ -41,12 +41,6 @@ pub fn not_a_block(place: Place, name: &str, keys: &[String]) -> Diagnostic {
         .hint(format!("write `{{{}: …}}` or the fields on lines of their own", keys.join(": …, ")))
 }
 
-/// One value where a list belongs.
-pub fn not_a_list(place: Place, of: &str) -> Diagnostic {
-    Diagnostic::error("sheet/wrong-type", place, format!("expected a list ({of})"))
-        .hint("put it in square brackets: `[…]`, or on lines that start with `- `")
-}
-
 /// A key that the block does not know.
 pub fn unknown_field(place: Place, key: &str, known: &[String]) -> Diagnostic {
     let known: Vec<&str> = known.iter().map(String::as_str).collect();
@@ -68,16 +62,42 @@ pub fn named_twice(place: Place, old: &str, new: &str) -> Diagnostic {
     Diagnostic::error("sheet/named-twice", place, message).hint(format!("keep `{new}:` alone"))
 }
 
+/// Most words that advice lists.
+const MOST_WORDS: usize = 12;
+
 /// A required key that is not there or has nothing after it.
 pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
-    Diagnostic::error("sheet/missing-field", place, format!("`{key}` is needed here"))
-        .hint(format!("add `{key}: …` ({})", shape.name()))
+    Diagnostic::error("sheet/missing-field", place, format!("`{key}` is needed here")).hint(
+        match shape {
+            Shape::Words { words, .. } if words.len() <= MOST_WORDS => {
+                let words: Vec<&str> = words.iter().map(String::as_str).collect();
+                format!("add `{key}: …`, one of {}", listed(&words))
+            }
+            shape => format!("add `{key}: …` ({})", shape.name()),
+        },
+    )
 }
 
 /// A word that is not in the list.
 pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Diagnostic {
-    Diagnostic::error("sheet/unknown-word", place, format!("there is no {what} `{found}`"))
-        .hint(nearest(found, words).unwrap_or_else(|| format!("one of {}", listed(words))))
+    Diagnostic::error("sheet/unknown-word", place, format!("there is no {what} `{found}`")).hint(
+        nearest(found, words)
+            .or_else(|| with_a_word_of(found, words))
+            .unwrap_or_else(|| format!("one of {}", listed(words))),
+    )
+}
+
+/// Words that share a part between hyphens with the one found, where that narrows the choice.
+fn with_a_word_of(found: &str, words: &[&str]) -> Option<String> {
+    let parts: Vec<String> = found
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|part| 2 < part.len())
+        .map(str::to_lowercase)
+        .collect();
+    let shares = |word: &&&str| word.split('-').any(|own| parts.iter().any(|part| part == own));
+    let near: Vec<&str> = words.iter().filter(shares).copied().collect();
+    let few = (1..=4).contains(&near.len()) && near.len() < words.len();
+    few.then(|| format!("did you mean {}?", either(&near)))
 }
 
 /// A part that the catalogue does not know; `near` are the nearest ones that it has.
@@ -143,6 +163,12 @@ pub fn missing_unit(place: Place, found: &str, units: &[&str]) -> Diagnostic {
         .hint(format!("write `{found} {unit}`; units here are {}", listed(units)))
 }
 
+/// A bare number as the reading of a check that is not known.
+pub fn bare_reading(place: Place, found: &str) -> Diagnostic {
+    Diagnostic::error("sheet/missing-unit", place, format!("`{found}` has no unit"))
+        .hint(format!("write the unit behind it, such as `{found} mm` or `{found} Mohm`"))
+}
+
 /// A unit of another kind, or none that is known.
 pub fn wrong_unit(place: Place, unit: &str, what: &str, units: &[&str]) -> Diagnostic {
     Diagnostic::error("sheet/wrong-unit", place, format!("`{unit}` is no unit of {what}"))
@@ -153,6 +179,13 @@ pub fn wrong_unit(place: Place, unit: &str, what: &str, units: &[&str]) -> Diagn
 pub fn doubtful_number(place: Place, found: &str, hint: &str) -> Diagnostic {
     Diagnostic::error("sheet/doubtful-number", place, format!("`{found}` can be read in two ways"))
         .hint(hint)
+}
+
+/// A day whose month can be either of two numbers.
+pub fn doubtful_date(place: Place, found: &str, readings: [String; 2]) -> Diagnostic {
+    let [first, second] = readings;
+    Diagnostic::error("sheet/doubtful-date", place, format!("`{found}` can be read in two ways"))
+        .hint(format!("write `{first}` or `{second}`"))
 }
 
 /// A day that is not on the calendar.

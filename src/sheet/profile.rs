@@ -49,6 +49,9 @@ record! {
         guarantee: Option<Guarantee>, "";
         /// Terms that are printed as typed.
         terms: Option<Terms>, "";
+        /// How papers, and the copy of the sheet that a PDF carries, name who did the work; as typed if
+        /// nothing is said.
+        technicians: Option<Naming>, "initials";
         /// How long the sealed evidence of a job is kept.
         evidence: Option<EvidencePolicy>, "";
         /// Folder beside this file whose templates and wordings replace the built-in ones.
@@ -63,6 +66,18 @@ words! {
         Metric = "metric",
         /// Miles and feet.
         Imperial = "imperial",
+    }
+}
+
+words! {
+    /// How papers name who did the work.
+    "way to name technicians" pub enum Naming {
+        /// As typed.
+        Full = "full",
+        /// By initials.
+        Initials = "initials",
+        /// Not at all.
+        LeftOut = "left-out",
     }
 }
 
@@ -153,6 +168,8 @@ record! {
         hours: Vec<HourlyRate>, "[{name: electronics, price: £60.00}]";
         /// Repairs that cost more than this share of an exchange unit are called uneconomic.
         uneconomic_from: Option<Share>, "80 %";
+        /// More than its price that a job may cost if the owner ticks that on the options letter; without it they write the limit.
+        overrun: Option<Price>, "£25.00";
         /// Fixed prices of the usual options.
         options: Vec<RateLine>, "[{kind: exchange, price: £420.00}]";
     }
@@ -199,6 +216,8 @@ record! {
     pub struct EvidencePolicy {
         /// Months from the day of return; nothing deletes by itself.
         keep_months: Count, "72";
+        /// Folder of the archive, from this file: `check` and `render` look there for earlier jobs.
+        archive: Option<Text>, "archive";
     }
 }
 

@@ -36,6 +36,11 @@ impl Quantity {
         let what = dimension.word();
         let units = dimension.spellings();
         let place = reader.place(node);
+        if dimension == Dimension::Duration
+            && let Some(duration) = hours_and_minutes(text)
+        {
+            return Some(duration);
+        }
         let Some(("", digits, spelling)) = number::around_number(text) else {
             let example = format!("0.8 {}", units[0]);
             reader.report(problems::wrong_form(place, what, text, &example));
@@ -72,8 +77,26 @@ impl Quantity {
         };
         let spellings: Vec<String> =
             dimension.units().flat_map(|unit| unit.spellings.iter().map(escaped)).collect();
-        format!(r"[-−]?\d+([.,]\d+)?\s*({})", spellings.join("|"))
+        let one = format!(r"[-−]?\d+(,\d{{3}})*([.,]\d+)?\s*({})\.?", spellings.join("|"));
+        match dimension {
+            Dimension::Duration => format!(r"({one}|\d+\s*h[a-z]*\s*\d+\s*(m[a-z]*)?)"),
+            _ => one,
+        }
     }
+}
+
+/// `1h 30min`, in minutes.
+fn hours_and_minutes(text: &str) -> Option<Quantity> {
+    let (hours, rest) = text.split_at(text.find(|c: char| !c.is_ascii_digit())?);
+    let (unit, minutes) = rest.split_at(rest.find(|c: char| c.is_ascii_digit())?);
+    let (minutes, unit_after) =
+        minutes.split_at(minutes.find(|c: char| !c.is_ascii_digit()).unwrap_or(minutes.len()));
+    let of = |spelling: &str| Dimension::Duration.unit(spelling.trim()).map(|unit| unit.symbol);
+    let is_such = of(unit) == Some("h") && (unit_after.is_empty() || of(unit_after) == Some("min"));
+    let (hours, minutes) = (hours.parse::<u16>().ok()?, minutes.parse::<u16>().ok()?);
+    let in_minutes = u32::from(hours) * 60 + u32::from(minutes);
+    let unit = Dimension::Duration.unit("min").filter(|_| is_such && minutes < 60)?;
+    Some(Quantity { number: Decimal::from(in_minutes), unit })
 }
 
 /// Defines a quantity of one dimension that is not negative.

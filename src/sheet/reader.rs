@@ -8,6 +8,7 @@ use std::ops::{Deref, Range};
 
 use super::problems;
 use super::shape::Shape;
+use super::spelling::as_word;
 use super::yaml::{Content, Entry, Node};
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place, Problems, Severity};
@@ -90,10 +91,8 @@ impl<T: Value> Field for Vec<T> {
                 .iter()
                 .filter_map(|item| reader.whole(|reader| T::read(item, reader)))
                 .collect(),
-            _ => {
-                reader.remark(problems::not_a_list(reader.place(node), &T::shape().name()));
-                Vec::new()
-            }
+            // One value is a list of one.
+            _ => reader.whole(|reader| T::read(node, reader)).into_iter().collect(),
         }
     }
 
@@ -350,7 +349,8 @@ macro_rules! words {
         impl $crate::sheet::reader::Value for $name {
             fn read(node: &$crate::sheet::yaml::Node, reader: &mut $crate::sheet::reader::Reader<'_>) -> Self {
                 let second = Self::ALL.iter().find(|one| {
-                    matches!((&node.content, one.also()), ($crate::sheet::yaml::Content::Scalar(text), Some(also)) if text == also)
+                    matches!((&node.content, one.also()), ($crate::sheet::yaml::Content::Scalar(text), Some(also))
+                        if $crate::sheet::spelling::as_word(text) == also)
                 });
                 match second {
                     Some(one) => *one,
@@ -385,7 +385,8 @@ impl Reader<'_> {
         word: impl Fn(&T) -> &'static str,
     ) -> T {
         let Some(text) = self.scalar(node, what) else { return T::default() };
-        let found = all.iter().find(|one| word(one) == text);
+        let meant = as_word(text);
+        let found = all.iter().find(|one| word(one) == text || word(one) == meant);
         found.copied().unwrap_or_else(|| {
             let words: Vec<&str> = all.iter().map(&word).collect();
             let place = self.place(node);

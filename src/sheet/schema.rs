@@ -32,7 +32,11 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
             json!({"type": "number", "minimum": least, "maximum": most})
         }
         Shape::Words { words, .. } => json!({"enum": with_truth_values(words)}),
-        Shape::List(of) => json!({"type": "array", "items": of_shape(of, definitions)}),
+        // One value is read as a list of one.
+        Shape::List(of) => {
+            let item = of_shape(of, definitions);
+            json!({"anyOf": [{"type": "array", "items": item}, item]})
+        }
         Shape::Record(record) => {
             if !definitions.contains_key(record.name) {
                 // Set first, so that a block that holds itself ends.

@@ -1,6 +1,7 @@
-//! What a value may look like, as data: the one definition behind reader, schema, blank sheet and tables.
+//! What a value may look like, as data: the one definition behind reader, schema,
+//! blank sheet and the tables of the documents.
 //!
-//! Each [`super::reader::Value`] tells its [`Shape`]; `schema.rs` and `blank.rs` turn shapes into text.
+//! Each [`super::reader::Value`] has its [`Shape`]; `schema.rs` and `blank.rs` turn shapes into text.
 
 /// The form of a value.
 #[derive(Clone, Debug)]
@@ -59,24 +60,16 @@ pub enum Printed {
     /// In the section of the report that it belongs to: page 1, findings, work, ride and so on.
     #[default]
     InItsSection,
+    /// On the arrival note.
+    ArrivalNote,
+    /// On the options letter.
+    OptionsLetter,
     /// As typed, among the notes of the job at the end of the report.
     AsNoted,
     /// Nowhere as such; it decides what the papers say or look like.
     Decides,
     /// Nowhere: for the workshop only.
     WorkshopOnly,
-}
-
-impl Printed {
-    /// What the table of fields says.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::InItsSection => "report",
-            Self::AsNoted => "report, as noted",
-            Self::Decides => "decides",
-            Self::WorkshopOnly => "workshop only",
-        }
-    }
 }
 
 /// One field of a block.

@@ -108,7 +108,8 @@ impl Field for Signs {
         let Some(node) = node else { return signs };
         match &node.content {
             Content::List(items) => items.iter().for_each(|item| signs.add(item, reader)),
-            _ => reader.report(problems::not_a_list(reader.place(node), "sign")),
+            // One sign is a list of one.
+            _ => signs.add(node, reader),
         }
         signs
     }

@@ -14,7 +14,7 @@ use saphyr_parser::{Event, Parser, ScalarStyle, Span};
 
 use super::problems;
 use crate::diagnostic::source::Source;
-use crate::diagnostic::{Place, Problems};
+use crate::diagnostic::{Diagnostic, Place, Problems};
 
 /// How deep lists and blocks may stand in each other.
 const MAX_DEPTH: usize = 32;
@@ -65,28 +65,51 @@ pub struct Entry {
     pub value: Node,
 }
 
+/// Why a text was not read to its end.
+pub(super) struct Stop {
+    pub problem: Diagnostic,
+    /// The value that quotes would mend, if it is one of those.
+    pub slip: Option<Range<usize>>,
+}
+
 /// Reads one document; problems found on the way are pushed, and what could be read is returned.
 pub fn parse(source: &Source, problems: &mut Problems) -> Option<Node> {
-    let offsets = Offsets::of(source.text());
+    match parse_text(source, source.text(), problems) {
+        Ok(root) => root,
+        Err(stop) => {
+            problems.push(stop.problem);
+            None
+        }
+    }
+}
+
+/// Reads the text of a source, or one that differs from it in letters alone and not in length.
+pub(super) fn parse_text(
+    source: &Source,
+    text: &str,
+    problems: &mut Problems,
+) -> Result<Option<Node>, Stop> {
+    let offsets = Offsets::of(text);
     let mut builder = Builder { source, offsets, open: Vec::new(), root: None, n_nodes: 0 };
-    for event in Parser::new_from_str(source.text()) {
-        let step = match event {
-            Ok((event, span)) => builder.take(event, span, problems),
+    for event in Parser::new_from_str(text) {
+        match event {
+            Ok((event, span)) => builder
+                .take(event, span, problems)
+                .map_err(|problem| Stop { problem, slip: None })?,
             Err(error) => {
                 let at = builder.offsets.byte(error.marker().index());
                 let place = Place::at(source, at..at);
-                Err(match slip::at(source.text(), at) {
-                    Some(slip) => problems::needs_quotes(place, error.info(), slip),
-                    None => problems::not_yaml(place, error.info()),
-                })
+                return Err(match slip::at(text, at) {
+                    Some((slip, value)) => {
+                        let problem = problems::needs_quotes(place, error.info(), slip);
+                        Stop { problem, slip: Some(value) }
+                    }
+                    None => Stop { problem: problems::not_yaml(place, error.info()), slip: None },
+                });
             }
-        };
-        if let Err(problem) = step {
-            problems.push(problem);
-            return None;
         }
     }
-    builder.root
+    Ok(builder.root)
 }
 
 /// Turns the parser's character positions into bytes.
@@ -143,7 +166,7 @@ struct Builder<'a> {
     n_nodes: usize,
 }
 
-type Step = Result<(), crate::diagnostic::Diagnostic>;
+type Step = Result<(), Diagnostic>;
 
 impl Builder<'_> {
     fn take(&mut self, event: Event<'_>, span: Span, problems: &mut Problems) -> Step {

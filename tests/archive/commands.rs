@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use splitcase::photo::Digest;
+use splitcase::digest::Digest;
 
 use crate::workshop::{Workshop, jpeg};
 
@@ -10,7 +10,7 @@ fn sheet(job: &str, photo: &str) -> String {
     format!(
         "job: {job}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive, model: Kestmar C2}}\n\
          arrival: {{date: 2026-03-02, photos: [{photo}], internal: told in confidence}}\n\
-         returned: 2026-03-11\n"
+         outcome: no-fault-found\nreturned: 2026-03-11\n"
     )
 }
 
@@ -41,6 +41,21 @@ fn a_sealed_job_holds_originals_sheet_profile_and_papers_and_verifies() {
     let verify = shop.run(&["verify", "archive"]);
     assert_eq!(verify.code, 0, "{}", verify.out);
     assert!(verify.out.contains("camera's clock"), "{}", verify.out);
+}
+
+#[test]
+fn the_contact_sheet_is_made_from_the_photos_and_sealed_with_none_of_them() {
+    let shop = shop();
+    assert_eq!(shop.run(&["photos", "jobs/A-1"]).code, 0);
+    assert!(shop.has("jobs/A-1/photo-sheet.pdf"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!((seal.code, seal.err.as_str()), (0, ""));
+    assert!(shop.has("archive/A-1/A-1-v1/data/originals/a.jpg"));
+    assert!(!shop.has("archive/A-1/A-1-v1/data/originals/photo-sheet.pdf"));
+    // Made again with other bytes, it is no new version of the job.
+    shop.file("jobs/A-1/photo-sheet.pdf", "%PDF-1.7 another");
+    let again = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(again.out.contains("A-1: sealed before"), "{}", again.out);
 }
 
 #[test]
@@ -94,6 +109,81 @@ fn the_owners_copy_holds_no_remark_no_metadata_and_no_track() {
     let pixels = |bytes: &[u8]| image::load_from_memory(bytes).unwrap().into_rgb8().into_raw();
     assert!(pixels(&copy) == pixels(original), "the picture has changed");
     assert_eq!(shop.run(&["verify", "archive"]).code, 0);
+}
+
+#[test]
+fn the_copy_for_handing_over_holds_the_originals_whole_and_no_remark() {
+    let shop = shop();
+    let original = include_bytes!("../../samples/hd-2614/bearing-before.jpg");
+    shop.file("jobs/A-1/a.jpg", original);
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive", "--for-handover"]);
+    assert_eq!(seal.code, 0, "{}", seal.err);
+    let bag = "archive/A-1-handover/A-1-handover-v1";
+    assert_eq!(shop.read(&format!("{bag}/data/originals/a.jpg")), original);
+    let sheet = String::from_utf8(shop.read(&format!("{bag}/data/findings.yaml"))).unwrap();
+    assert!(!sheet.contains("in confidence"), "{sheet}");
+    assert!(!shop.has(&format!("{bag}/data/workshop.yaml")));
+    for path in ["archive", bag] {
+        let verify = shop.run(&["verify", path]);
+        assert_eq!(verify.code, 0, "{}", verify.out);
+        assert!(verify.out.contains("this is a copy for handing over"), "{}", verify.out);
+    }
+    let paper = format!("{bag}/data/papers/return-report.pdf");
+    let verify = shop.run(&["verify", &paper, "--against", "archive"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    // Another photo in it is seen, as the paper lists the originals.
+    shop.file(&format!("{bag}/data/originals/a.jpg"), jpeg(80, 60, 9));
+    assert_eq!(shop.run(&["verify", bag]).code, 1);
+
+    shop.file("jobs/B-1-handover/findings.yaml", crate::workshop::sheet("B-1-handover"));
+    let refused = shop.run(&["seal", "jobs/B-1-handover", "--archive", "archive"]);
+    assert_eq!(refused.code, 1);
+    assert!(refused.err.contains("does not end in `-handover`"), "{}", refused.err);
+}
+
+#[test]
+fn receipts_hold_the_head_after_each_job_and_stay_as_they_are() {
+    let shop = shop();
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive", "--receipts", "receipts"]);
+    assert_eq!(seal.code, 0, "{}", seal.err);
+    let page = String::from_utf8(shop.read("receipts/A-1/receipt-A-1-v1.txt")).unwrap();
+    let register = String::from_utf8(shop.read("archive/register.jsonl")).unwrap();
+    let head = Digest::of(register.lines().next().unwrap().as_bytes()).hex();
+    assert!(page.contains(&format!("verify . --head-was {head}\n")), "{page}");
+    let code = format!("splitcase register head: job A-1, line 1, SHA-256 {head}");
+    assert!(page.contains(&code), "{page}");
+    for noted in [head.as_str(), &code] {
+        let verify = shop.run(&["verify", "archive", "--head-was", noted]);
+        assert_eq!(verify.code, 0, "{}", verify.out);
+        assert!(verify.out.contains("vouched for by the noted head"), "{}", verify.out);
+    }
+    // The same job again gives the same page; another file in its place is left alone.
+    let again = ["seal", "jobs", "--archive", "archive", "--receipts", "receipts"];
+    assert_eq!(shop.run(&again).code, 0);
+    assert_eq!(shop.read("receipts/A-1/receipt-A-1-v1.txt"), page.as_bytes());
+    shop.file("receipts/A-1/receipt-A-1-v1.txt", "mine");
+    assert_eq!(shop.run(&again).code, 1);
+    assert_eq!(shop.read("receipts/A-1/receipt-A-1-v1.txt"), b"mine");
+}
+
+#[test]
+fn a_head_is_noted_and_a_file_is_taken_out_as_typed() {
+    let shop = shop();
+    shop.run(&["seal", "jobs", "--archive", "archive", "--for-owner"]);
+    let noted = shop.run(&["head", "archive", "--stamp-query"]);
+    assert_eq!(noted.code, 0, "{}", noted.err);
+    assert_eq!(noted.out.lines().count(), 2, "{}", noted.out);
+    assert!(shop.has("archive/register.head-2.txt") && shop.has("archive/register.head-2.txt.tsq"));
+    let words = ["redact", "A-1", "a.jpg", "--archive", "archive", "--because", "a plate is in it"];
+    let gone = shop.run(&words);
+    assert_eq!(gone.code, 0, "{}", gone.err);
+    for said in ["taken out: A-1/A-1-v1/data/originals/a.jpg", "may still show it", "A-1-owner"] {
+        assert!(gone.out.contains(said), "{}", gone.out);
+    }
+    let verify = shop.run(&["verify", "archive"]);
+    assert_eq!(verify.code, 0, "{}", verify.out);
+    assert!(verify.out.contains("was taken out, by line 3 of the register"), "{}", verify.out);
+    assert_eq!(shop.run(&words).code, 2, "there is nothing more to take out");
 }
 
 #[test]

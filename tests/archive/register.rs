@@ -3,12 +3,12 @@
 use std::fs;
 use std::path::Path;
 
-use splitcase::archive::entry::Event;
-use splitcase::archive::register::{Flaw, read};
-use splitcase::archive::registrar::Registrar;
-use splitcase::archive::remark::Remark;
-use splitcase::archive::whole;
-use splitcase::photo::Digest;
+use splitcase::archive::bag::self_check;
+use splitcase::archive::register::entry::Event;
+use splitcase::archive::register::read::{Flaw, register as read};
+use splitcase::archive::register::write::RegisterWriter;
+use splitcase::archive::request::Remark;
+use splitcase::digest::Digest;
 
 use super::sealing::{Desk, Wish, tree};
 
@@ -81,7 +81,7 @@ fn a_line_torn_anywhere_is_noticed_mended_and_its_bytes_kept() {
         assert_eq!(register.flaws, [Flaw::Torn { line: 2, bytes: length, is_complete }]);
         assert_eq!(register.head(), Some(Digest::of(good.trim_end().as_bytes())));
 
-        let registrar = Registrar::open(&desk.archive()).unwrap();
+        let registrar = RegisterWriter::open(&desk.archive()).unwrap();
         assert_eq!(registrar.register().flaws, []);
         let mended = registrar.mended().cloned().unwrap();
         if is_complete {
@@ -184,7 +184,7 @@ fn assert_sound(archive: &Path, jobs: usize) {
     assert_eq!(register.flaws, []);
     assert_eq!(register.entries.len(), jobs);
     for entry in &register.entries {
-        let found = whole::check(&archive.join(&entry.bag)).unwrap();
+        let found = self_check::check(&archive.join(&entry.bag)).unwrap();
         assert_eq!(found.digest.hex(), entry.sha256, "{}", entry.bag);
     }
     let left = walkdir::WalkDir::new(archive).into_iter().filter(|entry| {

@@ -5,11 +5,11 @@ use std::fs::{self, File};
 use std::io::{Read, Write};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use splitcase::archive::how_to_check;
-use splitcase::archive::remark::Remark;
-use splitcase::archive::{tar as bag_tar, whole};
+use splitcase::archive::bag::{self_check, tar as bag_tar};
+use splitcase::archive::layout;
+use splitcase::archive::request::Remark;
+use splitcase::digest::Digest;
 use splitcase::failure::Failure;
-use splitcase::photo::Digest;
 
 use super::sealing::{Desk, Wish, day, in_memory, manifest_line, original, tree};
 
@@ -45,11 +45,11 @@ fn a_bag_holds_originals_texts_and_papers_and_says_what_it_holds() {
     let head = format!("Register-Line: 0\nRegister-Head: {}\n", "0".repeat(64));
     let tags = manifest_line("bag-info.txt", info)
         + &manifest_line("bagit.txt", declaration)
-        + &manifest_line("how-to-check.txt", how_to_check::BAG)
+        + &manifest_line("how-to-check.txt", layout::HOW_TO_CHECK_BAG)
         + &manifest_line("manifest-sha256.txt", &manifest)
         + &manifest_line("register-head.txt", &head);
     assert_eq!(sealed.digest, Digest::of(tags.as_bytes()));
-    let how_to = how_to_check::BAG;
+    let how_to = layout::HOW_TO_CHECK_BAG;
     let wanted: BTreeMap<String, Vec<u8>> = [
         ("bag-info.txt", info),
         ("bagit.txt", declaration),
@@ -272,7 +272,8 @@ fn a_refused_first_bag_leaves_nothing_behind() {
 #[test]
 fn hostile_job_numbers_are_refused_before_anything_is_made() {
     let desk = Desk::new();
-    let long = "x".repeat(47);
+    // 40 letters of a job, and the longer ending of a copy.
+    let long = "x".repeat(50);
     let hostile = [
         "", ".", "..", "../x", "a/b", "a\\b", ".x", "-x", "a.b", "a b", "é", "a\n", "a\0", "CON",
         "nul", "com1", "LPT9", &long,
@@ -330,7 +331,7 @@ fn line_ends_and_percent_signs_in_names_are_written_by_their_codes() {
             "data/originals/a b%2525.jpg",
         ]
     );
-    assert_eq!(whole::check(&sealed.path).unwrap().digest, sealed.digest);
+    assert_eq!(self_check::check(&sealed.path).unwrap().digest, sealed.digest);
     let odd = |path: &str| Remark::NotPortable { path: format!("originals/{path}") };
     assert_eq!(sealed.remarks, [odd("a\nb.jpg"), odd("a\rb.jpg")]);
 }
@@ -473,17 +474,18 @@ fn every_change_to_a_bag_is_noticed() {
             let mut other = bytes.clone();
             other[at] ^= 1;
             fs::write(&path, &other).unwrap();
-            let is_same = whole::check(&sealed.path).is_ok_and(|it| it.digest == sealed.digest);
+            let is_same =
+                self_check::check(&sealed.path).is_ok_and(|it| it.digest == sealed.digest);
             assert!(!is_same, "{path:?} at {at}");
         }
         fs::remove_file(&path).unwrap();
-        assert!(whole::check(&sealed.path).is_err(), "{path:?} taken out");
+        assert!(self_check::check(&sealed.path).is_err(), "{path:?} taken out");
         fs::write(&path, bytes).unwrap();
     }
     fs::write(sealed.path.join("data/more"), b"").unwrap();
-    assert!(whole::check(&sealed.path).is_err());
+    assert!(self_check::check(&sealed.path).is_err());
     fs::remove_file(sealed.path.join("data/more")).unwrap();
-    assert_eq!(whole::check(&sealed.path).unwrap().digest, sealed.digest);
+    assert_eq!(self_check::check(&sealed.path).unwrap().digest, sealed.digest);
 }
 
 #[cfg(unix)]

@@ -5,10 +5,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, NaiveDate, Utc};
-use splitcase::archive::order::{InMemory, Original, SealOrder, Sealed, Sign};
+use splitcase::archive::request::{InMemory, Original, SealRequest, Sealed, Sign};
 use splitcase::archive::seal::seal;
+use splitcase::digest::Digest;
 use splitcase::failure::Failure;
-use splitcase::photo::Digest;
 
 /// A temporary folder that holds `job/` and `archive/`, gone when dropped.
 pub struct Desk {
@@ -33,7 +33,7 @@ pub fn original(name: &str) -> Original {
 
 /// A file in memory.
 pub fn in_memory(path: &str, bytes: impl AsRef<[u8]>) -> InMemory {
-    InMemory { path: path.to_owned(), bytes: bytes.as_ref().to_vec() }
+    InMemory { path: format!("data/{path}"), bytes: bytes.as_ref().to_vec() }
 }
 
 pub fn day(text: &str) -> NaiveDate {
@@ -94,7 +94,7 @@ impl Desk {
     }
 
     pub fn seal_into(&self, wish: &Wish<'_>, archive: &Path) -> Result<Sealed, Failure> {
-        let order = SealOrder {
+        let order = SealRequest {
             job: wish.job,
             folder: &self.path("job"),
             originals: &wish.originals,

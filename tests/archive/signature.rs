@@ -9,7 +9,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::signature::{Standing, Verdict, check, open_to_others, sign};
+use splitcase::archive::trust::ssh::judgement::{Standing, Verdict};
+use splitcase::archive::trust::ssh::{check, open_to_others, sign};
 use splitcase::failure::Failure;
 
 const MESSAGE: &[u8] = include_bytes!("keys/message");

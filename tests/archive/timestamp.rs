@@ -7,8 +7,9 @@
 //! signer by key number, unfit purposes) is the same `TSTInfo` signed by `openssl cms -sign -cades`
 //! and wrapped with status 0. All are over the SHA-256 of `keys/message`.
 
-use splitcase::archive::timestamp::{Anchor, Flaw, StampJudgement, Uncovered, check_reply, query};
-use splitcase::photo::Digest;
+use splitcase::archive::trust::rfc3161::judgement::{Anchor, Flaw, StampJudgement, Uncovered};
+use splitcase::archive::trust::rfc3161::{check_reply, query};
+use splitcase::digest::Digest;
 
 const CA: &[u8] = include_bytes!("stamps/ca.pem");
 const CA_EC: &[u8] = include_bytes!("stamps/ca-ec.pem");

@@ -18,16 +18,24 @@ mod flips;
 mod forgeries;
 /// Bags whose last day has passed, and archives without any.
 mod gone;
+/// The register's head in a file of its own.
+mod heads;
 /// Archives and PDFs to look at.
 mod made;
 /// The owner's copy of a bag.
 mod owners;
 /// PDFs against what they were made from.
 mod papers;
+/// One file taken out of a bag.
+mod redacted;
 /// Every sentence beside the check that licenses it.
 mod sentences;
+/// Time stamps against bag, register and clock.
+mod stamps;
 /// The same bags as tar, and tars made to hurt.
 mod tars;
 /// What cannot be read is not told as wrong.
 #[cfg(target_os = "linux")]
 mod unread;
+/// Every sentence on a signature or a time stamp.
+mod witnesses;

@@ -13,8 +13,9 @@ use splitcase::assessment::cause::triage::{Site, Suspect};
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::ride::Proof;
 use splitcase::document::clauses::fact::Fact;
-use splitcase::sheet::Sheet;
-use splitcase::sheet::catalogue::PARTS;
+use splitcase::document::wording::Wording;
+use splitcase::sheet::catalogue::sign::{Link, Role, SignKind, SignRow};
+use splitcase::sheet::catalogue::{PARTS, SIGNS};
 
 /// Rust on steel inside the unit.
 pub const RUST: &[&str] = &[
@@ -67,6 +68,24 @@ impl Found {
         !["sound", "not-examined"].contains(&self.condition.as_str())
     }
 
+    /// The signs that say what happened: of a sound part those that lie on it, of a harmed part all but
+    /// what is in order or only told.
+    fn telling(&self) -> impl Iterator<Item = &str> {
+        let on_it =
+            [Link::Water, Link::Solids, Link::Grease, Link::Debris, Link::Path, Link::Tamper];
+        self.signs.iter().map(String::as_str).filter(move |sign| match self.condition.as_str() {
+            "sound" => on_it.contains(&row(sign).link),
+            "worn" | "damaged" | "failed" => {
+                !row(sign).roles.contains(&Role::InOrder) && row(sign).kind != SignKind::Told
+            }
+            _ => false,
+        })
+    }
+
+    fn is_told(&self) -> bool {
+        self.is_harmed() || self.telling().next().is_some()
+    }
+
     fn shows(&self, list: &[&str]) -> bool {
         self.signs.iter().any(|sign| list.contains(&sign.as_str()))
     }
@@ -77,6 +96,17 @@ pub struct Reading<'a> {
     tree: Value,
     pub findings: Vec<Found>,
     assessment: &'a Assessment,
+    wording: &'a Wording,
+}
+
+/// The clause that a sign is told by, as the wording has it.
+pub fn clause_of(found: &Found, sign: &str, wording: &Wording) -> Option<String> {
+    let failed = wording.story(sign, "failed").filter(|_| found.condition == "failed");
+    failed.or_else(|| wording.story(sign, "told")).map(str::to_owned)
+}
+
+fn row(sign: &str) -> &'static SignRow {
+    SIGNS.iter().find(|row| row.sign == sign).unwrap()
 }
 
 fn text(value: &Value) -> Option<String> {
@@ -92,7 +122,7 @@ fn texts(value: &Value) -> Vec<String> {
 }
 
 impl<'a> Reading<'a> {
-    pub fn of(sheet_text: &str, _: &Sheet, assessment: &'a Assessment) -> Self {
+    pub fn of(sheet_text: &str, assessment: &'a Assessment, wording: &'a Wording) -> Self {
         let tree: Value = serde_yaml::from_str(sheet_text).unwrap();
         let findings = tree["strip-down"]["findings"].as_sequence().cloned().unwrap_or_default();
         let findings = findings
@@ -101,7 +131,7 @@ impl<'a> Reading<'a> {
                 let part = text(&one["part"]).unwrap();
                 let row = PARTS.iter().find(|row| row.part == part).unwrap();
                 Found {
-                    group: row.group.clone(),
+                    group: row.group.word().to_owned(),
                     is_safety: row.safety,
                     condition: text(&one["condition"]).unwrap(),
                     action: text(&one["action"]).unwrap_or_default(),
@@ -110,7 +140,7 @@ impl<'a> Reading<'a> {
                 }
             })
             .collect();
-        Self { tree, findings, assessment }
+        Self { tree, findings, assessment, wording }
     }
 
     pub fn at(&self, path: &str) -> Option<String> {
@@ -149,11 +179,6 @@ impl<'a> Reading<'a> {
         self.findings.iter().any(is_one)
     }
 
-    fn sound(&self) -> usize {
-        let sound = self.findings.iter().filter(|one| one.condition == "sound");
-        sound.map(|one| one.part.as_str()).collect::<std::collections::BTreeSet<_>>().len()
-    }
-
     /// Failed before missing before damaged before worn; beside water not the part that let it in.
     fn worst(&self) -> Option<&Found> {
         let wet = self.is("cause.main", "ingress");
@@ -167,6 +192,24 @@ impl<'a> Reading<'a> {
 
     fn way_in(&self) -> Option<&Found> {
         self.findings.iter().find(|one| one.shows(WAY_IN))
+    }
+
+    /// The readings of play as found and as left, in mm.
+    fn play(&self) -> Option<(f64, f64)> {
+        let check = self.tree["bench"].as_sequence()?.first()?;
+        let mm = |key: &str| text(&check[key])?.strip_suffix(" mm")?.parse::<f64>().ok();
+        Some((mm("before")?, mm("after")?))
+    }
+
+    /// How many different things are told of harmed parts.
+    fn harmed_clauses(&self) -> usize {
+        let harmed = self.findings.iter().filter(|one| one.is_harmed());
+        let clauses = harmed.map(|one| {
+            let sign = one.telling().next();
+            sign.and_then(|sign| clause_of(one, sign, self.wording))
+                .unwrap_or_else(|| one.condition.clone())
+        });
+        clauses.collect::<std::collections::BTreeSet<_>>().len()
     }
 
     /// `shows`, `points`, `mixed` or `judged`, of an opened unit with a stated cause.
@@ -220,7 +263,11 @@ impl<'a> Reading<'a> {
         let Some(main) = self.at("cause.main") else { return false };
         let fault = RootCause::ALL.into_iter().find(|fault| fault.kind().word() == main);
         let Some(fault) = fault else { return false };
+        let is_told_as_way = main == "ingress" && self.support() == "shows";
         self.assessment.weighing.signs.iter().any(|one| {
+            if is_told_as_way && WAY_IN.contains(&one.sign.name()) {
+                return false;
+            }
             let is_seen =
                 |origin: &Origin| !matches!(origin, Origin::Derived(_) | Origin::NotSeenList(_));
             one.seen && 0 < one.used_points.of(fault) && one.origins.iter().any(is_seen)
@@ -246,6 +293,7 @@ impl<'a> Reading<'a> {
             Fact::PartFailed => is("failed"),
             Fact::PartMissing => is("missing"),
             Fact::PartNotExamined => is("not-examined"),
+            Fact::PartReplaced => found.action == "replaced",
             Fact::PartSignsBesideHeading => 1 < found.signs.len(),
             Fact::PartGlossed => found.part != "other",
             fact => self.holds(fact),
@@ -272,7 +320,71 @@ impl<'a> Reading<'a> {
             Fact::Noticed => self.at("arrival.first-noticed.sign").is_some(),
             Fact::NoticedDated => self.at("arrival.first-noticed.date").is_some(),
             Fact::NoticedAt => self.at("arrival.first-noticed.at").is_some(),
+            Fact::NoticedBefore => self.days_noticed_before().is_some_and(|days| 0 < days),
+            Fact::RiddenSince => {
+                let km = |path: &str| self.at(path)?.strip_suffix(" km")?.parse::<i64>().ok();
+                km("unit.mileage")
+                    .zip(km("arrival.first-noticed.at"))
+                    .is_some_and(|(now, then)| then < now)
+            }
+            Fact::CodesPointElsewhere => ["battery", "sensor", "display", "wiring"]
+                .iter()
+                .any(|place| self.is("arrival.bike-check.codes-point-to", place)),
+            Fact::InUseYears => {
+                let since = self.at("unit.in-use-since");
+                since.is_some_and(|day| day.as_str() < "2025-03-02")
+            }
+            Fact::Mileage => self.at("unit.mileage").is_some(),
+            Fact::CarriesLoads => {
+                texts(&self.tree["unit"]["used-for"]).iter().any(|one| one == "cargo")
+            }
+            Fact::BlowTold => self
+                .any(|one| one.is_harmed() && one.telling().next() == Some("casing-crack-or-dent")),
+            Fact::HarmBesideBlow => {
+                self.any(|one| one.is_harmed() && !one.shows(&["casing-crack-or-dent"]))
+            }
+            Fact::CameIn => {
+                let water = |sign: &str| {
+                    sign == "mud-inside"
+                        || row(sign).link == Link::Water && sign != "heavier-than-reference"
+                };
+                let derived = &self.assessment.weighing.signs;
+                self.at("arrival.water").is_some()
+                    || self.signs().iter().any(|sign| water(sign))
+                    || derived.iter().any(|one| one.seen && water(one.sign.name()))
+            }
+            Fact::FoundTold => self.any(Found::is_told),
+            Fact::FoundBesideWayIn => {
+                let way = self.way_in();
+                self.findings
+                    .iter()
+                    .any(|one| one.is_told() && !way.is_some_and(|way| std::ptr::eq(way, one)))
+            }
+            Fact::HarmBeyondTold => 4 < self.harmed_clauses(),
+            Fact::ReadingOutsideAsFound => self.play().is_some_and(|(before, _)| 0.25 < before),
+            Fact::ReadingImproved => {
+                self.play().is_some_and(|(before, after)| after < before && after <= 0.25)
+            }
+            Fact::OriginAge => self.is("cause.origin", "age"),
+            Fact::OriginWear => self.is("cause.origin", "wear"),
+            Fact::OriginOverload => self.is("cause.origin", "overload"),
+            Fact::RideSilent => self.is("ride.noise", "silent"),
+            Fact::CutOffWithin => {
+                let lines = self.assessment.ride.iter().flat_map(|ride| &ride.lines);
+                let mut cut_off = lines.filter(|line| line.check == "cut-off");
+                cut_off.any(|line| {
+                    line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Within)
+                })
+            }
             Fact::ArrivalCodes => self.code("arrival.bike-check.error-codes") == Some(true),
+            Fact::BikeChecked => !self.tree["arrival"]["bike-check"].is_null(),
+            Fact::ReplyDay => self.at("arrival.reply-by").is_some(),
+            Fact::ExaminationFee => self.at("billing.inspection").is_some(),
+            Fact::FeeCredited => {
+                self.at("billing.inspection").is_some()
+                    && ["yes", "true"].iter().any(|yes| self.is("billing.inspection-credited", yes))
+            }
+            Fact::WarrantyRuns => self.is("unit.warranty", "in"),
             Fact::Opened => self.is_opened(),
             Fact::EvidenceLost => self.at("strip-down.evidence-lost").is_some(),
             Fact::OutcomeOpen => self.at("outcome").is_none(),
@@ -284,13 +396,6 @@ impl<'a> Reading<'a> {
             Fact::WorkDone => outcome("repaired") || outcome("exchanged") || outcome("serviced"),
             Fact::HasWorst => self.worst().is_some(),
             Fact::WorstMissing => self.worst().is_some_and(|one| one.condition == "missing"),
-            Fact::WorstElectrical => self.worst().is_some_and(|one| {
-                electrical.contains(&one.group.as_str()) || one.part == "stator-winding"
-            }),
-            Fact::RustOnWorst => self.worst().is_some_and(|one| one.shows(RUST)),
-            Fact::ImpactOnWorst => {
-                self.worst().is_some_and(|one| one.shows(&["casing-crack-or-dent"]))
-            }
             Fact::WayIn => self.way_in().is_some(),
             Fact::WayInWorst => {
                 self.worst().zip(self.way_in()).is_some_and(|(one, other)| std::ptr::eq(one, other))
@@ -334,11 +439,22 @@ impl<'a> Reading<'a> {
             Fact::AnyDamaged => condition("damaged"),
             Fact::AnyWorn => condition("worn"),
             Fact::AnyHarmed => self.any(Found::is_harmed),
-            Fact::AnySound => 0 < self.sound(),
-            Fact::SeveralSound => 1 < self.sound(),
+            Fact::AnySound => condition("sound"),
             Fact::AnyExamined => self.any(|one| one.condition != "not-examined"),
             Fact::AnyNotExamined => condition("not-examined"),
-            Fact::AnyReplaced => action("replaced"),
+            Fact::AnyNew => self.any(is_new),
+            Fact::HarmedNew => self.any(|one| one.action == "replaced" && one.is_harmed()),
+            Fact::SoundNew => self.any(|one| one.action == "replaced" && one.condition == "sound"),
+            Fact::OtherNew => {
+                self.any(|one| one.action == "replaced" && one.condition == "not-examined")
+            }
+            Fact::GreaseNew => {
+                self.any(|one| one.action == "replaced" && one.part == "gear-grease")
+            }
+            Fact::Greased => self.at("work.grease").is_some(),
+            Fact::Dried => !self.tree["work"]["drying"].is_null(),
+            Fact::DriedFor => self.at("work.drying.for").is_some(),
+            Fact::DriedAt => self.at("work.drying.at").is_some(),
             Fact::AnyAdded => action("added"),
             Fact::AnyRepaired => action("repaired"),
             Fact::AnyCleaned => action("cleaned"),
@@ -360,7 +476,9 @@ impl<'a> Reading<'a> {
                 is_one && !is_more
             }
             Fact::WaterAmount => self.at("arrival.water").is_some(),
-            Fact::ArrivalSigns => !texts(&self.tree["arrival"]["signs"]).is_empty(),
+            Fact::ArrivalSigns => texts(&self.tree["arrival"]["signs"])
+                .iter()
+                .any(|sign| sign != "faultless-on-swap" || !outcome("no-fault-found")),
             Fact::RustSeen => self.saw(RUST) || self.derived(RUST),
             Fact::NoRustSeen => {
                 self.saw(&["clear-water-no-rust", "dew-without-rust"]) && !self.saw(RUST)
@@ -390,6 +508,7 @@ impl<'a> Reading<'a> {
             Fact::TriageUnit => triage == Some(Suspect::Only(Site::DriveUnit)),
             Fact::TriageElsewhere => triage == Some(Suspect::Only(Site::ElsewhereOnBike)),
             Fact::TriageBoth => triage == Some(Suspect::Both),
+            Fact::TriageNowhere => triage == Some(Suspect::NotTold),
             Fact::Swapped => self.saw(&["faultless-on-swap"]),
             Fact::ExchangeModel => self.at("exchange.model").is_some(),
             Fact::ChoseReturn => self.is("decision.option", "return-as-it-is"),
@@ -397,11 +516,21 @@ impl<'a> Reading<'a> {
             Fact::BatteryDanger => self.is_dangerous(true),
             Fact::Unfit => {
                 let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
-                self.any(|one| {
+                let is_out = |one: &Found| {
                     ["failed", "missing"].contains(&one.condition.as_str())
                         && !["replaced", "repaired", "added"].contains(&one.action.as_str())
-                        && (one.is_safety || carries.contains(&one.group.as_str()))
-                })
+                };
+                // What only carries current, and a seal, keeps nobody from riding.
+                let current = ["stator-winding", "battery-pack", "display"];
+                let is_load = |one: &Found| {
+                    !electrical.contains(&one.group.as_str())
+                        && !current.contains(&one.part.as_str())
+                        && one.group != "seals"
+                };
+                (self.is_dangerous(false) || self.any(|one| is_out(one) && is_load(one)))
+                    && self.any(|one| {
+                        is_out(one) && (one.is_safety || carries.contains(&one.group.as_str()))
+                    })
             }
             Fact::Outside => self.is_outside(),
             Fact::Ridden => !self.tree["ride"].is_null(),
@@ -424,13 +553,18 @@ impl<'a> Reading<'a> {
             | Fact::RecordedGaps
             | Fact::RecordedHeld
             | Fact::RecordedPassed
-            | Fact::RecordedNotReached => false,
+            | Fact::RecordedNotReached
+            | Fact::SeenBefore
+            | Fact::SeenBeforeReturned
+            | Fact::SeenBeforeOutcome
+            | Fact::SeenBeforeOften => false,
             Fact::PartSound
             | Fact::PartWorn
             | Fact::PartDamaged
             | Fact::PartFailed
             | Fact::PartMissing
             | Fact::PartNotExamined
+            | Fact::PartReplaced
             | Fact::PartSignsBesideHeading
             | Fact::PartGlossed => panic!("a part has facts of its own"),
         }

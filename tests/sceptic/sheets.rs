@@ -2,7 +2,9 @@
 
 use std::fmt::Write;
 
+use splitcase::sheet::catalogue::group::SignPlace;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
+use splitcase::sheet::vocabulary::UnitKind;
 
 const CAUSES: [&str; 6] =
     ["ingress", "mechanical", "electrical", "wear-over-time", "undetermined", "no-fault-found"];
@@ -21,11 +23,36 @@ pub fn all() -> Vec<(String, String)> {
     telling(&mut sheets);
     by_case(&mut sheets);
     dangers(&mut sheets);
+    many(&mut sheets);
     let faultless = "strip-down:\n  date: 2026-03-04\n  findings:\n    - {part: output-gear, condition: \
         worn, signs: [tooth-pitting]}\ncause: {main: no-fault-found}\noutcome: no-fault-found\n";
     let swapped = format!("{}  signs: [faultless-on-swap]\n{faultless}", head("mid-drive", 8));
     sheets.push(("faultless, beside a worn gear".to_owned(), swapped));
     sheets
+}
+
+/// A unit in which many things are harmed in different ways.
+fn many(sheets: &mut Vec<(String, String)>) {
+    let findings: String = [
+        "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion, races-worn-deep]",
+        "main-bearing-non-drive-side, condition: damaged, signs: [moisture-corrosion]",
+        "output-gear, condition: worn, signs: [tooth-pitting, tooth-scuffing]",
+        "controller-board, condition: damaged, signs: [board-corrosion]",
+        "torque-sensor, condition: failed, signs: [torque-sensor-corroded]",
+        "case-half-drive-side, condition: damaged",
+        "freewheel-clutch, condition: worn, signs: [clutch-slips]",
+    ]
+    .iter()
+    .map(|one| format!("    - {{part: {one}, action: replaced}}\n"))
+    .collect();
+    for (at, cause) in CAUSES.iter().enumerate() {
+        let text = format!(
+            "{}strip-down:\n  date: 2026-03-04\n  findings:\n{findings}cause: {{main: {cause}}}\n{}",
+            head("mid-drive", at),
+            ending(at, true)
+        );
+        sheets.push((format!("many things, {cause}"), text));
+    }
 }
 
 fn pick<'a>(list: &[&'a str], at: usize) -> &'a str {
@@ -38,9 +65,11 @@ fn head(kind: &str, at: usize) -> String {
     let washed = ["pressure-washer", "garden-hose", "bucket-and-sponge", "unknown"];
     let _ = writeln!(
         text,
-        "unit: {{kind: {kind}, mileage: {} km, washed-with: {}}}\narrival:\n  date: 2026-03-02",
-        800 + 37 * at,
-        pick(&washed, at)
+        "unit: {{kind: {kind}, washed-with: {}{}{}{}}}\narrival:\n  date: 2026-03-02",
+        pick(&washed, at),
+        if at % 5 == 4 { String::new() } else { format!(", mileage: {} km", 800 + 37 * at) },
+        pick(&["", ", in-use-since: 2019-03-30"], at),
+        pick(&["", "", ", used-for: [cargo, commuting]"], at),
     );
     if at.is_multiple_of(2) {
         text += "  complaint: It grinds under load\n";
@@ -55,7 +84,7 @@ fn head(kind: &str, at: usize) -> String {
     match at % 7 {
         0 => text += "  water: 40 ml\n",
         3 => {
-            text += "  bike-check: {display: on, battery: on, error-codes: E20, assistance: weak, noise: grinding}\n";
+            text += "  bike-check: {display: on, battery: on, error-codes: E20, codes-point-to: wiring, assistance: weak, noise: grinding}\n";
         }
         5 => {
             text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n";
@@ -95,7 +124,17 @@ fn ending(at: usize, opened: bool) -> String {
     if at % 11 == 4 {
         text += "bench: [{check: crank-radial-play, before: 0.80 mm, after: 0.60 mm}]\n";
     }
-    match at % 6 {
+    if at % 11 == 5 {
+        text += "bench: [{check: crank-radial-play, before: 0.80 mm, after: 0.05 mm}]\n";
+    }
+    match at % 12 {
+        6 => text += "ride: {distance: 7.4 km, error-codes: none, noise: silent}\n",
+        7 => text += "ride: {distance: 7.4 km, error-codes: none, noise: a faint hum}\n",
+        8 => {
+            text += "ride: {distance: 7.4 km, climb: 90 m, error-codes: none, cut-off: 29.0 km/h, bike: workshop}\n"
+        }
+        9 => text += "ride: {noise: silent, cut-off: 29.0 km/h}\n",
+        10 => text += "ride: {distance: 3.4 km, climb: 60 m, cut-off: 25.0 km/h}\n",
         0 => {
             text += "ride: {distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, error-codes: none, noise: silent}\n";
         }
@@ -115,7 +154,17 @@ fn ending(at: usize, opened: bool) -> String {
         };
     }
     if ["repaired", "serviced"].contains(&outcome) {
-        text += "work: {labour: 60 min}\n";
+        let more = pick(
+            &[
+                "",
+                ", grease: lithium complex",
+                ", drying: {how: oven, for: 12 h, at: 40 degC}",
+                ", drying: {how: air, for: 24 h}, grease: lithium complex",
+                ", drying: {how: vacuum}",
+            ],
+            at,
+        );
+        let _ = writeln!(text, "work: {{labour: 60 min{more}}}");
     }
     if !outcome.is_empty() {
         let _ = writeln!(text, "outcome: {outcome}");
@@ -126,9 +175,9 @@ fn ending(at: usize, opened: bool) -> String {
 /// Every sign on the first part of each group that can show it, or before opening.
 fn by_sign(sheets: &mut Vec<(String, String)>) {
     for (at, row) in SIGNS.iter().enumerate() {
-        for (nth, group) in row.on.iter().enumerate() {
+        for (nth, place) in row.on.iter().enumerate() {
             let at = at * 5 + nth * 3;
-            if group == "unit" {
+            let SignPlace::On(group) = place else {
                 let arrived = format!("{}  signs: [{}]\n", head("mid-drive", at), row.sign);
                 let opened = "strip-down: {date: 2026-03-04, evidence-lost: Rinsed out, findings: [{part: stator-winding, condition: sound}]}\n";
                 let closed = format!("{arrived}{}", tail(at, false));
@@ -136,10 +185,9 @@ fn by_sign(sheets: &mut Vec<(String, String)>) {
                 let text = format!("{arrived}{opened}{}", tail(at, true));
                 sheets.push((format!("{} on the unit, opened", row.sign), text));
                 continue;
-            }
+            };
             let Some(part) = PARTS.iter().find(|part| part.group == *group) else { continue };
-            let kind =
-                if part.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+            let kind = if part.kinds.contains(&UnitKind::MidDrive) { "mid-drive" } else { "hub" };
             let finding = finding(&part.part, at, &format!(", signs: [{}]", row.sign));
             let text = format!(
                 "{}strip-down:\n  date: 2026-03-04\n  findings:\n{finding}{}",
@@ -164,8 +212,7 @@ fn finding(part: &str, at: usize, signs: &str) -> String {
 /// Every part beside two others, in one condition and another.
 fn by_part(sheets: &mut Vec<(String, String)>) {
     for (at, row) in PARTS.iter().enumerate() {
-        let kind =
-            if row.kinds.iter().any(|kind| kind == "mid-drive") { "mid-drive" } else { "hub" };
+        let kind = if row.kinds.contains(&UnitKind::MidDrive) { "mid-drive" } else { "hub" };
         let findings: String = [row.part.as_str(), "stator-winding", "case-gasket"]
             .iter()
             .enumerate()

@@ -1,4 +1,4 @@
-//! One bag (RFC 8493), whatever holds it: a holder -> a judgement, and what the register must know.
+//! One bag (RFC 8493), whatever holds it: a source -> a judgement, and what the register must know.
 //!
 //! Not here: the register (chain), the reading of single files (declaration, manifest, …).
 
@@ -8,19 +8,23 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 
-use super::algorithm::{self, Algorithm};
-use super::bag_info::BagInfo;
-use super::contents::Contents;
-use super::declaration::{self, Declaration};
-use super::folder::Folder;
-use super::holder::{self, Holder, Kind};
-use super::manifest::{self, Manifest, Part};
-use super::payload::{self, Compared};
-use super::tar::Tar;
-use super::{Against, Judgement, fetch, names, paper_check, problems, seal, statement, tag_text};
-use crate::archive::history::{self, History};
+use super::bag_contents::Contents;
+use super::judgement::{Against, Judgement};
+use super::payload::Compared;
+use super::register_above::{self, Redacted};
+use super::source::tar::Tar;
+use super::source::{Folder, Kind, Source};
+use super::{papers_in_bag, payload, source, trust, words};
+use crate::archive::bag::declaration::Declaration;
+use crate::archive::bag::digests::Algorithm;
+use crate::archive::bag::info::BagInfo;
+use crate::archive::bag::manifest::{Manifest, Part};
+use crate::archive::bag::{declaration, digests, manifest, names};
+use crate::archive::layout::{DECLARATION, FETCH, INFO, REGISTER_HEAD, TAG_MANIFEST};
+use crate::archive::problems::{self, could_not};
+use crate::archive::register::head::{self, History};
+use crate::digest::Digest;
 use crate::failure::Failure;
-use crate::photo::Digest;
 
 /// Longest manifest or list in bytes: some 300 000 files.
 const MAX_LIST: u64 = 32 << 20;
@@ -56,17 +60,21 @@ impl Bag {
     }
 }
 
-/// True for a name that only bags have at their top.
-pub(super) fn is_sign(name: &str) -> bool {
-    matches!(name, "bagit.txt" | "bag-info.txt")
-        || [Part::Payload, Part::Tags].iter().any(|part| part.algorithm_of(name).is_some())
+/// How a bag is asked about.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Asked<'a> {
+    /// By itself.
+    Alone,
+    /// As part of an archive, whose register says what was taken out of it. Nothing may be in it that
+    /// was not sealed.
+    InArchive(&'a Redacted),
 }
 
-/// Judges a bag's folder. In an archive nothing may stand in it that was not sealed.
-pub(super) fn folder(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+/// Judges a bag's folder.
+pub(super) fn folder(path: &Path, against: &Against<'_>, asked: Asked<'_>) -> Bag {
     match Folder::list(path) {
         Ok(folder) => {
-            let mut bag = judge(&folder, against, is_in_archive, stamp_beside(path).as_deref());
+            let mut bag = judge(&folder, against, asked, stamp_beside(path).as_deref());
             bag.judgement.could_not.extend_from_slice(folder.failures());
             bag
         }
@@ -75,11 +83,11 @@ pub(super) fn folder(path: &Path, against: &Against<'_>, is_in_archive: bool) ->
 }
 
 /// Judges a bag as tar.
-pub(super) fn tar(path: &Path, against: &Against<'_>, is_in_archive: bool) -> Bag {
+pub(super) fn tar(path: &Path, against: &Against<'_>, asked: Asked<'_>) -> Bag {
     match Tar::list(path) {
         Ok(tar) => {
             let bag = path.with_extension("");
-            judge(&tar, against, is_in_archive, stamp_beside(&bag).as_deref())
+            judge(&tar, against, asked, stamp_beside(&bag).as_deref())
         }
         Err(failure) => Bag::failed(failure),
     }
@@ -94,79 +102,87 @@ fn stamp_beside(bag: &Path) -> Option<PathBuf> {
     (!state.is_err_and(|error| error.kind() == ErrorKind::NotFound)).then_some(path)
 }
 
-/// Judges what a holder holds.
+/// Judges what a source holds.
 fn judge(
-    holder: &dyn Holder,
+    source: &dyn Source,
     against: &Against<'_>,
-    is_in_archive: bool,
+    asked: Asked<'_>,
     stamp: Option<&Path>,
 ) -> Bag {
+    let is_in_archive = matches!(asked, Asked::InArchive(_));
+    let redacted = match asked {
+        Asked::Alone => register_above::redacted_of(source.path()),
+        Asked::InArchive(redacted) => redacted.clone(),
+    };
     let mut found = Judgement::default();
-    found.flaws.extend_from_slice(holder.flaws());
-    let declared = declared(holder, &mut found);
-    let reader = Reader { holder, declared: &declared };
+    found.flaws.extend_from_slice(source.flaws());
+    let declared = declared(source, &mut found);
+    let reader = Reader { source, declared: &declared };
     let payload_manifests = reader.manifests(Part::Payload, &mut found);
     let tag_manifests = reader.manifests(Part::Tags, &mut found);
     let info = reader.info(&mut found);
     let fetched = reader.fetched(&payload_manifests, &mut found);
-    if holder.closed().is_empty() {
-        check_data(holder, &info, &payload_manifests, &mut found);
-    }
 
-    let tags = payload::compare(holder, Part::Tags, &tag_manifests, &BTreeMap::new());
-    let mut payload = payload::compare(holder, Part::Payload, &payload_manifests, &fetched);
+    let none = Redacted::new();
+    let tags = payload::compare(source, Part::Tags, &tag_manifests, &BTreeMap::new(), &none);
+    let mut payload =
+        payload::compare(source, Part::Payload, &payload_manifests, &fetched, &redacted);
+    if source.closed().is_empty() {
+        let taken_out = payload.redacted.len();
+        check_data(source, &info, &payload_manifests, taken_out, &mut found);
+    }
     if payload_manifests.is_empty() && reader.has_manifest(Part::Payload) {
         // The only list could not be read: what it names is not known, so nothing is too much.
         payload.flaws.clear();
     }
-    tell_payload(&payload, &payload_manifests, &mut found);
+    report_payload(&payload, &payload_manifests, &mut found);
     let is_ours = is_in_archive
         || info.value("Bag-Software-Agent").is_some_and(|agent| agent.starts_with("splitcase"));
     if !tag_manifests.is_empty() || !reader.has_manifest(Part::Tags) {
-        tell_tags(&tags, &tag_manifests, is_ours, &mut found);
+        report_tags(&tags, &tag_manifests, is_ours, &mut found);
     }
     let files = payload.good;
-    let contents = Contents::of(holder, &payload, &payload_manifests, &info);
+    let contents = Contents::of(source, &payload, &payload_manifests, &info);
     for part in [payload, tags] {
         found.flaws.extend(part.flaws);
         found.could_not.extend(part.could_not);
         found.not_shown.extend(part.remarks);
     }
-    found.join(paper_check::papers_of(holder, &contents, against));
-    let has_seal = holder::has_file(holder, seal::SEALED);
+    found.join(papers_in_bag::papers_of(source, &contents, against));
+    let has_seal = source::has_file(source, TAG_MANIFEST);
     // Why it cannot be read was told with the other manifests.
-    let sealed = has_seal.then(|| holder::read(holder, seal::SEALED, MAX_LIST).ok()).flatten();
+    let sealed = has_seal.then(|| source::read(source, TAG_MANIFEST, MAX_LIST).ok()).flatten();
     if is_in_archive && !has_seal {
         found.flaws.push(problems::no_tag_manifest());
     }
     let mut stamped = None;
     if sealed.is_some() || !has_seal {
         let bagging = info.value("Bagging-Date");
-        let asked = seal::witnesses(holder, sealed.as_deref(), stamp, bagging, against);
+        let asked = trust::witnesses(source, sealed.as_deref(), stamp, bagging, against);
         found.join(asked.judgement);
         stamped = asked.stamped;
     }
-    tell_names(holder, &mut found);
+    report_names(source, &mut found);
     let seal = sealed.map(|bytes| Digest::of(&bytes));
-    let history = holder::has_file(holder, history::FILE)
-        .then(|| holder::read(holder, history::FILE, history::MAX_BYTES).ok())
+    let history = source::has_file(source, REGISTER_HEAD)
+        .then(|| source::read(source, REGISTER_HEAD, head::MAX_BYTES).ok())
         .flatten()
         .and_then(|text| History::read(&text));
     Bag { judgement: found, files, contents, seal, info, history, stamped }
 }
 
-fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {
-    if !holder::has_file(holder, "bagit.txt") {
+fn declared(source: &dyn Source, found: &mut Judgement) -> Declaration {
+    if !source::has_file(source, DECLARATION) {
         found.flaws.push(problems::no_declaration());
         return Declaration::default();
     }
-    match holder::read(holder, "bagit.txt", declaration::MAX_BYTES) {
+    match source::read(source, DECLARATION, declaration::MAX_BYTES) {
         Ok(bytes) => {
             let (declared, flaws) = declaration::read(&bytes);
             found.flaws.extend(flaws);
             if declared.encoding.is_none() {
                 let name = &declared.encoding_name;
-                found.could_not.push(problems::unknown_encoding(holder.path(), name));
+                found.could_not.push(could_not::unknown_encoding(source.path(), name));
             }
             declared
         }
@@ -179,7 +195,7 @@ fn declared(holder: &dyn Holder, found: &mut Judgement) -> Declaration {
 
 /// Reads the tag files of a bag by what it declares.
 struct Reader<'a> {
-    holder: &'a dyn Holder,
+    source: &'a dyn Source,
     declared: &'a Declaration,
 }
 
@@ -188,13 +204,13 @@ impl Reader<'_> {
     fn lines(&self, file: &str, most: u64, found: &mut Judgement) -> Option<Vec<String>> {
         // In an encoding that is not known, what is plain ASCII can still be read.
         let encoding = self.declared.encoding.unwrap_or_default();
-        if !holder::has_file(self.holder, file) {
+        if !source::has_file(self.source, file) {
             return None;
         }
-        match holder::read(self.holder, file, most) {
+        match source::read(self.source, file, most) {
             Ok(bytes) => {
                 let needs_end = self.declared.is_strict;
-                let (lines, flaws) = tag_text::lines(file, &bytes, encoding, needs_end);
+                let (lines, flaws) = declaration::lines(file, &bytes, encoding, needs_end);
                 found.flaws.extend(flaws);
                 Some(lines)
             }
@@ -207,11 +223,11 @@ impl Reader<'_> {
 
     fn manifests(&self, part: Part, found: &mut Judgement) -> Vec<Manifest> {
         let mut manifests = Vec::new();
-        for file in self.holder.items().keys() {
+        for file in self.source.items().keys() {
             let Some(name) = part.algorithm_of(file) else { continue };
             let Some(algorithm) = Algorithm::by_name(name) else {
-                let path = self.holder.path().join(file);
-                found.could_not.push(problems::unknown_algorithm(&path, name));
+                let path = self.source.path().join(file);
+                found.could_not.push(could_not::unknown_algorithm(&path, name));
                 continue;
             };
             let Some(lines) = self.lines(file, MAX_LIST, found) else { continue };
@@ -231,12 +247,12 @@ impl Reader<'_> {
 
     /// True where a manifest of a part is there, whether it could be read or not.
     fn has_manifest(&self, part: Part) -> bool {
-        self.holder.items().keys().any(|file| part.algorithm_of(file).is_some())
+        self.source.items().keys().any(|file| part.algorithm_of(file).is_some())
     }
 
     fn info(&self, found: &mut Judgement) -> BagInfo {
-        let lines = self.lines("bag-info.txt", MAX_INFO, found);
-        let is_unread = lines.is_none() && holder::has_file(self.holder, "bag-info.txt");
+        let lines = self.lines(INFO, MAX_INFO, found);
+        let is_unread = lines.is_none() && source::has_file(self.source, INFO);
         let lines = lines.unwrap_or_default();
         let (mut info, flaws) = BagInfo::read(&lines, self.declared.is_strict);
         info.is_unread = is_unread;
@@ -245,65 +261,71 @@ impl Reader<'_> {
     }
 
     fn fetched(&self, manifests: &[Manifest], found: &mut Judgement) -> BTreeMap<String, String> {
-        let lines = self.lines("fetch.txt", MAX_LIST, found).unwrap_or_default();
-        let (fetched, flaws) = fetch::read(&lines, manifests, self.declared.is_strict);
+        let lines = self.lines(FETCH, MAX_LIST, found).unwrap_or_default();
+        let (fetched, flaws) = manifest::read_fetch(&lines, manifests, self.declared.is_strict);
         found.flaws.extend(flaws);
         fetched
     }
 }
 
 /// The folder `data/`, and its count in `bag-info.txt`.
-fn check_data(holder: &dyn Holder, info: &BagInfo, manifests: &[Manifest], found: &mut Judgement) {
+fn check_data(
+    source: &dyn Source,
+    info: &BagInfo,
+    manifests: &[Manifest],
+    taken_out: usize,
+    found: &mut Judgement,
+) {
     let is_file = |(path, kind): &(&String, &Kind)| {
         matches!(kind, Kind::File(_)) && Part::Payload.holds(path)
     };
     let (mut files, mut bytes) = (0, 0_u64);
-    for (_, kind) in holder.items().iter().filter(is_file) {
+    for (_, kind) in source.items().iter().filter(is_file) {
         let Kind::File(length) = kind else { continue };
         files += 1;
         bytes = bytes.saturating_add(*length);
     }
-    let has_folder = holder.items().get("data") == Some(&Kind::Folder) || files > 0;
+    let has_folder = source.items().get("data") == Some(&Kind::Folder) || files > 0;
     if !has_folder {
         found.flaws.push(problems::no_data());
     }
     // Without a file the counts only repeat that all are missing.
     if has_folder || manifests.is_empty() {
-        found.flaws.extend(info.check_oxum(bytes, files));
+        found.flaws.extend(info.check_oxum(bytes, files, taken_out));
     }
 }
 
-fn tell_payload(payload: &Compared, manifests: &[Manifest], found: &mut Judgement) {
+fn report_payload(payload: &Compared, manifests: &[Manifest], found: &mut Judgement) {
     let mut algorithms: Vec<Algorithm> = manifests.iter().map(|one| one.algorithm).collect();
     algorithms.sort_unstable();
-    let names = algorithm::list(&algorithms);
+    let names = digests::list(&algorithms);
     let is_whole = payload.good == payload.listed && payload.flaws.is_empty();
     if payload.good > 0 {
         found.shown.push(match is_whole {
-            true => statement::whole(payload.good, &names),
-            false => statement::partly(payload.good, payload.listed, &names),
+            true => words::whole(payload.good, &names),
+            false => words::partly(payload.good, payload.listed, &names),
         });
         if !algorithms.iter().any(|one| one.is_strong()) {
-            found.not_shown.push(statement::weak(&names));
+            found.not_shown.push(words::weak(&names));
         }
     }
 }
 
-fn tell_tags(tags: &Compared, manifests: &[Manifest], is_ours: bool, found: &mut Judgement) {
-    let is_beside = |path: &&str| seal::BESIDE.contains(path);
+fn report_tags(tags: &Compared, manifests: &[Manifest], is_ours: bool, found: &mut Judgement) {
+    let is_beside = |path: &&str| trust::BESIDE.contains(path);
     if manifests.is_empty() {
-        found.not_shown.push(statement::no_tag_manifest());
+        found.not_shown.push(words::no_tag_manifest());
         return;
     }
     if tags.good > 0 && tags.good == tags.listed && tags.flaws.is_empty() {
-        found.shown.push(statement::tags(tags.good));
+        found.shown.push(words::tags(tags.good));
     }
     let unlisted: Vec<&str> =
         tags.unlisted.iter().map(String::as_str).filter(|path| !is_beside(path)).collect();
     if is_ours {
         found.flaws.extend(unlisted.iter().map(|path| problems::added(path)));
     } else if !unlisted.is_empty() {
-        found.not_shown.push(statement::unlisted(&unlisted));
+        found.not_shown.push(words::unlisted(&unlisted));
     }
 }
 
@@ -314,14 +336,14 @@ fn is_odd(path: &str) -> bool {
 }
 
 /// What names alone can bring about: clashes on other disks, folders that no manifest can hold.
-fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
-    let items = holder.items();
+fn report_names(source: &dyn Source, found: &mut Judgement) {
+    let items = source.items();
     let odd: Vec<&str> = items.keys().map(String::as_str).filter(|path| is_odd(path)).collect();
     if !odd.is_empty() {
-        found.not_shown.push(statement::names_for_tools(&odd));
+        found.not_shown.push(words::names_for_tools(&odd));
     }
     let clashes = names::clashes(items.keys().map(String::as_str), MAX_CLASHES);
-    found.not_shown.extend(clashes.iter().map(|(one, other)| statement::clash(one, other)));
+    found.not_shown.extend(clashes.iter().map(|(one, other)| words::clash(one, other)));
     let is_empty = |path: &str| {
         let inside = format!("{path}/");
         let next = items.range(inside.clone()..).next();
@@ -330,10 +352,10 @@ fn tell_names(holder: &dyn Holder, found: &mut Judgement) {
     let empty: Vec<&str> = items
         .iter()
         .filter(|(path, kind)| **kind == Kind::Folder && path.as_str() != "data")
-        .filter(|(path, _)| is_empty(path) && !holder::lies_in(holder.closed(), path))
+        .filter(|(path, _)| is_empty(path) && !source::lies_in(source.closed(), path))
         .map(|(path, _)| path.as_str())
         .collect();
     if !empty.is_empty() {
-        found.not_shown.push(statement::empty_folders(&empty));
+        found.not_shown.push(words::empty_folders(&empty));
     }
 }

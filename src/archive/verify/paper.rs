@@ -1,14 +1,23 @@
-//! What a paper was made from: its attached manifest held against originals.
+//! What a paper was made from: its attached manifest held against originals, and itself against what
+//! the bag gives when it is made again.
 //!
 //! In: the bytes of `manifest.json`, and for each name of the job folder the digest of what is
-//! there; out: what fits and what does not. Not here: opening the PDF (pdf).
+//! there; out: what fits and what does not. Not here: opening the PDF (pdf); making papers, which
+//! the caller brings along ([`Maker`]), since it lies above the archive.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
+use std::path::Path;
 
 use serde::Deserialize;
 
-use super::{Flaw, names, problems};
-use crate::photo::Digest;
+use super::judgement::{Judgement, Made, Maker};
+use super::pdf;
+use super::words::papers;
+use crate::archive::bag::names;
+use crate::archive::layout::PROGRAM;
+use crate::archive::problems::{self, Flaw};
+use crate::digest::Digest;
 
 /// A file that the paper was made from.
 #[derive(Debug, Deserialize)]
@@ -164,4 +173,61 @@ pub(super) fn is_photo(name: &str) -> bool {
         &["jpg", "jpeg", "png", "webp", "heic", "heif", "hif", "tif", "tiff", "bmp"];
     let ending = name.rsplit('.').next().unwrap_or_default();
     ENDINGS.iter().any(|one| one.eq_ignore_ascii_case(ending))
+}
+
+/// The papers of one bag, made at most once.
+pub(super) struct Again<'a> {
+    maker: Option<Maker<'a>>,
+    bag: &'a Path,
+    made: OnceCell<Result<Vec<Made>, String>>,
+}
+
+impl<'a> Again<'a> {
+    /// For a bag; one that is a tar has no papers made again.
+    pub(super) fn of(bag: &'a Path, maker: Option<Maker<'a>>) -> Self {
+        Self { maker, bag, made: OnceCell::new() }
+    }
+
+    /// Compares a paper of the bag that lists the bag's own material.
+    pub(super) fn compare(&self, path: &str, carried: &Carried, own: &Digest) -> Judgement {
+        let mut found = Judgement::default();
+        let mut open = |why: &str| {
+            found.not_shown.push(papers::pages_not_compared(path, why));
+        };
+        let Some(maker) = self.maker else {
+            open("papers are made again where a bag's folder is verified alone");
+            return found;
+        };
+        if carried.made_by() != PROGRAM {
+            let by = names::shown(carried.made_by());
+            open(&format!("it says that `{by}` made it, and this is `{PROGRAM}`"));
+            return found;
+        }
+        if !self.bag.is_dir() {
+            open("a tar has to be unpacked first");
+            return found;
+        }
+        let made = match self.made.get_or_init(|| (maker.0)(self.bag)) {
+            Ok(made) => made,
+            Err(cause) => {
+                open(&format!("it could not be made again: {cause}"));
+                return found;
+            }
+        };
+        let name = path.rsplit('/').next().unwrap_or_default();
+        let Some((_, again)) = made.iter().find(|(made, _)| made == name) else {
+            open("making the papers again gives none of this name");
+            return found;
+        };
+        let is_same_list =
+            pdf::manifest(again).is_ok_and(|manifest| Digest::of(&manifest) == carried.digest);
+        if Digest::of(again) == *own {
+            found.shown.push(papers::made_again(path));
+        } else if is_same_list {
+            found.flaws.push(problems::paper_not_made_again(path));
+        } else {
+            open("made again it lists other layouts, or photos read in another way");
+        }
+        found
+    }
 }

@@ -1,14 +1,19 @@
 //! Files held against manifests: what is changed, missing, added, renamed.
 //!
-//! In: a holder, its manifests of one part and its files; out: flaws, digests, counts. Each file is
+//! In: a source, its manifests of one part and its files; out: flaws, digests, counts. Each file is
 //! read once, for all its digests at the same time.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::algorithm::{self, Algorithm, Sums};
-use super::holder::{self, Holder, Kind};
-use super::manifest::{Manifest, Part};
-use super::{Flaw, Statement, names, problems, statement};
+use super::register_above::Redacted;
+use super::source::{Kind, Source};
+use super::words::Statement;
+use super::{source, words};
+use crate::archive::bag::digests::{Algorithm, Sums};
+use crate::archive::bag::manifest::{Manifest, Part};
+use crate::archive::bag::{digests, names};
+use crate::archive::problems;
+use crate::archive::problems::Flaw;
 use crate::failure::Failure;
 
 /// What came of a comparison.
@@ -28,6 +33,8 @@ pub(super) struct Compared {
     pub remarks: Vec<Statement>,
     /// What could not be read.
     pub could_not: Vec<Failure>,
+    /// Files that were taken out for a reason, with the SHA-256 that the list keeps of them.
+    pub redacted: BTreeMap<String, String>,
 }
 
 /// Listed digests of one path, by manifest.
@@ -35,26 +42,27 @@ type Wanted<'a> = BTreeMap<&'a str, Vec<(Algorithm, &'a str)>>;
 
 /// Holds the files of a part against all its manifests.
 pub(super) fn compare(
-    holder: &dyn Holder,
+    source: &dyn Source,
     part: Part,
     manifests: &[Manifest],
     fetched: &BTreeMap<String, String>,
+    redacted: &Redacted,
 ) -> Compared {
     let mut out = Compared::default();
-    let files = files_of(holder, part);
+    let files = files_of(source, part);
     // By SHA-256 a bag's files are held against papers, whatever the manifests use.
     let mut algorithms = vec![Algorithm::Sha256];
     algorithms.extend(manifests.iter().map(|one| one.algorithm));
     algorithms.sort_unstable();
     algorithms.dedup();
-    let (wanted, mut missing) = resolved(manifests, &files, holder, &mut out);
+    let (wanted, mut missing) = resolved(manifests, &files, source, &mut out);
     // What lies where nothing could be looked at may be there or not: it is not told as missing.
     let mut unseen = missing.clone();
-    missing.retain(|path, _| !holder::lies_in(holder.closed(), path));
+    missing.retain(|path, _| !source::lies_in(source.closed(), path));
     unseen.retain(|path, _| !missing.contains_key(path));
     out.listed = wanted.len() + missing.len() + unseen.len();
     for &path in &files {
-        if holder::lies_in(holder.closed(), path) {
+        if source::lies_in(source.closed(), path) {
             continue;
         }
         // A tag file that nobody sealed is read only where it could be one that is missing.
@@ -62,10 +70,10 @@ pub(super) fn compare(
             out.unlisted.push(path.to_owned());
             continue;
         }
-        let sums = match holder.open(path).and_then(|stream| Sums::of(stream, &algorithms)) {
+        let sums = match source.open(path).and_then(|stream| Sums::of(stream, &algorithms)) {
             Ok(sums) => sums,
             Err(error) => {
-                out.could_not.push(holder::failed(holder, path, error));
+                out.could_not.push(source::failed(source, path, error));
                 continue;
             }
         };
@@ -73,7 +81,7 @@ pub(super) fn compare(
             Some(digests) => match differing(digests, &sums) {
                 differing if differing.is_empty() => out.good += 1,
                 differing => {
-                    out.flaws.push(problems::changed(path, &algorithm::list(&differing)));
+                    out.flaws.push(problems::changed(path, &digests::list(&differing)));
                 }
             },
             None => out.unlisted.push(path.to_owned()),
@@ -89,6 +97,7 @@ pub(super) fn compare(
             out.flaws.extend(lacks.map(|path| problems::not_in_manifest(path, &manifest.file)));
         }
     }
+    find_redacted(&mut out, &mut missing, &wanted, redacted);
     find_renamed(&mut out, &mut missing);
     for path in missing.keys() {
         out.flaws.push(match fetched.get(*path) {
@@ -103,8 +112,8 @@ pub(super) fn compare(
 }
 
 /// The files of a part; tag manifests are in no manifest.
-fn files_of(holder: &dyn Holder, part: Part) -> Vec<&str> {
-    let items = holder.items().iter();
+fn files_of(source: &dyn Source, part: Part) -> Vec<&str> {
+    let items = source.items().iter();
     let files = items.filter(|(path, kind)| {
         matches!(kind, Kind::File(_)) && part.holds(path) && Part::Tags.algorithm_of(path).is_none()
     });
@@ -117,7 +126,7 @@ fn files_of(holder: &dyn Holder, part: Part) -> Vec<&str> {
 fn resolved<'a>(
     manifests: &'a [Manifest],
     files: &[&'a str],
-    holder: &dyn Holder,
+    source: &dyn Source,
     out: &mut Compared,
 ) -> (Wanted<'a>, Wanted<'a>) {
     let own: BTreeSet<&str> = files.iter().copied().collect();
@@ -133,11 +142,11 @@ fn resolved<'a>(
             match there {
                 Some(there) => {
                     if *there != path && told.insert(*there) {
-                        out.remarks.push(statement::other_form(there));
+                        out.remarks.push(words::other_form(there));
                     }
                     wanted.entry(there).or_default().push(digest);
                 }
-                None if matches!(holder.items().get(path), Some(Kind::Other)) => {}
+                None if matches!(source.items().get(path), Some(Kind::Other)) => {}
                 None => missing.entry(path).or_default().push(digest),
             }
         }
@@ -149,6 +158,28 @@ fn resolved<'a>(
 fn differing(wanted: &[(Algorithm, &str)], sums: &Sums) -> Vec<Algorithm> {
     let differs = wanted.iter().filter(|(one, digest)| sums.by(*one) != Some(digest));
     differs.map(|(one, _)| *one).collect()
+}
+
+/// Takes missing files that the register says were taken out for what they are.
+fn find_redacted(
+    out: &mut Compared,
+    missing: &mut Wanted<'_>,
+    wanted: &Wanted<'_>,
+    redacted: &Redacted,
+) {
+    for (path, entry) in redacted {
+        let sum = (Algorithm::Sha256, entry.sha256.as_str());
+        if missing.get(path.as_str()).is_some_and(|digests| digests.contains(&sum)) {
+            missing.remove(path.as_str());
+            let because = entry.because.as_deref().unwrap_or_default();
+            out.remarks.push(words::redacted(path, entry.line, because));
+            out.redacted.insert(path.clone(), entry.sha256.clone());
+        } else if out.sums.contains_key(path) {
+            out.flaws.push(problems::redacted_and_there(path, entry.line));
+        } else if !wanted.contains_key(path.as_str()) {
+            out.flaws.push(problems::redacted_unlisted(path, entry.line));
+        }
+    }
 }
 
 /// Tells a missing and an added file with the same bytes as one renamed file.

@@ -5,8 +5,9 @@
 
 use chrono::{DateTime, Days, NaiveDate, NaiveDateTime, Utc};
 
-use super::{Flaw, Statement, problems, statement};
-use crate::archive::register::Register;
+use super::words::{self, Statement};
+use crate::archive::problems::{self, Flaw};
+use crate::archive::register::read::Register;
 
 /// How far clocks and zones may be apart.
 const SLACK: Days = Days::new(1);
@@ -102,5 +103,20 @@ pub(super) fn of_stamp_in_register(
         flaws.push(problems::stamp_time(place, &says, why));
     }
     let days = sealed.map(|sealed| (at - sealed).num_days()).filter(|days| *days >= LATE);
-    (flaws, days.map(statement::stamped_late))
+    (flaws, days.map(words::stamped_late))
+}
+
+/// A stamp of the register's head: its last line cannot be later than the stamp.
+pub(super) fn of_stamp_of_head(
+    place: &str,
+    at: DateTime<Utc>,
+    line: u64,
+    register: &Register,
+) -> Option<Flaw> {
+    let entry = register.entries.iter().find(|entry| entry.line == line)?;
+    let written = parse(&entry.time)?;
+    let is_early = at.checked_add_days(SLACK).is_some_and(|at| at < written);
+    let says = at.format("%Y-%m-%dT%H:%M:%SZ").to_string();
+    let why = format!("before line {line} of the register says that it was written");
+    is_early.then(|| problems::stamp_time(place, &says, &why))
 }

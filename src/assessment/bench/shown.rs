@@ -13,6 +13,7 @@ use super::check_result::{CheckResult, Stage};
 use super::measure::Measure;
 use super::remark::Remark;
 use super::verdict::{Bounds, Verdict};
+use crate::sheet::catalogue::group::PartGroup;
 use crate::sheet::catalogue::{Sign, embedded};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{Action, CheckKind, Condition, Outcome};
@@ -95,14 +96,25 @@ fn shows(row: &Row, line: &CheckResult, sheet: &FindingsSheet) -> bool {
             Beside::DriedUp => {
                 is_left(line, sheet, &Verdict::Within)
                     && is_dried(sheet)
-                    && !is_new(sheet, &["motor", "wiring", "electronics"])
+                    && !is_new(
+                        sheet,
+                        &[PartGroup::Motor, PartGroup::Wiring, PartGroup::Electronics],
+                    )
             }
             Beside::StayedLow => is_left(line, sheet, &Verdict::Outside) && is_dried(sheet),
             Beside::BearingsSound => turns_freely(sheet),
             Beside::BearingsNew => {
                 is_left(line, sheet, &Verdict::Within)
-                    && is_new(sheet, &["bearings"])
-                    && !is_new(sheet, &["motor", "electronics", "sensors", "wiring"])
+                    && is_new(sheet, &[PartGroup::Bearings])
+                    && !is_new(
+                        sheet,
+                        &[
+                            PartGroup::Motor,
+                            PartGroup::Electronics,
+                            PartGroup::Sensors,
+                            PartGroup::Wiring,
+                        ],
+                    )
             }
         }
 }
@@ -131,19 +143,25 @@ fn is_dried(sheet: &FindingsSheet) -> bool {
 
 fn findings<'a>(
     sheet: &'a FindingsSheet,
-    groups: &'a [&str],
+    groups: &'a [PartGroup],
 ) -> impl Iterator<Item = &'a Finding> + 'a {
     let all = sheet.strip_down.iter().flat_map(|strip| &strip.findings);
-    all.filter(|one| groups.contains(&one.part.value.0.group.as_str()))
+    all.filter(|one| groups.contains(&one.part.group()))
 }
 
-fn is_new(sheet: &FindingsSheet, groups: &[&str]) -> bool {
+fn is_new(sheet: &FindingsSheet, groups: &[PartGroup]) -> bool {
     findings(sheet, groups).any(|one| one.action == Some(Action::Replaced))
 }
 
 fn turns_freely(sheet: &FindingsSheet) -> bool {
-    let turning = ["bearings", "gears", "clutch", "shaft", "case"];
-    findings(sheet, &["bearings"]).next().is_some()
+    let turning = [
+        PartGroup::Bearings,
+        PartGroup::Gears,
+        PartGroup::Clutch,
+        PartGroup::Shaft,
+        PartGroup::Case,
+    ];
+    findings(sheet, &[PartGroup::Bearings]).next().is_some()
         && findings(sheet, &turning).all(|one| one.condition == Condition::Sound)
 }
 

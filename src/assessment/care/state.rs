@@ -4,6 +4,7 @@
 //! renewed, or that stays here with an exchanged unit, is not part of it. Words are not here.
 
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
 use crate::sheet::catalogue::sign::Link;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{Action, BatteryState, Condition, Outcome};
@@ -127,7 +128,8 @@ impl State {
 
 /// True where a part goes back to the owner. Parts of the unit stay here with it when it is exchanged.
 fn goes_back(finding: &Finding, outcome: Option<Outcome>) -> bool {
-    let is_of_bike = matches!(finding.part.0.group.as_str(), "outside-the-unit" | "fasteners");
+    let is_of_bike =
+        matches!(finding.part.group(), PartGroup::OutsideTheUnit | PartGroup::Fasteners);
     outcome != Some(Outcome::Exchanged) || is_of_bike
 }
 
@@ -163,11 +165,13 @@ fn fitness(findings: &[Finding], left: &[&Finding], dangers: &[Danger]) -> Fitne
     let is_out =
         |finding: &Finding| matches!(finding.condition, Condition::Failed | Condition::Missing);
     let is_electrical = |finding: &Finding| {
-        matches!(finding.part.0.group.as_str(), "electronics" | "wiring" | "sensors")
-            || matches!(finding.part.name(), "stator-winding" | "battery-pack" | "display")
+        PartGroup::ELECTRICAL.contains(&finding.part.group())
+            || [PartRole::Winding, PartRole::Battery, PartRole::Display]
+                .iter()
+                .any(|role| finding.part.has(*role))
     };
     let carries_load =
-        |finding: &Finding| !is_electrical(finding) && finding.part.0.group != "seals";
+        |finding: &Finding| !is_electrical(finding) && finding.part.group() != PartGroup::Seals;
     let is_worn = |finding: &Finding| {
         is_out(finding) || matches!(finding.condition, Condition::Worn | Condition::Damaged)
     };
@@ -187,7 +191,7 @@ fn fitness(findings: &[Finding], left: &[&Finding], dangers: &[Danger]) -> Fitne
 }
 
 fn is_battery(finding: &Finding) -> bool {
-    finding.part.name() == "battery-pack"
+    finding.part.has(PartRole::Battery)
 }
 
 /// True where a sign speaks of water.

@@ -5,13 +5,20 @@
 use super::evidence::Origin;
 use super::scored_sign::ScoredSign;
 use crate::sheet::catalogue::Part;
+use crate::sheet::catalogue::group::{PartGroup, SignPlace};
 use crate::sheet::catalogue::sign::{Link, Role};
 
 /// Part groups whose parts lie apart, so that one says nothing of the next.
-const EACH_BY_ITSELF: &[&str] = &["bearings", "seals", "sensors", "wiring", "shaft"];
+const EACH_BY_ITSELF: [PartGroup; 5] = [
+    PartGroup::Bearings,
+    PartGroup::Seals,
+    PartGroup::Sensors,
+    PartGroup::Wiring,
+    PartGroup::Shaft,
+];
 
 /// Part groups that grease and bearings in good order show to be dry behind a seal.
-const BEHIND_A_SEAL: &[&str] = &["bearings", "gears", "clutch"];
+const BEHIND_A_SEAL: [PartGroup; 3] = [PartGroup::Bearings, PartGroup::Gears, PartGroup::Clutch];
 
 /// Side of the chain or the other one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,28 +62,28 @@ pub fn clears(clear: &ScoredSign, other: &ScoredSign) -> bool {
     }
     let mut places = parts(other).peekable();
     if places.peek().is_none() {
-        let groups = &other.sign.0.on;
-        let is_placed = groups.iter().all(|group| group != "unit");
-        return is_placed && groups.iter().any(|group| clear.sign.0.on.contains(group));
+        let on = &other.sign.0.on;
+        let is_placed = !on.contains(&SignPlace::Unit);
+        return is_placed && on.iter().any(|place| clear.sign.0.on.contains(place));
     }
     places.all(|place| clears_part(clear, other, place))
 }
 
 fn clears_part(clear: &ScoredSign, other: &ScoredSign, place: Part) -> bool {
-    let group = place.0.group.as_str();
+    let group = place.group();
     let is_dry_behind = |part: Part| {
-        let is_seal = other.link == Link::Path && group == "seals";
+        let is_seal = other.link == Link::Path && group == PartGroup::Seals;
         is_seal
-            && other.sign.0.on.iter().all(|on| on != "wiring")
-            && BEHIND_A_SEAL.contains(&part.0.group.as_str())
+            && !other.sign.0.on.contains(&SignPlace::On(PartGroup::Wiring))
+            && BEHIND_A_SEAL.contains(&part.group())
             && !are_opposite(part, place)
     };
     let mut cleared = parts(clear).peekable();
     if cleared.peek().is_none() {
-        return clear.sign.0.on.iter().any(|on| on == group);
+        return clear.sign.0.on.contains(&SignPlace::On(group));
     }
     cleared.any(|part| {
-        let is_same_group = part.0.group == group && !EACH_BY_ITSELF.contains(&group);
+        let is_same_group = part.group() == group && !EACH_BY_ITSELF.contains(&group);
         part == place || is_same_group || is_dry_behind(part)
     })
 }

@@ -12,6 +12,7 @@ use super::bill::Bill;
 use super::billing::Billing;
 use super::options::OptionCost;
 use super::tier::{Role, Tier};
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
 use crate::sheet::charges::BillKind;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{CauseKind, Condition, NoticedSign, OptionKind};
@@ -25,6 +26,15 @@ pub struct Caught {
     pub paid: Decimal,
     /// What would not have been spent: `paid - price`.
     pub difference: Decimal,
+    /// The day on which the owner first heard it.
+    pub heard: NaiveDate,
+}
+
+/// An early repair beside those that are offered.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Offered {
+    /// What a single-bearing job costs, tax in it.
+    pub price: Decimal,
     /// The day on which the owner first heard it.
     pub heard: NaiveDate,
 }
@@ -57,10 +67,7 @@ impl Billing<'_> {
         options: &[OptionCost],
     ) -> Result<Caught, NotTold> {
         let fields = &self.sheet.fields;
-        let noticed = fields.arrival.first_noticed.as_ref();
-        let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise);
-        let heard = noticed.and_then(|noticed| noticed.date.as_ref()).map(|date| date.value.0);
-        let heard = heard.ok_or(NotTold::NoFirstSign)?;
+        let heard = first_heard(fields).ok_or(NotTold::NoFirstSign)?;
         if !began_at_a_bearing(fields) {
             return Err(NotTold::NotFromABearing);
         }
@@ -79,6 +86,27 @@ impl Billing<'_> {
         }
         Ok(Caught { price, paid, difference: paid - price, heard })
     }
+
+    /// The same before anything is billed: a single-bearing job beside the repairs that are offered.
+    /// `None` where it is offered itself, or where no repair that is offered costs more.
+    pub(super) fn early_offered(&mut self, options: &[OptionCost]) -> Option<Offered> {
+        let fields = &self.sheet.fields;
+        let heard = first_heard(fields).filter(|_| began_at_a_bearing(fields))?;
+        if options.iter().any(|option| option.kind == OptionKind::SingleBearing) {
+            return None;
+        }
+        let repairs = options.iter().filter(|option| Tier::of_repair(option.kind).is_some());
+        let cheapest = repairs.filter_map(|option| Some(option.price.as_ref()?.total)).min()?;
+        let price = self.known_price(options, OptionKind::SingleBearing)?;
+        (price < cheapest).then_some(Offered { price, heard })
+    }
+}
+
+/// The day on which the owner first heard it, where the sheet names one.
+fn first_heard(fields: &FindingsSheet) -> Option<NaiveDate> {
+    let noticed = fields.arrival.first_noticed.as_ref();
+    let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise)?;
+    noticed.date.as_ref().map(|date| date.value.0)
 }
 
 /// True where a bearing is harmed and nothing that it could not have harmed is worse or broken.
@@ -94,7 +122,7 @@ fn began_at_a_bearing(fields: &FindingsSheet) -> bool {
     // A cracked case comes from outside; a seat in it is worn by its bearing.
     let is_broken_case = |finding: &Finding| {
         let part = finding.part.value;
-        part.0.group == "case" && part.name() != "bearing-seat" && harm(finding) != 0
+        part.group() == PartGroup::Case && !part.has(PartRole::BearingSeat) && harm(finding) != 0
     };
     cause.is_some_and(|cause| can_be.contains(&cause))
         && 0 < bearing

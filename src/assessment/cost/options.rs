@@ -28,6 +28,10 @@ pub struct OptionCost {
     pub days: Option<u32>,
     /// What it leaves unsolved.
     pub leaves: Option<String>,
+    /// Months of guarantee, where the sheet has its own.
+    pub guarantee_months: Option<u32>,
+    /// The parts that it renews, as typed: how many, and what.
+    pub parts: Vec<(u32, String)>,
     /// The last day on which its price holds.
     pub valid_to: Option<NaiveDate>,
     /// True for the one that the owner chose.
@@ -74,7 +78,7 @@ impl Billing<'_> {
         offers.map(|(at, offer)| self.option(offer, Some(at) == chosen)).collect()
     }
 
-    fn option(&mut self, offer: &Offer, chosen: bool) -> OptionCost {
+    pub(super) fn option(&mut self, offer: &Offer, chosen: bool) -> OptionCost {
         let lines = self.of_option(offer.kind, Some(offer));
         let price = self.quote(lines).map(|quote| self.firmed(quote, offer));
         let all = self.sheet.fields.options_valid_to.as_ref();
@@ -83,12 +87,16 @@ impl Billing<'_> {
             self.check_decided_in_time(valid_to.value.0, valid_to.span.clone());
         }
         let times = offer.labour.as_ref().map_or(&[][..], |labour| &labour.lines);
+        let parts = offer.parts.iter();
+        let parts = parts.map(|part| (part.quantity.unwrap_or_default().0, part.what.0.clone()));
         OptionCost {
             kind: offer.kind,
             price,
             times: times.iter().map(|line| line.time.value.clone()).collect(),
             days: offer.days.map(|days| days.0),
             leaves: offer.remaining.as_ref().map(|leaves| leaves.0.clone()),
+            guarantee_months: offer.guarantee_months.map(|months| months.0),
+            parts: parts.collect(),
             valid_to: valid_to.map(|day| day.value.0),
             chosen,
         }
@@ -120,7 +128,7 @@ impl Billing<'_> {
         }
     }
 
-    fn quote(&mut self, lines: Vec<Line>) -> Option<Quote> {
+    pub(super) fn quote(&mut self, lines: Vec<Line>) -> Option<Quote> {
         if lines.is_empty() {
             return None;
         }

@@ -3,7 +3,8 @@
 //! In: what was done to which part, and how the job ended; out: [`Tier`]. The five steps are common
 //! practice, no source (T14, T15). Parts lists are typed text and not read for this.
 
-use crate::sheet::catalogue::{OTHER, Part};
+use crate::sheet::catalogue::Part;
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::vocabulary::{Action, OptionKind, Outcome};
 
@@ -60,20 +61,24 @@ pub(super) enum Role {
     Outside,
 }
 
-/// Parts that a case is not closed without, whatever their group.
-const ROUTINE: [&str; 2] = ["case-gasket", "gear-grease"];
-
 impl Role {
     pub(super) fn of(part: Part) -> Self {
-        if ROUTINE.contains(&part.name()) {
+        if part.has(PartRole::Routine) {
             return Self::Routine;
         }
-        match part.0.group.as_str() {
-            "bearings" => Self::Bearing,
-            "seals" => Self::Seal,
-            "fasteners" => Self::Routine,
-            "outside-the-unit" | OTHER => Self::Outside,
-            _ => Self::Further,
+        match part.group() {
+            PartGroup::Bearings => Self::Bearing,
+            PartGroup::Seals => Self::Seal,
+            PartGroup::Fasteners => Self::Routine,
+            PartGroup::OutsideTheUnit | PartGroup::Other => Self::Outside,
+            PartGroup::Case
+            | PartGroup::Gears
+            | PartGroup::Clutch
+            | PartGroup::Shaft
+            | PartGroup::Sensors
+            | PartGroup::Motor
+            | PartGroup::Electronics
+            | PartGroup::Wiring => Self::Further,
         }
     }
 }

@@ -146,6 +146,14 @@ pub fn decided_late(place: Place, valid_to: Place) -> Diagnostic {
         .hint("confirm the price, then correct the day until which it holds")
 }
 
+/// No price for the way that is always open, while the owner is asked.
+pub fn return_not_priced(place: Place) -> Diagnostic {
+    let message = "the options letter has no price for having the unit back as it is";
+    Diagnostic::warning("cost/return-not-priced", place, message).hint(
+        "add `{kind: return-as-it-is, price: £35.00, days: 2}`; `£0.00` if nothing is charged",
+    )
+}
+
 /// A bill above its offer without a word of consent.
 pub fn overrun_not_agreed(place: Place, symbol: &str, by: Decimal, agreed: Decimal) -> Diagnostic {
     let message =

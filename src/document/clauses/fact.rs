@@ -16,8 +16,24 @@ pub enum Fact {
     NoticedDated,
     /// The distance ridden at that time is noted.
     NoticedAt,
+    /// That day lies before the arrival.
+    NoticedBefore,
+    /// The distance ridden since is known and not nothing.
+    RiddenSince,
     /// The display showed a code on arrival.
     ArrivalCodes,
+    /// Something of the bike's behaviour is noted.
+    BikeChecked,
+    /// The day is noted by which the owner hears what was found.
+    ReplyDay,
+    /// A fee for looking into it is noted.
+    ExaminationFee,
+    /// That fee is credited against a repair.
+    FeeCredited,
+    /// It is noted that the maker's warranty still runs.
+    WarrantyRuns,
+    /// That code is noted to point to something other than the drive unit.
+    CodesPointElsewhere,
     /// A strip-down is noted.
     Opened,
     /// Evidence was gone before it was opened.
@@ -40,12 +56,22 @@ pub enum Fact {
     HasWorst,
     /// The part that fared worst is missing.
     WorstMissing,
-    /// The part that fared worst is electrical.
-    WorstElectrical,
-    /// A sign of rust is on the part that fared worst.
-    RustOnWorst,
-    /// A sign of a blow is on the part that fared worst.
-    ImpactOnWorst,
+    /// The first sign on a harmed part is one of a blow.
+    BlowTold,
+    /// Another part is harmed that shows no sign of a blow.
+    HarmBesideBlow,
+    /// Mud or water was seen inside.
+    CameIn,
+    /// Something was found on a part: harm, or grease or water on a sound one.
+    FoundTold,
+    /// The same of another part than the one past which water came in.
+    FoundBesideWayIn,
+    /// More parts are harmed than page 1 tells of one by one.
+    HarmBeyondTold,
+    /// A reading as found was outside its limit.
+    ReadingOutsideAsFound,
+    /// A reading as left is better than as found, and not outside its limit.
+    ReadingImproved,
     /// Some part shows the way that water took in.
     WayIn,
     /// That part is the one that fared worst.
@@ -86,6 +112,18 @@ pub enum Fact {
     Origin,
     /// A sign that was seen speaks for that.
     OriginShown,
+    /// It is stated to come from age.
+    OriginAge,
+    /// It is stated to come from wear.
+    OriginWear,
+    /// It is stated to come from overload or heat.
+    OriginOverload,
+    /// The unit had been in use for more than a year.
+    InUseYears,
+    /// The distance that the unit has run is noted.
+    Mileage,
+    /// The bike is noted to carry loads.
+    CarriesLoads,
     /// Some sign that was seen speaks for the stated cause.
     ShownBy,
     /// Damage that needs running time, and a day from which the rider could notice.
@@ -106,14 +144,28 @@ pub enum Fact {
     AnyHarmed,
     /// One part or more is sound.
     AnySound,
-    /// Two parts or more are sound.
-    SeveralSound,
     /// Some part was examined.
     AnyExamined,
     /// Some part is noted as not examined.
     AnyNotExamined,
-    /// Some part was replaced.
-    AnyReplaced,
+    /// Some part was replaced or added.
+    AnyNew,
+    /// Some harmed part was replaced.
+    HarmedNew,
+    /// Some sound part was replaced.
+    SoundNew,
+    /// Some part that was not examined was replaced.
+    OtherNew,
+    /// The grease of the gears was replaced.
+    GreaseNew,
+    /// The grease that was used is noted.
+    Greased,
+    /// It is noted how the unit was dried.
+    Dried,
+    /// It is noted for how long.
+    DriedFor,
+    /// It is noted at which temperature.
+    DriedAt,
     /// Some part was added.
     AnyAdded,
     /// Some part was repaired.
@@ -166,6 +218,8 @@ pub enum Fact {
     TriageElsewhere,
     /// The bike's behaviour points to both.
     TriageBoth,
+    /// The bike's behaviour points nowhere.
+    TriageNowhere,
     /// The unit ran as it should with parts that are known to be good.
     Swapped,
     /// The model of the unit in exchange is noted.
@@ -194,8 +248,12 @@ pub enum Fact {
     RideTypedClimb,
     /// The sound on it is noted.
     RideNoise,
+    /// It is noted that there was no sound.
+    RideSilent,
     /// The speed at which assistance stops was measured.
     RideCutOff,
+    /// That speed is within its limit.
+    CutOffWithin,
     /// The way that the motor runs on was measured.
     RideRunOn,
     /// The speed of the walk assistance was measured.
@@ -226,6 +284,14 @@ pub enum Fact {
     RecordedPassed,
     /// The speed never reached that limit.
     RecordedNotReached,
+    /// The unit was here before, by its serial number.
+    SeenBefore,
+    /// The day on which it went back the last time is noted.
+    SeenBeforeReturned,
+    /// How the last visit ended is noted.
+    SeenBeforeOutcome,
+    /// It was here more than once before.
+    SeenBeforeOften,
     /// This part is sound.
     PartSound,
     /// This part is worn.
@@ -238,6 +304,8 @@ pub enum Fact {
     PartMissing,
     /// This part was not examined.
     PartNotExamined,
+    /// This part was replaced.
+    PartReplaced,
     /// This part shows signs that its heading does not say.
     PartSignsBesideHeading,
     /// It is known what this part does.

@@ -1,5 +1,7 @@
 //! What follows from the fields and the assessment of a job, and both facts and values need.
 
+use rust_decimal::Decimal;
+
 use super::signs::{self, is_harmed};
 use crate::assessment::Assessment;
 use crate::assessment::bench::check_result::CheckResult;
@@ -11,11 +13,15 @@ use crate::assessment::cause::verdict::Support;
 use crate::assessment::ride::Proof;
 use crate::assessment::ride::judged::TestRide;
 use crate::sheet::catalogue::Sign;
+use crate::sheet::catalogue::group::PartGroup;
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Finding, FindingsSheet};
+use crate::sheet::quantity::Quantity;
+use crate::sheet::signs::SignEntry;
 use crate::sheet::vocabulary::{Action, CauseKind, Condition, Outcome};
 
 /// Most signs that page 1 names for a cause.
-const MOST_SHOWN: usize = 3;
+const MOST_SHOWN: usize = 2;
 
 /// Signs that can hurt somebody, on parts that go back as they were found.
 pub(super) fn dangers(assessment: &Assessment, hazard: Hazard) -> Vec<Sign> {
@@ -25,11 +31,18 @@ pub(super) fn dangers(assessment: &Assessment, hazard: Hazard) -> Vec<Sign> {
 
 /// Parts that failed or are missing, were not mended, and carry the rider or the drive's force.
 pub(super) fn unfit(findings: &[Finding]) -> Vec<&Finding> {
-    let carries = ["case", "bearings", "gears", "clutch", "shaft", "fasteners"];
+    let carries = [
+        PartGroup::Case,
+        PartGroup::Bearings,
+        PartGroup::Gears,
+        PartGroup::Clutch,
+        PartGroup::Shaft,
+        PartGroup::Fasteners,
+    ];
     let is_unfit = |one: &&Finding| {
         matches!(one.condition, Condition::Failed | Condition::Missing)
             && !matches!(one.action, Some(Action::Replaced | Action::Repaired | Action::Added))
-            && (one.part.0.safety || carries.contains(&one.part.0.group.as_str()))
+            && (one.part.0.safety || carries.contains(&one.part.group()))
     };
     findings.iter().filter(is_unfit).collect()
 }
@@ -52,8 +65,12 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
     let is_seen = |origin: &Origin| {
         matches!(origin, Origin::Finding { .. } | Origin::Arrival { .. } | Origin::Bench(_))
     };
+    // The way in is told with the part past which the water came.
+    let is_firm = supported(assessment) == "shows";
+    let is_told = |sign: Sign| is_firm && fault == RootCause::Ingress && signs::is_way_in(sign);
     for_it
         .into_iter()
+        .filter(|one| !is_told(one.sign))
         .filter(|one| one.seen && 0 < one.used_points.of(fault) && one.origins.iter().any(is_seen))
         .map(|one| one.sign)
         .take(MOST_SHOWN)
@@ -85,6 +102,49 @@ pub(super) fn proof(judged: &TestRide) -> &'static str {
 pub fn is_work_done(fields: &FindingsSheet) -> bool {
     let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
     matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged | Outcome::Serviced))
+}
+
+/// Signs before opening, but for the trial that shows a unit faultless, which has sentences of its own.
+pub(super) fn arrival_signs(fields: &FindingsSheet) -> Vec<&SignEntry> {
+    let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
+    let is_told_else = |entry: &SignEntry| match entry {
+        SignEntry::Known(sign) => sign.0.has(Role::Swap) && outcome == Some(Outcome::NoFaultFound),
+        SignEntry::Other(_) => false,
+    };
+    let entries = fields.arrival.signs.entries().iter().map(|entry| &entry.value);
+    entries.filter(|entry| !is_told_else(entry)).collect()
+}
+
+/// Days from the first sign to the arrival, if there are any.
+pub(super) fn noticed_days_before(fields: &FindingsSheet) -> Option<usize> {
+    let noticed = fields.arrival.first_noticed.as_ref()?.date.as_ref()?;
+    let days = (fields.arrival.date.value.0 - noticed.value.0).num_days();
+    usize::try_from(days).ok().filter(|days| 0 < *days)
+}
+
+/// More than so many whole years from the first use to the arrival.
+pub(super) fn years_in_use(fields: &FindingsSheet) -> Option<usize> {
+    let since = fields.unit.in_use_since.as_ref()?.value.0;
+    let day_before = fields.arrival.date.value.0.pred_opt()?;
+    let years = usize::try_from(day_before.years_since(since)?).ok()?;
+    (0 < years).then_some(years)
+}
+
+/// The distance ridden between the first sign and the arrival, in the unit of the second.
+pub(super) fn ridden_since(fields: &FindingsSheet) -> Option<Quantity> {
+    let now = &fields.unit.mileage.as_ref()?.0;
+    let then = &fields.arrival.first_noticed.as_ref()?.at.as_ref()?.0;
+    let metres = now.in_base() - then.in_base();
+    let since = match now.unit.symbol == then.unit.symbol {
+        true => Quantity { number: now.number - then.number, unit: now.unit },
+        false => Quantity { number: (metres / now.unit.factor()).round(), unit: now.unit },
+    };
+    (Decimal::ZERO < since.number).then_some(since)
+}
+
+/// True for grease, which is found and renewed like a part.
+pub(super) fn is_grease(finding: &Finding) -> bool {
+    finding.part.name() == "gear-grease"
 }
 
 /// Findings by what they say, worst condition first, each condition in the order of the sheet.

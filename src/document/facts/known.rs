@@ -2,10 +2,14 @@
 //!
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
-use super::derived::{dangers, outside_lines, proof, shown_by, supported, unfit};
+use super::derived::{
+    arrival_signs, dangers, noticed_days_before, outside_lines, proof, ridden_since, shown_by,
+    supported, unfit, years_in_use,
+};
 use super::signs::{self, is_harmed, seen, shows};
 use super::{derived, ride};
 use crate::assessment::Assessment;
+use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::care::state::{Fitness, Hazard};
 use crate::assessment::cause::continued_use::ContinuedUse;
 use crate::assessment::cause::evidence::Noticing;
@@ -13,10 +17,15 @@ use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
+use crate::sheet::catalogue::group::PartGroup;
+use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Finding, FindingsSheet, Ride};
-use crate::sheet::handling::WhoseBike;
+use crate::sheet::handling::{Warranty, WhoseBike};
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Action, CauseKind, Condition, OptionKind, Outcome, Washing};
+use crate::sheet::vocabulary::{
+    Action, CauseKind, CodesPointTo, Condition, OptionKind, OriginKind, Outcome, Use, Washing,
+    YesNo,
+};
 
 /// Collects facts.
 struct Known(Facts);
@@ -42,12 +51,23 @@ pub(super) fn known(fields: &FindingsSheet, assessment: &Assessment) -> Facts {
     if let Some(ride) = &fields.ride {
         ridden(ride, assessment, &mut known);
     }
+    if let Some(last) = assessment.visits.last() {
+        known.add(true, Fact::SeenBefore);
+        known.add(last.returned_on().is_some(), Fact::SeenBeforeReturned);
+        known.add(last.outcome().is_some(), Fact::SeenBeforeOutcome);
+        known.add(1 < assessment.visits.len(), Fact::SeenBeforeOften);
+    }
     known.0
 }
 
 /// True for a field of codes that names one, and not that there was none.
 pub(super) fn is_code(codes: &Text) -> bool {
     !matches!(codes.0.trim().to_lowercase().as_str(), "" | "none" | "no" | "-")
+}
+
+/// True for a sound that is none.
+fn is_silent(noise: &Text) -> bool {
+    noise.0.trim().eq_ignore_ascii_case("silent")
 }
 
 fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
@@ -59,20 +79,45 @@ fn on_arrival(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known
         known.add(noticed.at.is_some(), Fact::NoticedAt);
         let promptly = matches!(assessment.weighing.noticing, Noticing::Promptly(_));
         known.add(promptly, Fact::CamePromptly);
+        known.add(noticed_days_before(fields).is_some(), Fact::NoticedBefore);
+        known.add(ridden_since(fields).is_some(), Fact::RiddenSince);
     }
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     known.add(codes.is_some_and(is_code), Fact::ArrivalCodes);
+    let point = arrival.bike_check.as_ref().and_then(|check| check.codes_point_to);
+    let elsewhere = matches!(
+        point,
+        Some(
+            CodesPointTo::Battery
+                | CodesPointTo::Sensor
+                | CodesPointTo::Display
+                | CodesPointTo::Wiring
+        )
+    );
+    known.add(elsewhere, Fact::CodesPointElsewhere);
     known.add(
         arrival.water.as_ref().is_some_and(|water| !water.0.number.is_zero()),
         Fact::WaterAmount,
     );
-    known.add(!arrival.signs.entries().is_empty(), Fact::ArrivalSigns);
+    let billing = fields.billing.as_ref();
+    let fee = billing.is_some_and(|billing| billing.inspection.is_some());
+    known.add(arrival.bike_check.is_some(), Fact::BikeChecked);
+    known.add(arrival.reply_by.is_some(), Fact::ReplyDay);
+    known.add(fee, Fact::ExaminationFee);
+    let credited = billing.and_then(|billing| billing.inspection_credited);
+    known.add(fee && credited == Some(YesNo::Yes), Fact::FeeCredited);
+    known.add(fields.unit.warranty == Some(Warranty::In), Fact::WarrantyRuns);
+    known.add(!arrival_signs(fields).is_empty(), Fact::ArrivalSigns);
+    known.add(years_in_use(fields).is_some(), Fact::InUseYears);
+    known.add(fields.unit.mileage.is_some(), Fact::Mileage);
+    known.add(fields.unit.used_for.contains(&Use::Cargo), Fact::CarriesLoads);
     let washed = fields.unit.washed_with;
     known.add(washed == Some(Washing::PressureWasher), Fact::JetWashed);
     let likelier = assessment.triage.as_ref().map(|triage| triage.likelier);
     known.add(likelier == Some(Suspect::Only(Site::DriveUnit)), Fact::TriageUnit);
     known.add(likelier == Some(Suspect::Only(Site::ElsewhereOnBike)), Fact::TriageElsewhere);
     known.add(likelier == Some(Suspect::Both), Fact::TriageBoth);
+    known.add(likelier == Some(Suspect::NotTold), Fact::TriageNowhere);
 }
 
 fn outcome(
@@ -103,7 +148,6 @@ fn outcome(
     known.add(outside_lines(assessment).next().is_some(), Fact::Outside);
     let done = |action| findings.iter().filter(move |one| one.action == Some(action));
     for (action, fact) in [
-        (Action::Replaced, Fact::AnyReplaced),
         (Action::Added, Fact::AnyAdded),
         (Action::Repaired, Fact::AnyRepaired),
         (Action::Cleaned, Fact::AnyCleaned),
@@ -113,17 +157,36 @@ fn outcome(
     ] {
         known.add(done(action).next().is_some(), fact);
     }
+    work(fields, findings, known);
     let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
+    known.add(findings.iter().any(is_new), Fact::AnyNew);
     let on_bill = fields.work.as_ref().is_some_and(|work| !work.parts.is_empty());
     known.add(!on_bill && !findings.iter().any(is_new), Fact::NothingNew);
     let touched = |one: &&Finding| is_new(one) || one.action == Some(Action::Repaired);
     let mut touched = findings.iter().filter(touched);
     let only = touched.next().filter(|_| touched.next().is_none());
-    let is_bearing =
-        |one: &Finding| one.part.0.group == "bearings" && one.action == Some(Action::Replaced);
+    let is_bearing = |one: &Finding| {
+        one.part.group() == PartGroup::Bearings && one.action == Some(Action::Replaced)
+    };
     let billed = fields.work.iter().flat_map(|work| &work.parts);
     let n_billed: u32 = billed.map(|part| part.quantity.as_ref().map_or(1, |count| count.0)).sum();
     known.add(only.is_some_and(is_bearing) && n_billed < 2, Fact::OnlyOneBearingNew);
+}
+
+/// What was renewed, greased and dried.
+fn work(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
+    let replaced = || findings.iter().filter(|one| one.action == Some(Action::Replaced));
+    known.add(replaced().any(is_harmed), Fact::HarmedNew);
+    known.add(replaced().any(|one| one.condition == Condition::Sound), Fact::SoundNew);
+    known.add(replaced().any(|one| one.condition == Condition::NotExamined), Fact::OtherNew);
+    known.add(replaced().any(|one| derived::is_grease(one)), Fact::GreaseNew);
+    let Some(work) = &fields.work else { return };
+    known.add(work.grease.is_some(), Fact::Greased);
+    if let Some(drying) = &work.drying {
+        known.add(true, Fact::Dried);
+        known.add(drying.time.is_some(), Fact::DriedFor);
+        known.add(drying.at.is_some(), Fact::DriedAt);
+    }
 }
 
 fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
@@ -158,6 +221,9 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
         let shown = origins.iter().any(|(kind, signs)| *kind == origin.value && !signs.is_empty());
         known.add(true, Fact::Origin);
         known.add(shown, Fact::OriginShown);
+        known.add(origin.value == OriginKind::Age, Fact::OriginAge);
+        known.add(origin.value == OriginKind::Wear, Fact::OriginWear);
+        known.add(origin.value == OriginKind::Overload, Fact::OriginOverload);
     }
     known.add(!shown_by(fields, assessment).is_empty(), Fact::ShownBy);
     match assessment.weighing.continued_use {
@@ -172,14 +238,6 @@ fn worst(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
     let Some(worst) = derived::worst(fields, findings) else { return };
     known.add(true, Fact::HasWorst);
     known.add(worst.condition == Condition::Missing, Fact::WorstMissing);
-    known.add(shows(worst, signs::is_rust), Fact::RustOnWorst);
-    known.add(shows(worst, signs::is_blow), Fact::ImpactOnWorst);
-    let electrical = ["sensors", "electronics", "wiring"];
-    let is_winding = worst.part.name() == "stator-winding";
-    known.add(
-        electrical.contains(&worst.part.0.group.as_str()) || is_winding,
-        Fact::WorstElectrical,
-    );
     let way_in = signs::way_in(findings);
     known.add(way_in.is_some_and(|way| std::ptr::eq(way, worst)), Fact::WayInWorst);
 }
@@ -193,16 +251,7 @@ fn parts(findings: &[Finding], known: &mut Known) {
     known.add(findings.iter().any(is_harmed), Fact::AnyHarmed);
     known.add(0 < found(Condition::NotExamined), Fact::AnyNotExamined);
     known.add(found(Condition::NotExamined) < findings.len(), Fact::AnyExamined);
-    let mut sound: Vec<(&str, Option<&str>)> = findings
-        .iter()
-        .filter(|one| one.condition == Condition::Sound)
-        .map(|one| (one.part.name(), one.own_name()))
-        .collect();
-    sound.sort_unstable();
-    sound.dedup();
-    let sound = sound.len();
-    known.add(0 < sound, Fact::AnySound);
-    known.add(1 < sound, Fact::SeveralSound);
+    known.add(0 < found(Condition::Sound), Fact::AnySound);
 }
 
 /// What was seen, and on what.
@@ -212,21 +261,24 @@ fn harm(findings: &[Finding], assessment: &Assessment, known: &mut Known) {
     let rust = seen(weighing, signs::is_rust);
     known.add(rust, Fact::RustSeen);
     known.add(!rust && seen(weighing, signs::is_without_rust), Fact::NoRustSeen);
-    known.add(seen(weighing, |sign| sign.name() == "grease-milky"), Fact::GreaseMilky);
-    known.add(seen(weighing, |sign| sign.name() == "faultless-on-swap"), Fact::Swapped);
+    known.add(seen(weighing, |sign| sign.0.has(Role::MilkyGrease)), Fact::GreaseMilky);
+    known.add(seen(weighing, |sign| sign.0.has(Role::Swap)), Fact::Swapped);
     known.add(seen(weighing, signs::is_blow), Fact::ImpactSeen);
+    let came_in = seen(weighing, signs::is_mud) || seen(weighing, signs::is_water);
+    known.add(came_in, Fact::CameIn);
     known.add(seen(weighing, signs::is_burnt_switch), Fact::SwitchBurnt);
     known.add(seen(weighing, signs::is_winding_fault), Fact::WindingHarmed);
-    let harmed =
-        |group: &str| findings.iter().any(|one| is_harmed(one) && one.part.0.group == group);
-    known.add(harmed("bearings"), Fact::BearingHarmed);
-    known.add(harmed("bearings") || harmed("gears"), Fact::BearingOrGearHarmed);
-    known.add(harmed("sensors"), Fact::SensorHarmed);
-    known.add(harmed("wiring"), Fact::WiringHarmed);
-    let is_electrical =
-        |one: &&Finding| ["sensors", "electronics", "wiring"].contains(&one.part.0.group.as_str());
-    let wet = findings.iter().filter(is_electrical).any(|one| shows(one, signs::is_wet_contact));
-    known.add(wet, Fact::ElectricalWet);
+    let harmed = |group| findings.iter().any(|one| is_harmed(one) && one.part.group() == group);
+    known.add(harmed(PartGroup::Bearings), Fact::BearingHarmed);
+    known.add(harmed(PartGroup::Bearings) || harmed(PartGroup::Gears), Fact::BearingOrGearHarmed);
+    known.add(harmed(PartGroup::Sensors), Fact::SensorHarmed);
+    known.add(harmed(PartGroup::Wiring), Fact::WiringHarmed);
+    let wet = |one: &Finding| is_electrical(one) && shows(one, signs::is_wet_contact);
+    known.add(findings.iter().any(wet), Fact::ElectricalWet);
+}
+
+fn is_electrical(one: &Finding) -> bool {
+    PartGroup::ELECTRICAL.contains(&one.part.group())
 }
 
 fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
@@ -240,7 +292,13 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     known.add(ride.distance.is_some() || recorded.is_some(), Fact::RideWay);
     known.add(ride.climb.is_some() || climb, Fact::RideClimb);
     known.add(ride.noise.is_some(), Fact::RideNoise);
+    known.add(ride.noise.as_ref().is_some_and(is_silent), Fact::RideSilent);
     known.add(ride.cut_off.is_some(), Fact::RideCutOff);
+    let within = judged.iter().flat_map(|judged| &judged.lines).any(|line| {
+        line.check == "cut-off"
+            && line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Within)
+    });
+    known.add(within, Fact::CutOffWithin);
     known.add(ride.run_on.is_some(), Fact::RideRunOn);
     known.add(ride.walk_assist.is_some(), Fact::RideWalk);
     known.add(ride.error_codes.as_ref().is_some_and(is_code), Fact::RideCodes);

@@ -18,6 +18,11 @@ pub(super) fn is_water(sign: Sign) -> bool {
     sign.0.link == Link::Water && sign.name() != "heavier-than-reference"
 }
 
+/// Mud or sand inside the unit.
+pub(super) fn is_mud(sign: Sign) -> bool {
+    sign.name() == "mud-inside"
+}
+
 /// The way that water took.
 pub(super) fn is_way_in(sign: Sign) -> bool {
     sign.0.link == Link::Path

@@ -2,12 +2,18 @@
 
 use crate::document::facts;
 use crate::document::format;
+use crate::document::ruler::{self, Voice};
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
+use crate::document::wording::Wording;
 use crate::document::writer::Writer;
+use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
+
+/// Size of the words beside marks, in points.
+const MARK_SIZE: f64 = 8.0;
 
 /// What a photo is of, and when in the job it was taken.
 #[derive(Clone, Copy)]
@@ -24,21 +30,28 @@ pub enum Shows<'a> {
 
 /// The photos that a place of the sheet names, as far as they could be read.
 pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -> Vec<PhotoView> {
-    photos.iter().filter_map(|photo| photo_view(writer, photo, shows)).collect()
+    let views = photos.iter().enumerate();
+    views.filter_map(|(at, photo)| photo_view(writer, photo, shows, at == 0)).collect()
 }
 
-fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<PhotoView> {
+/// A photo. The first of a finding says what it shows, the others of which part they are.
+fn photo_view(
+    writer: &Writer<'_>,
+    used: &PhotoUse,
+    shows: Shows<'_>,
+    is_first: bool,
+) -> Option<PhotoView> {
     let (number, photo) = writer.material.photo(&used.file.0)?;
     let wording = writer.wording;
     let (lead, subject) = match shows {
-        Shows::Arrival => ("as-arrived", wording.label("on-arrival")),
-        Shows::Found(finding) => ("as-found", wording.part_of(finding)),
-        Shows::Left(finding) => ("as-left", wording.part_of(finding)),
-        Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange")),
+        Shows::Arrival => ("as-arrived", wording.label("on-arrival").to_owned()),
+        Shows::Found(finding) => ("as-found", found_caption(finding, is_first, wording)),
+        Shows::Left(finding) => ("as-left", left_caption(finding, wording)),
+        Shows::Exchange => ("sent-back-photo", wording.label("unit-in-exchange").to_owned()),
     };
     let lead = wording.label(lead);
     let subject =
-        used.caption.as_ref().map_or_else(|| text::capitalised(subject), |own| own.0.clone());
+        used.caption.as_ref().map_or_else(|| text::capitalised(&subject), |own| own.0.clone());
     let arrived = writer.fields().arrival.date.0;
     let day = photo.facts.taken.map(|taken| format::day_near(taken.local.date(), arrived, wording));
     let marks: Vec<MarkView> = used.marks.iter().map(|mark| mark_view(mark, wording)).collect();
@@ -62,12 +75,38 @@ fn photo_view(writer: &Writer<'_>, used: &PhotoUse, shows: Shows<'_>) -> Option<
     })
 }
 
+/// The part, and in the first photo the first of its signs that an eye can see.
+fn found_caption(finding: &Finding, is_first: bool, wording: &Wording) -> String {
+    let part = wording.part_of(finding);
+    let seen = finding.signs.iter().find(|sign| sign.value.0.kind == SignKind::Seen);
+    match seen.filter(|_| is_first) {
+        Some(sign) => {
+            let sign = wording.sign(sign.name(), "plain");
+            text::fill(wording.label("caption-sign"), &[("part", part), ("sign", sign)])
+        }
+        None => part.to_owned(),
+    }
+}
+
+/// The part, and what was done to it.
+fn left_caption(finding: &Finding, wording: &Wording) -> String {
+    let part = wording.part_of(finding);
+    let state = finding.action.map(|action| wording.choice("actions-in-caption", action.word()));
+    match state.filter(|state| !state.is_empty()) {
+        Some(state) => {
+            text::fill(wording.label("caption-state"), &[("part", part), ("state", state)])
+        }
+        None => part.to_owned(),
+    }
+}
+
 /// Before and after of the worst part that has both, else the best single photo.
 pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     let fields = writer.fields();
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
     let first = |photos: &[PhotoUse], shows: Shows<'_>| {
-        photos.iter().find_map(|photo| photo_view(writer, photo, shows))
+        let mut views = photos.iter().enumerate();
+        views.find_map(|(at, photo)| photo_view(writer, photo, shows, at == 0))
     };
     let before = |finding: &Finding| first(&finding.photos, Shows::Found(finding));
     let after = |finding: &Finding| first(&finding.photos_after, Shows::Left(finding));
@@ -82,11 +121,18 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     Some(Pair { before, after })
 }
 
-fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkView {
+/// How wide a mark's words are, in points.
+fn wide(text: Option<&str>) -> f64 {
+    let width = text.map_or(0.0, |text| ruler::width(text, Voice::Sans, MARK_SIZE));
+    (width * 100.0).ceil() / 100.0
+}
+
+fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
     let text = mark.text.as_ref().map(|text| text.0.clone());
     let one = |kind, at: GridPlace| {
         let (x, y) = at.fractions();
-        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone() }
+        let wide = wide(text.as_deref());
+        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone(), wide }
     };
     let two = |kind, at, to: GridPlace| {
         let (x2, y2) = to.fractions();
@@ -106,7 +152,8 @@ fn mark_view(mark: &Mark, wording: &crate::document::wording::Wording) -> MarkVi
                 Some(text) => format!("{text}, {measured}"),
                 None => measured,
             };
-            MarkView { text: Some(text), ..two("length", *at, *to) }
+            let wide = wide(Some(&text));
+            MarkView { text: Some(text), wide, ..two("length", *at, *to) }
         }
     }
 }

@@ -62,6 +62,13 @@ impl Fingerprint {
         print
     }
 
+    /// The fingerprint of the mirrored picture.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let turned = |bits: [u64; 4]| bits.map(rows_reversed);
+        Self { falls: turned(self.rises), rises: turned(self.falls) }
+    }
+
     /// Compares two pictures.
     pub fn likeness(&self, other: &Self) -> Likeness {
         let pairs = self.falls.iter().zip(&other.falls).chain(self.rises.iter().zip(&other.rises));
@@ -72,4 +79,11 @@ impl Fingerprint {
         }
         likeness
     }
+}
+
+/// Each of four rows of 16 bits, back to front.
+fn rows_reversed(bits: u64) -> u64 {
+    // The whole is reversed, and the rows are put back into their order.
+    let [a, b, c, d, e, f, g, h] = bits.reverse_bits().to_be_bytes();
+    u64::from_be_bytes([g, h, e, f, c, d, a, b])
 }

@@ -6,9 +6,11 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
+use serde::de::Error;
+use serde::{Deserialize, Deserializer};
 
 use super::embedded::embedded;
+use super::group::{PartGroup, PartRole};
 use super::near;
 use crate::sheet::problems;
 use crate::sheet::reader::{Reader, Value};
@@ -23,12 +25,16 @@ pub struct PartRow {
     /// Name as typed in a sheet.
     pub part: String,
     /// Group of parts, to which signs are tied.
-    pub group: String,
+    pub group: PartGroup,
     /// Kinds of unit that have it; `hub` is every hub.
-    pub kinds: Vec<String>,
+    #[serde(deserialize_with = "unit_kinds")]
+    pub kinds: Vec<UnitKind>,
     /// True where its failure can hurt somebody.
     #[serde(default)]
     pub safety: bool,
+    /// What rules do with it, beyond its group.
+    #[serde(default)]
+    pub roles: Vec<PartRole>,
     /// Other words of the trade for it, by which a mistyped name is answered.
     #[serde(default)]
     pub also: Vec<String>,
@@ -38,13 +44,22 @@ impl PartRow {
     /// True where a unit of this kind has the part; a hub of which no more is known may have any
     /// part of a hub.
     pub fn is_of(&self, kind: UnitKind) -> bool {
-        let hub = UnitKind::Hub.word();
         self.kinds.iter().any(|own| match kind {
-            UnitKind::MidDrive => own == kind.word(),
-            UnitKind::Hub => own.starts_with(hub),
-            UnitKind::HubGeared | UnitKind::HubDirect => own == kind.word() || own == hub,
+            UnitKind::MidDrive => *own == kind,
+            UnitKind::Hub => own.family() == kind,
+            UnitKind::HubGeared | UnitKind::HubDirect => *own == kind || *own == UnitKind::Hub,
         })
     }
+}
+
+/// The words of the sheet for the kinds of unit.
+fn unit_kinds<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<UnitKind>, D::Error> {
+    let words = Vec::<String>::deserialize(from)?;
+    let kind = |word: &String| {
+        let kind = UnitKind::ALL.iter().find(|kind| kind.word() == word);
+        kind.copied().ok_or_else(|| D::Error::custom(format!("there is no kind of unit `{word}`")))
+    };
+    words.iter().map(kind).collect()
 }
 
 /// Every part, in the order of the table.
@@ -75,6 +90,16 @@ impl Part {
     /// The name as typed.
     pub fn name(self) -> &'static str {
         &self.0.part
+    }
+
+    /// Where it belongs.
+    pub fn group(self) -> PartGroup {
+        self.0.group
+    }
+
+    /// True if rules do with it what the role says.
+    pub fn has(self, role: PartRole) -> bool {
+        self.0.roles.contains(&role)
     }
 
     /// True for a part that the table lacks: it is printed under its own name and scored by nothing.

@@ -6,6 +6,7 @@
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 
+use super::group::SignPlace;
 use crate::sheet::vocabulary::OriginKind;
 
 /// A row of the table of signs.
@@ -16,8 +17,8 @@ pub struct SignRow {
     pub sign: String,
     /// Id in the table of signs, such as `SC01`; for people who compare tables, never for rules.
     pub r#ref: String,
-    /// Part groups that it may stand on; `unit` is the whole unit.
-    pub on: Vec<String>,
+    /// Where it may be.
+    pub on: Vec<SignPlace>,
     /// How it is found.
     pub kind: SignKind,
     /// What it speaks for (+2) or against (-2), by cause.
@@ -225,11 +226,13 @@ pub enum Role {
     Consequence,
     /// Heat that was noticed or logged, whatever made it.
     HeatNoticed,
+    /// Grease that water turned to milk.
+    MilkyGrease,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::Transport,
         Self::FreshWater,
         Self::WaterTrace,
@@ -246,6 +249,7 @@ impl Role {
         Self::NotTheUnit,
         Self::Consequence,
         Self::HeatNoticed,
+        Self::MilkyGrease,
     ];
 }
 

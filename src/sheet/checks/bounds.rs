@@ -35,6 +35,8 @@ fn before_arrival(sheet: &Sheet) -> Vec<Day<'_>> {
 fn after_arrival(sheet: &Sheet) -> Vec<Day<'_>> {
     let fields = &sheet.fields;
     let mut days = Vec::new();
+    let reply_by = fields.arrival.reply_by.as_ref();
+    days.extend(reply_by.map(|date| ("the day of the answer", date)));
     days.extend(fields.options_valid_to.as_ref().map(|date| ("the last day of the prices", date)));
     let offers = fields.options.iter().filter_map(|offer| offer.valid_to.as_ref());
     days.extend(offers.map(|date| ("the last day of this price", date)));

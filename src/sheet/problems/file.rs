@@ -57,6 +57,11 @@ pub fn needs_quotes(place: Place, cause: &str, slip: Slip<'_>) -> Diagnostic {
         Slip::Apostrophe(key) => {
             format!("put text that holds `'` in double quotes: `{key}: \"…'…\"`")
         }
+        Slip::Mark(key) => {
+            format!(
+                "write a photo with its marks as `{key}: [{{file: NAME.jpg, marks: [{{ring: F4}}]}}]`"
+            )
+        }
         Slip::Behind(key, last) => format!(
             "text goes on behind `{last}`: put all of it in quotes, with other quotes inside: `{key}: '…\"…\"…'`"
         ),

@@ -80,35 +80,45 @@ const fn unit(
 
 /// Every unit; the first of a dimension is the one that advice shows.
 pub const UNITS: &[Unit] = &[
-    unit(Dimension::Distance, &["mi"], "mi", (1_609_344, 3)),
-    unit(Dimension::Distance, &["km"], "km", (1000, 0)),
-    unit(Dimension::Distance, &["m"], "m", (1, 0)),
+    unit(Dimension::Distance, &["mi", "mile", "miles"], "mi", (1_609_344, 3)),
+    unit(
+        Dimension::Distance,
+        &["km", "kms", "kilometre", "kilometres", "kilometer", "kilometers"],
+        "km",
+        (1000, 0),
+    ),
+    unit(Dimension::Distance, &["m", "metre", "metres", "meter", "meters"], "m", (1, 0)),
     unit(Dimension::Distance, &["ft"], "ft", (3048, 4)),
     unit(Dimension::Length, &["mm"], "mm", (1, 0)),
     unit(Dimension::Length, &["um", "µm", "μm"], "µm", (1, 3)),
     unit(Dimension::Length, &["cm"], "cm", (10, 0)),
     unit(Dimension::Length, &["m"], "m", (1000, 0)),
-    unit(Dimension::Length, &["in"], "in", (254, 1)),
+    unit(Dimension::Length, &["in", "inch", "inches"], "in", (254, 1)),
     unit(Dimension::Volume, &["ml", "mL"], "ml", (1, 0)),
-    unit(Dimension::Volume, &["l", "L"], "l", (1000, 0)),
-    unit(Dimension::Duration, &["min"], "min", (1, 0)),
-    unit(Dimension::Duration, &["h"], "h", (60, 0)),
+    unit(Dimension::Volume, &["l", "L", "litre", "litres", "liter", "liters"], "l", (1000, 0)),
+    unit(Dimension::Duration, &["min", "mins", "minute", "minutes"], "min", (1, 0)),
+    unit(Dimension::Duration, &["h", "hr", "hrs", "hour", "hours"], "h", (60, 0)),
     // A sixtieth, to the digits that a mantissa holds.
-    unit(Dimension::Duration, &["s"], "s", (16_666_666_666_666_667, 18)),
+    unit(
+        Dimension::Duration,
+        &["s", "sec", "secs", "second", "seconds"],
+        "s",
+        (16_666_666_666_666_667, 18),
+    ),
     unit(Dimension::Speed, &["km/h"], "km/h", (1, 0)),
     unit(Dimension::Speed, &["mph"], "mph", (1_609_344, 6)),
-    unit(Dimension::Resistance, &["ohm", "Ω", "\u{2126}"], "Ω", (1, 0)),
+    unit(Dimension::Resistance, &["ohm", "ohms", "Ω", "\u{2126}"], "Ω", (1, 0)),
     unit(Dimension::Resistance, &["mohm", "mΩ", "m\u{2126}"], "mΩ", (1, 3)),
     unit(Dimension::Resistance, &["kohm", "kΩ", "k\u{2126}"], "kΩ", (1000, 0)),
     unit(Dimension::Resistance, &["Mohm", "MΩ", "M\u{2126}"], "MΩ", (1_000_000, 0)),
     unit(Dimension::Resistance, &["Gohm", "GΩ", "G\u{2126}"], "GΩ", (1_000_000_000, 0)),
-    unit(Dimension::Voltage, &["V"], "V", (1, 0)),
+    unit(Dimension::Voltage, &["V", "volt", "volts"], "V", (1, 0)),
     unit(Dimension::Voltage, &["mV"], "mV", (1, 3)),
     unit(Dimension::Voltage, &["kV"], "kV", (1000, 0)),
-    unit(Dimension::Current, &["A"], "A", (1, 0)),
+    unit(Dimension::Current, &["A", "amp", "amps"], "A", (1, 0)),
     unit(Dimension::Current, &["mA"], "mA", (1, 3)),
-    unit(Dimension::Torque, &["Nm", "N m", "N·m"], "N·m", (1, 0)),
-    unit(Dimension::Temperature, &["degC", "°C", "C"], "°C", (1, 0)),
+    unit(Dimension::Torque, &["Nm", "N m", "N·m", "N.m"], "N·m", (1, 0)),
+    unit(Dimension::Temperature, &["degC", "°C", "C", "deg C", "degrees C"], "°C", (1, 0)),
     Unit {
         dimension: Dimension::Temperature,
         spellings: &["degF", "°F", "F"],
@@ -166,6 +176,8 @@ impl Dimension {
 
     /// The unit under a spelling.
     pub fn unit(self, spelling: &str) -> Option<&'static Unit> {
-        self.units().find(|unit| unit.spellings.contains(&spelling))
+        let of = |spelling: &str| self.units().find(|unit| unit.spellings.contains(&spelling));
+        // An abbreviation may carry its point: `1840 mi.`
+        of(spelling).or_else(|| of(spelling.strip_suffix('.')?))
     }
 }

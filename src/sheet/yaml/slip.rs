@@ -3,6 +3,8 @@
 //! In: the text and where the parser gave up; out: the [`Slip`] on that line or the one above. The
 //! advice in words is `problems.rs`.
 
+use std::ops::Range;
+
 /// A slip that quotes mend, with the key of the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slip<'a> {
@@ -14,15 +16,24 @@ pub enum Slip<'a> {
     Apostrophe(&'a str),
     /// Text behind a closing quote or bracket.
     Behind(&'a str, char),
+    /// A file name with a block behind it: `[one.jpg {ring: F4}]`.
+    Mark(&'a str),
 }
 
-/// The slip that the parser met at a byte of the text; `None` where none is recognised.
-pub(super) fn at(text: &str, at: usize) -> Option<Slip<'_>> {
+/// The slip that the parser met at a byte of the text, with the bytes of its value; `None` where none
+/// is recognised.
+pub(super) fn at(text: &str, at: usize) -> Option<(Slip<'_>, Range<usize>)> {
     let before = text.get(..at)?;
     let start = before.rfind('\n').map_or(0, |end| end + 1);
     let line = text.get(start..)?.lines().next().unwrap_or_default();
     let above = text.get(..start)?.lines().rev().find(|line| !line.trim().is_empty());
-    of_line(line).or_else(|| of_line(above?))
+    [Some(line), above].into_iter().flatten().find_map(|line| {
+        let slip = of_line(line)?;
+        // Both are slices of the text, so their difference is the line's place in it.
+        let start = line.as_ptr() as usize - text.as_ptr() as usize;
+        let value = line.find(": ")? + 2;
+        Some((slip, start + value..start + line.len()))
+    })
 }
 
 fn of_line(line: &str) -> Option<Slip<'_>> {
@@ -40,9 +51,16 @@ fn of_line(line: &str) -> Option<Slip<'_>> {
         '\'' => behind(inside, '\'').map(|_| Slip::Apostrophe(key)),
         '"' => behind(inside, '"').map(|last| Slip::Behind(key, last)),
         '{' => behind(inside, '}').map(|last| Slip::Behind(key, last)),
+        '[' if has_bare_block(inside) => Some(Slip::Mark(key)),
         '[' => behind(inside, ']').map(|last| Slip::Behind(key, last)),
         _ => value.contains(": ").then_some(Slip::Colon(key)),
     }
+}
+
+/// True where a block in braces follows a word without a comma or colon between them.
+fn has_bare_block(inside: &str) -> bool {
+    let mut before = inside.match_indices('{').map(|(at, _)| inside[..at].trim_end());
+    before.any(|before| before.ends_with(|c: char| c.is_alphanumeric()))
 }
 
 /// The closing sign, where text follows it that is no remark.

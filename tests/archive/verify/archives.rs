@@ -3,7 +3,9 @@
 use std::fs;
 use std::path::Path;
 
-use splitcase::archive::verify::{Against, Due, Ending, Judgement, due, find, head, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::queries::{Due, due, find, head};
+use splitcase::archive::verify::verify;
 
 use super::made::Made;
 
@@ -24,7 +26,7 @@ fn codes(judged: &Judgement) -> Vec<&str> {
 fn a_sealed_archive_agrees_with_itself_and_says_what_that_means() {
     let made = Made::with_bags();
     let judged = judged(&made.archive);
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let shown: Vec<&str> = judged.shown.iter().map(|one| one.text.as_str()).collect();
     assert_eq!(shown[0], "all 3 bags match their own lists: 15 files");
     assert_eq!(shown[1], "3 papers list the photos and the sheets that lie with them");
@@ -68,8 +70,8 @@ fn lines_taken_off_the_end_show_by_the_bag_or_by_the_noted_head() {
     assert_eq!(flaws(&judged(&made.archive)), [("archive/not-registered", "HD-2620/HD-2620-v1")]);
     fs::remove_dir_all(made.archive.join("HD-2620")).unwrap();
     assert_eq!(
-        judged(&made.archive).ending(),
-        Ending::AgreesWithItself,
+        judged(&made.archive).outcome(),
+        Outcome::AgreesWithItself,
         "nothing here can know of it"
     );
     let against = Against { head: Some(&noted.digest), ..Against::default() };
@@ -89,11 +91,11 @@ fn an_earlier_head_is_found_in_the_chain_by_its_first_32_digits_too() {
                     changed, and 1 line came after it";
         assert!(judged.shown.iter().any(|one| one.text == said), "{judged:#?}");
         assert!(!codes(&judged).contains(&"archive/head-not-noted"));
-        assert_eq!(judged.ending(), Ending::VouchedFor);
+        assert_eq!(judged.outcome(), Outcome::VouchedFor);
     }
     for short in ["1234", &noted[..31]] {
         let short = Against { head: Some(short), ..Against::default() };
-        assert_eq!(verify(&made.archive, &short).ending(), Ending::CannotBeJudged);
+        assert_eq!(verify(&made.archive, &short).outcome(), Outcome::CannotBeJudged);
     }
 }
 
@@ -193,7 +195,7 @@ fn a_torn_last_line_says_what_puts_it_in_order() {
 fn an_archive_without_its_register_is_not_intact() {
     let made = Made::with_bags();
     fs::remove_file(made.archive.join("register.jsonl")).unwrap();
-    assert_eq!(judged(&made.archive).ending(), Ending::DoesNotAgree);
+    assert_eq!(judged(&made.archive).outcome(), Outcome::DoesNotAgree);
     fs::remove_file(made.archive.join("register.lock")).unwrap();
     assert!(flaws(&judged(&made.archive)).contains(&("archive/register", "register.jsonl")));
 }
@@ -216,7 +218,7 @@ fn a_bag_that_is_kept_as_tar_alone_is_as_good() {
     let made = Made::with_bags();
     fs::remove_dir_all(made.archive.join("HD-2614/HD-2614-v1")).unwrap();
     let judged = judged(&made.archive);
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     assert!(codes(&judged).contains(&"archive/tar-alone"));
 }
 
@@ -248,7 +250,7 @@ fn bags_are_due_after_their_last_day_and_only_listed() {
 fn a_paper_is_found_by_the_digits_printed_on_it_and_by_its_code() {
     let made = Made::with_bags();
     let folder = made.job_folder("HD-2620", "no fault");
-    let digest = splitcase::photo::Digest::of(&super::made::manifest(&folder, "HD-2620")).hex();
+    let digest = splitcase::digest::Digest::of(&super::made::manifest(&folder, "HD-2620")).hex();
     let grouped = format!("{} {} {}", &digest[..4], &digest[4..8], &digest[8..12]);
     let upper = digest[..8].to_ascii_uppercase();
     let code = format!("splitcase HD-2620 {digest}");
@@ -267,23 +269,23 @@ fn a_paper_is_found_by_the_digits_printed_on_it_and_by_its_code() {
 
 #[test]
 fn a_time_stamp_that_came_is_held_against_its_line() {
-    use splitcase::archive::entry::Event;
-    use splitcase::archive::registrar::{News, Registrar};
+    use splitcase::archive::register::entry::Event;
+    use splitcase::archive::register::write::{NewEntry, RegisterWriter};
     let made = Made::new();
     made.seal("HD-2614", "grinding", false);
     let stamp = made.archive.join("HD-2614/HD-2614-v1.tsr");
     fs::write(&stamp, "no real reply").unwrap();
-    let news = News {
+    let news = NewEntry {
         event: Event::Stamped,
         job: "HD-2614",
         version: 1,
         bag: "HD-2614/HD-2614-v1.tsr".to_owned(),
-        sha256: splitcase::photo::Digest::of(b"no real reply").hex(),
+        sha256: splitcase::digest::Digest::of(b"no real reply").hex(),
         time: "2026-03-12T09:00:00Z".parse().unwrap(),
         keep_until: None,
         because: None,
     };
-    Registrar::open(&made.archive).unwrap().add(&news).unwrap();
+    RegisterWriter::open(&made.archive).unwrap().add(&news).unwrap();
     // It is the file that came, but no time stamp.
     assert_eq!(flaws(&judged(&made.archive)), [("archive/stamp", "HD-2614/HD-2614-v1.tsr")]);
     fs::write(&stamp, "another one").unwrap();
@@ -308,14 +310,14 @@ fn signatures_are_judged_by_the_keys_that_are_accepted() {
     let (own, other) = (public("ed25519.pub"), public("p256.pub"));
     let with = |signers: Option<&str>| verify(&bag, &Against { signers, ..Against::default() });
     let open = with(None);
-    assert_eq!(open.ending(), Ending::AgreesWithItself, "{open:#?}");
+    assert_eq!(open.outcome(), Outcome::AgreesWithItself, "{open:#?}");
     assert!(
         !codes(&open).contains(&"archive/unsigned") && codes(&open).contains(&"archive/signature")
     );
     let accepted = with(Some(&own));
     assert_eq!(accepted.shown.iter().filter(|one| one.code == "archive/signature").count(), 2);
     assert_eq!(flaws(&with(Some(&other))), [("archive/signature", "tagmanifest-sha256.txt.sig")]);
-    assert_eq!(with(Some("no key at all")).ending(), Ending::CannotBeJudged);
+    assert_eq!(with(Some("no key at all")).outcome(), Outcome::CannotBeJudged);
     let all = judged(&made.archive);
     let said = "3 of 4 bags have no signature: for those the register alone speaks, and its head \
                 noted elsewhere";

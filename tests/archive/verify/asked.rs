@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::Path;
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::made::{Made, held, key};
 
@@ -36,8 +37,8 @@ fn a_bag_without_a_signature_is_not_intact_for_who_asks_whose_it_is() {
     for path in [&bag, &bag.with_extension("tar"), &copy] {
         let judged = verify(path, &against);
         assert_eq!(places(&judged, NO_SIGNATURE), ["tagmanifest-sha256.txt.sig"], "{path:?}");
-        assert_eq!(judged.ending(), Ending::DoesNotAgree);
-        assert_eq!(verify(path, &Against::default()).ending(), Ending::AgreesWithItself);
+        assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
+        assert_eq!(verify(path, &Against::default()).outcome(), Outcome::AgreesWithItself);
     }
 }
 
@@ -71,12 +72,12 @@ fn a_file_without_any_key_or_certificate_could_not_judge_even_what_is_not_signed
     for path in [&bag, &made.archive] {
         for list in ["", "# nobody yet\n", "no key at all", "ssh-ed25519 AAAA nobody"] {
             let judged = verify(path, &Against { signers: Some(list), ..Against::default() });
-            assert_eq!(judged.ending(), Ending::CannotBeJudged, "{list:?} {judged:#?}");
+            assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{list:?} {judged:#?}");
             assert_eq!(judged.could_not.len(), 1);
         }
         for file in [&b""[..], b"no certificate", b"\x30\x03\x02\x01\x01"] {
             let judged = verify(path, &Against { authority: Some(file), ..Against::default() });
-            assert_eq!(judged.ending(), Ending::CannotBeJudged, "{file:?} {judged:#?}");
+            assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{file:?} {judged:#?}");
             assert_eq!(judged.could_not.len(), 1);
         }
     }
@@ -89,7 +90,7 @@ fn a_list_of_signers_with_names_and_options_holds_a_key() {
     let bag = made.seal("HD-2614", "grinding", false);
     let list = format!("# ours\nbench@hollowmere.example namespaces=\"splitcase\" {}", signers());
     let judged = verify(&bag, &Against { signers: Some(&list), ..Against::default() });
-    assert_eq!(judged.ending(), Ending::VouchedFor, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::VouchedFor, "{judged:#?}");
     assert_eq!((judged.vouchers.len(), judged.vouchers[0].by), (1, "signer"));
     assert!(judged.text(&bag).contains("vouched for by the signer of `bench@hollowmere.example`"));
 }
@@ -101,15 +102,15 @@ fn a_key_that_the_list_accepts_at_other_times_only_vouches_for_nothing() {
     made.signs = true;
     let bag = made.seal("HD-2614", "grinding", false);
     for (limit, ending) in [
-        ("valid-before=\"20260401\"", Ending::DoesNotAgree),
-        ("valid-after=\"20260601Z\"", Ending::DoesNotAgree),
-        ("valid-before=\"soon\"", Ending::DoesNotAgree),
-        ("valid-after=\"20260101\",valid-before=\"20270101120000Z\"", Ending::VouchedFor),
+        ("valid-before=\"20260401\"", Outcome::DoesNotAgree),
+        ("valid-after=\"20260601Z\"", Outcome::DoesNotAgree),
+        ("valid-before=\"soon\"", Outcome::DoesNotAgree),
+        ("valid-after=\"20260101\",valid-before=\"20270101120000Z\"", Outcome::VouchedFor),
     ] {
         let list = format!("bench@hollowmere.example {limit} {}", signers());
         let now = Some("2026-05-01T08:00:00Z".parse().unwrap());
         let against = Against { signers: Some(&list), now, ..Against::default() };
-        assert_eq!(verify(&bag, &against).ending(), ending, "{limit}");
+        assert_eq!(verify(&bag, &against).outcome(), ending, "{limit}");
     }
 }
 
@@ -120,6 +121,6 @@ fn a_signature_of_a_kind_that_is_not_known_here_cannot_be_judged() {
     let bag = made.seal("HD-2614", "grinding", false);
     fs::copy(key("p521.sig"), bag.join("tagmanifest-sha256.txt.sig")).unwrap();
     let judged = verify(&bag, &Against::default());
-    assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{judged:#?}");
     assert!(judged.flaws.is_empty() && judged.could_not.len() == 1, "{judged:#?}");
 }

@@ -4,7 +4,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::described::{Described, SAYS};
 
@@ -50,11 +51,11 @@ fn only_bags_called_good_agree_with_themselves() {
         let place = tempfile::tempdir().unwrap();
         let bag = place.path().join("bag");
         Described::read(&fs::read_to_string(&path).unwrap()).write(&bag);
-        let ending = verify(&bag, &Against::default()).ending();
+        let ending = verify(&bag, &Against::default()).outcome();
         let wanted = match name.split('-').next().unwrap() {
-            "good" => Ending::AgreesWithItself,
-            "unknown" => Ending::CannotBeJudged,
-            _ => Ending::DoesNotAgree,
+            "good" => Outcome::AgreesWithItself,
+            "unknown" => Outcome::CannotBeJudged,
+            _ => Outcome::DoesNotAgree,
         };
         assert_eq!(ending, wanted, "{name}");
     }
@@ -82,7 +83,7 @@ fn verifying_writes_nothing() {
 #[test]
 fn what_is_not_there_or_nothing_of_ours_could_not_be_checked() {
     let place = tempfile::tempdir().unwrap();
-    let code = |path: &Path| verify(path, &Against::default()).ending().code();
+    let code = |path: &Path| verify(path, &Against::default()).outcome().code();
     assert_eq!(code(&place.path().join("gone")), 2);
     assert_eq!(code(place.path()), 2, "an empty folder");
     let photo = place.path().join("photo.jpg");
@@ -100,7 +101,7 @@ fn a_pipe_in_a_bag_is_told_of_and_never_opened() {
     let socket = place.path().join("data/socket");
     let _held = std::os::unix::net::UnixListener::bind(&socket).unwrap();
     let judged = verify(place.path(), &Against::default());
-    assert_eq!(judged.ending(), Ending::DoesNotAgree);
+    assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
     assert!(judged.flaws.iter().any(|flaw| flaw.place == "data/socket"), "{:?}", judged.flaws);
 }
 

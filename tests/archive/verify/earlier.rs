@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::PathBuf;
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::made::{Made, WORKSHOP, held, manifest, pdf, sheet};
 
@@ -38,7 +39,7 @@ fn messages(judged: &Judgement) -> Vec<&str> {
 #[test]
 fn a_paper_older_than_its_sheet_is_no_flaw_where_the_bag_says_so() {
     let judged = judged("HD-2614", &[(LABEL, EARLIER)], false);
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let said = "the paper `data/papers/return-report.pdf` was issued before the sheet beside it \
                 was changed: it lists the photos that are here, its text rests on the earlier sheet";
     assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
@@ -52,7 +53,7 @@ fn a_report_older_than_the_sheet_is_held_against_such_a_bag_and_its_archive() {
     let report = made.job_folder("HD-2614", "grinding").with_file_name("report.pdf");
     for place in [&bag, &made.archive] {
         let judged = verify(&report, &Against { originals: Some(place), ..Against::default() });
-        assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+        assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
         assert!(judged.shown.iter().any(|one| one.code == "archive/same-paper"));
     }
 }

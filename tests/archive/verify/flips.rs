@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::chance::{Chance, places};
 use super::described::sealed_like;
@@ -29,7 +30,7 @@ fn flip(path: &Path, many: usize, mut judge: impl FnMut(usize, u8, u8)) {
 }
 
 fn is_caught(judged: &Judgement) -> bool {
-    judged.ending() == Ending::DoesNotAgree
+    judged.outcome() == Outcome::DoesNotAgree
 }
 
 #[test]
@@ -48,7 +49,7 @@ fn a_bit_turned_over_in_a_bag_shows_but_for_the_case_of_a_digit_in_the_last_list
         });
     }
     assert!(uncaught.is_empty(), "{uncaught:#?}");
-    assert_eq!(verify(place.path(), &Against::default()).ending(), Ending::AgreesWithItself);
+    assert_eq!(verify(place.path(), &Against::default()).outcome(), Outcome::AgreesWithItself);
 }
 
 #[test]
@@ -71,9 +72,9 @@ fn a_bit_turned_over_anywhere_in_an_archive_shows_where_its_head_was_noted() {
     made.signs = true;
     made.seal("HD-2614", "grinding", true);
     made.seal("HD-2620", "no fault", false);
-    let head = splitcase::archive::verify::head(&made.archive).unwrap().digest;
+    let head = splitcase::archive::verify::queries::head(&made.archive).unwrap().digest;
     let against = Against { head: Some(&head), ..Against::default() };
-    assert_eq!(verify(&made.archive, &against).ending(), Ending::VouchedFor);
+    assert_eq!(verify(&made.archive, &against).outcome(), Outcome::VouchedFor);
     let mut uncaught = Vec::new();
     for path in files(&made.archive) {
         flip(&path, 40, |at, good, bad| {

@@ -4,8 +4,9 @@ use std::fs;
 use std::path::Path;
 
 use serde_json::Value;
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
-use splitcase::photo::Digest;
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
+use splitcase::digest::Digest;
 
 use super::made::{Made, WORKSHOP, held, manifest, pdf_carrying, sheet};
 
@@ -39,7 +40,7 @@ fn a_register_written_anew_is_not_seen_from_inside_and_the_first_lines_say_so() 
     made.seal("HD-2614", "grinding", false);
     redate(&made.archive, &["2026-03-11T14:05:09Z"]);
     let judged = judged(&made.archive);
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let text = judged.text(Path::new("archive"));
     let lines: Vec<&str> = text.lines().collect();
     assert_eq!(lines[0], "archive: agrees with itself; nothing outside this folder vouches for it");
@@ -74,12 +75,12 @@ fn times_of_the_register_must_be_times_in_order_after_the_job_and_not_to_come() 
     ] {
         redate(&made.archive, &times);
         let judged = judged(&made.archive);
-        assert_eq!(judged.ending(), Ending::DoesNotAgree, "{times:?}");
+        assert_eq!(judged.outcome(), Outcome::DoesNotAgree, "{times:?}");
         let said = format!("line {line} is dated `{}`, {why}", times[line - 1]);
         assert!(judged.flaws.iter().any(|flaw| flaw.message.starts_with(&said)), "{judged:#?}");
     }
     redate(&made.archive, &[good; 3]);
-    assert_eq!(judged(&made.archive).ending(), Ending::AgreesWithItself);
+    assert_eq!(judged(&made.archive).outcome(), Outcome::AgreesWithItself);
 }
 
 #[test]
@@ -141,7 +142,7 @@ fn a_paper_that_carries_nothing_is_said_so_in_the_first_lines() {
     let bag = made.seal_with("HD-2614", &["bearing.jpg"], &contents, &[], false);
     for path in [&bag, &made.archive] {
         let judged = judged(path);
-        assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+        assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
         let text = judged.text(path);
         let first: Vec<&str> = text.lines().take(4).collect();
         assert!(
@@ -154,7 +155,7 @@ fn a_paper_that_carries_nothing_is_said_so_in_the_first_lines() {
     let place = made.archive.parent().unwrap().join("report.pdf");
     fs::write(&place, made.paper("HD-2614", "grinding")).unwrap();
     let judged = verify(&place, &Against { originals: Some(&made.archive), ..Against::default() });
-    assert_eq!(judged.ending(), Ending::DoesNotAgree, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::DoesNotAgree, "{judged:#?}");
 }
 
 #[test]
@@ -165,12 +166,12 @@ fn a_register_made_to_hurt_is_judged_within_bounds_and_one_of_fifty_megabytes_re
         fs::write(&path, bytes).unwrap();
         let begun = std::time::Instant::now();
         let judged = judged(&made.archive);
-        assert_eq!(judged.ending(), Ending::DoesNotAgree);
+        assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
         assert!(judged.flaws.len() < 120, "{}", judged.flaws.len());
         assert!(begun.elapsed().as_secs() < 5);
     }
     fs::File::create(&path).unwrap().set_len(50 << 20).unwrap();
-    assert_eq!(judged(&made.archive).ending(), Ending::CannotBeJudged);
+    assert_eq!(judged(&made.archive).outcome(), Outcome::CannotBeJudged);
 }
 
 #[test]
@@ -193,7 +194,7 @@ fn a_paper_that_leads_a_thousand_times_to_one_endless_text_is_judged_within_boun
     fs::write(&path, pdf).unwrap();
     let begun = std::time::Instant::now();
     let judged = verify(&path, &Against { originals: Some(place.path()), ..Against::default() });
-    assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{judged:#?}");
     assert!(begun.elapsed().as_secs() < 20, "{:?}", begun.elapsed());
 }
 

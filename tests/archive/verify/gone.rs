@@ -2,7 +2,9 @@
 
 use std::fs;
 
-use splitcase::archive::verify::{Against, Due, Ending, Judgement, due, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::queries::{Due, due};
+use splitcase::archive::verify::verify;
 
 use super::made::Made;
 
@@ -35,13 +37,13 @@ fn a_line_from_the_future_releases_no_bag() {
     assert!(judged.flaws[1].message.ends_with("after the clock of this machine"), "{judged:#?}");
     // Nor does it release anything for a reader who has no clock.
     let judged = verify(&made.archive, &Against::default());
-    assert_eq!(judged.ending(), Ending::DoesNotAgree);
+    assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
 }
 
 #[test]
 fn a_bag_that_is_gone_after_its_last_day_is_told_of_and_no_flaw() {
     let judged = judged(&gone("2032-03-12T08:00:00Z"));
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let said = "line 1: its bag is gone, and its last day to be kept was 2032-03-11";
     assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
     assert_eq!(judged.shown[0].text, "1 bag matches its own list, and the register names 2");
@@ -73,8 +75,8 @@ fn an_archive_in_which_nothing_is_sealed_is_not_called_intact() {
     fs::create_dir(&made.archive).unwrap();
     fs::write(made.archive.join("register.jsonl"), "").unwrap();
     let empty = judged(&made);
-    assert_eq!(empty.ending(), Ending::CannotBeJudged, "{empty:#?}");
+    assert_eq!(empty.outcome(), Outcome::CannotBeJudged, "{empty:#?}");
     assert!(empty.could_not[0].cause.starts_with("nothing is sealed here"), "{empty:#?}");
     made.seal("HD-2614", "grinding", false);
-    assert_eq!(judged(&made).ending(), Ending::AgreesWithItself);
+    assert_eq!(judged(&made).outcome(), Outcome::AgreesWithItself);
 }

@@ -3,10 +3,10 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::order::{InMemory, Original, SealOrder};
+use splitcase::archive::request::{InMemory, Original, SealRequest};
 use splitcase::archive::seal::seal;
-use splitcase::archive::{signature, timestamp};
-use splitcase::photo::Digest;
+use splitcase::archive::trust::{rfc3161, ssh};
+use splitcase::digest::Digest;
 use tempfile::TempDir;
 
 /// The profile in every bag.
@@ -76,13 +76,17 @@ impl Made {
         fields: &[(&str, &str)],
         tar: bool,
     ) -> PathBuf {
-        let folder = self.place.path().join("jobs").join(job.trim_end_matches("-owner"));
+        let folder = self
+            .place
+            .path()
+            .join("jobs")
+            .join(job.trim_end_matches("-owner").trim_end_matches("-handover"));
         let original = |name: &str| Original { name: name.to_owned(), expected: None };
         let query = |sealed: &[u8]| {
-            let query = timestamp::query(&Digest::of(sealed));
+            let query = rfc3161::query(&Digest::of(sealed));
             let mut beside = vec![("tagmanifest-sha256.txt.tsq".to_owned(), query)];
             if self.signs {
-                let signature = signature::sign(&key("ed25519"), None, sealed)?;
+                let signature = ssh::sign(&key("ed25519"), None, sealed)?;
                 beside.push(("tagmanifest-sha256.txt.sig".to_owned(), signature));
             }
             Ok(beside)
@@ -90,7 +94,7 @@ impl Made {
         let fields = [("External-Identifier", job)].into_iter().chain(fields.iter().copied());
         let info: Vec<(String, String)> =
             fields.map(|(label, value)| (label.to_owned(), value.to_owned())).collect();
-        let order = SealOrder {
+        let order = SealRequest {
             job,
             folder: &folder,
             originals: &originals.iter().copied().map(original).collect::<Vec<_>>(),
@@ -113,7 +117,7 @@ pub fn key(name: &str) -> PathBuf {
 
 /// A file to seal.
 pub fn held(path: &str, bytes: impl AsRef<[u8]>) -> InMemory {
-    InMemory { path: path.to_owned(), bytes: bytes.as_ref().to_vec() }
+    InMemory { path: format!("data/{path}"), bytes: bytes.as_ref().to_vec() }
 }
 
 /// The sheet of a job.

@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::made::{Made, WORKSHOP, held, manifest, pdf, sheet};
 
@@ -32,7 +33,7 @@ impl Pair {
         let folder = made.job_folder("HD-2614", "grinding");
         let mut form: serde_json::Value =
             serde_json::from_slice(&manifest(&folder, "HD-2614")).unwrap();
-        let issued = splitcase::photo::Digest::of(ISSUED.as_bytes()).hex();
+        let issued = splitcase::digest::Digest::of(ISSUED.as_bytes()).hex();
         form["findings-yaml"]["issued-sha256"] = issued.into();
         let (mut originals, mut copies) = (vec!["bearing.jpg", "photos/seal.jpg"], Vec::new());
         if wish.photos {
@@ -79,11 +80,11 @@ const SAME: &str = "the PDF has the same bytes as `data/papers/return-report.pdf
 fn a_sound_report_is_not_accused_where_an_owners_copy_lies_in_the_archive() {
     let pair = Pair::new(&USUAL);
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::VouchedFor, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::VouchedFor, "{judged:#?}");
     assert!(proves(&judged, OF_THE_BAG) && !proves(&judged, OF_THE_COPY), "{judged:#?}");
     assert!(proves(&judged, SAME) && !leaves_open(&judged, "archive/owners-copy"));
     let whole = verify(&pair.made.archive, &Against::default());
-    assert_eq!(whole.ending(), Ending::AgreesWithItself, "{whole:#?}");
+    assert_eq!(whole.outcome(), Outcome::AgreesWithItself, "{whole:#?}");
 }
 
 #[test]
@@ -91,7 +92,7 @@ fn a_report_is_held_against_an_owners_copy_by_the_sheet_as_it_was_issued() {
     let pair = Pair::new(&USUAL);
     for place in [&pair.copy, &pair.copy.with_extension("tar")] {
         let judged = pair.against(place);
-        assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+        assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
         assert!(proves(&judged, SAME) && leaves_open(&judged, "archive/owners-copy"));
     }
     let other = Pair::new(&Wish { copied_sheet: "job: HD-2614\nnote: gentler\n", ..USUAL });
@@ -104,7 +105,7 @@ fn a_report_is_held_against_an_owners_copy_by_the_sheet_as_it_was_issued() {
 fn a_report_whose_bytes_lie_in_the_owners_copy_alone_does_not_agree() {
     let pair = Pair::new(&Wish { note_in_bag: "reprinted", ..USUAL });
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::DoesNotAgree, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::DoesNotAgree, "{judged:#?}");
     let codes: Vec<&str> = judged.flaws.iter().map(|flaw| flaw.code).collect();
     assert_eq!(codes, ["archive/workshops-bag"], "{judged:#?}");
     for text in [OF_THE_BAG, OF_THE_COPY, SAME] {
@@ -115,7 +116,7 @@ fn a_report_whose_bytes_lie_in_the_owners_copy_alone_does_not_agree() {
     let place = "HD-2614-owner/HD-2614-owner-v1/data/photos/bearing.jpg";
     assert!(judged.flaws.iter().any(|flaw| flaw.place == place), "{judged:#?}");
     fs::write(&pair.report, b"%PDF-1.7 none of them").unwrap();
-    assert_ne!(pair.against(&pair.made.archive).ending(), Ending::AgreesWithItself);
+    assert_ne!(pair.against(&pair.made.archive).outcome(), Outcome::AgreesWithItself);
 }
 
 #[test]
@@ -123,7 +124,7 @@ fn where_the_bag_of_the_originals_is_gone_a_paper_cannot_be_judged() {
     let pair = Pair::new(&USUAL);
     fs::remove_dir_all(pair.bag.parent().unwrap()).unwrap();
     let judged = pair.against(&pair.made.archive);
-    assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{judged:#?}");
     assert!(proves(&judged, OF_THE_COPY) && leaves_open(&judged, "archive/owners-copy"));
 }
 
@@ -131,11 +132,11 @@ fn where_the_bag_of_the_originals_is_gone_a_paper_cannot_be_judged() {
 fn an_owners_copy_without_photos_agrees_with_itself() {
     let pair = Pair::new(&Wish { photos: false, ..USUAL });
     let judged = verify(&pair.copy, &Against::default());
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let said = "this is an owner's copy, without photos; the workshop's own bag holds what the paper \
                 lists";
     assert!(judged.not_shown.iter().any(|one| one.text == said), "{judged:#?}");
-    assert_eq!(pair.against(&pair.made.archive).ending(), Ending::VouchedFor);
+    assert_eq!(pair.against(&pair.made.archive).outcome(), Outcome::VouchedFor);
     assert!(!leaves_open(&verify(&pair.bag, &Against::default()), "archive/owners-copy"));
 }
 
@@ -145,6 +146,6 @@ fn a_bag_that_lost_its_profile_and_originals_does_not_pass_for_an_owners_copy() 
     fs::remove_dir_all(pair.bag.join("data/originals")).unwrap();
     fs::remove_file(pair.bag.join("data/workshop.yaml")).unwrap();
     let judged = verify(&pair.bag, &Against::default());
-    assert_eq!(judged.ending(), Ending::DoesNotAgree);
+    assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
     assert!(!leaves_open(&judged, "archive/owners-copy"), "{judged:#?}");
 }

@@ -4,7 +4,8 @@ use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::made::{Made, manifest, pdf, pdf_with};
 
@@ -44,7 +45,7 @@ fn a_paper_is_held_against_its_bag_a_tar_of_it_and_the_whole_archive() {
     let case = Case::new();
     for place in [&case.bag, &case.bag.with_extension("tar"), &case.made.archive] {
         let judged = case.against(place);
-        assert_eq!(judged.ending(), Ending::VouchedFor, "{place:?} {judged:#?}");
+        assert_eq!(judged.outcome(), Outcome::VouchedFor, "{place:?} {judged:#?}");
         let said = "`paper.pdf` lists these 2 photos and this findings sheet";
         assert!(judged.shown.iter().any(|one| one.text == said), "{judged:#?}");
         let said = "the PDF has the same bytes as `data/papers/return-report.pdf` in the bag";
@@ -56,7 +57,7 @@ fn a_paper_is_held_against_its_bag_a_tar_of_it_and_the_whole_archive() {
 fn a_folder_of_originals_proves_what_a_paper_was_made_from_but_not_its_pages() {
     let case = Case::new();
     let judged = case.against(&case.folder);
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     assert!(proves(&judged, "archive/paper-fits") && !proves(&judged, "archive/same-paper"));
     assert!(judged.not_shown.iter().any(|one| one.code == "archive/no-paper"));
 }
@@ -110,7 +111,7 @@ fn a_sealed_paper_that_goes_on_says_by_how_much() {
 fn a_paper_of_another_job_belongs_to_no_bag() {
     let case = Case::new();
     fs::write(&case.paper, case.made.paper("HD-2620", "no fault")).unwrap();
-    assert_eq!(case.against(&case.bag).ending(), Ending::DoesNotAgree);
+    assert_eq!(case.against(&case.bag).outcome(), Outcome::DoesNotAgree);
     let judged = case.against(&case.made.archive);
     assert_eq!(
         messages(&judged),
@@ -135,7 +136,7 @@ fn a_bag_whose_photos_were_swapped_before_sealing_does_not_fit_its_paper() {
 fn a_paper_alone_says_that_there_is_nothing_to_hold_it_against() {
     let case = Case::new();
     let judged = verify(&case.paper, &Against::default());
-    assert_eq!(judged.ending(), Ending::CannotBeJudged);
+    assert_eq!(judged.outcome(), Outcome::CannotBeJudged);
     assert!(judged.could_not[0].hint.as_ref().unwrap().contains("--against"));
     assert_eq!(judged.not_shown[0].code, "archive/paper-digest");
 }
@@ -144,9 +145,9 @@ fn a_paper_alone_says_that_there_is_nothing_to_hold_it_against() {
 fn options_that_do_not_fit_the_path_are_told_of() {
     let case = Case::new();
     let against = Against { originals: Some(&case.folder), ..Against::default() };
-    assert_eq!(verify(&case.bag, &against).ending(), Ending::CannotBeJudged);
+    assert_eq!(verify(&case.bag, &against).outcome(), Outcome::CannotBeJudged);
     let against = Against { head: Some("12345678"), ..Against::default() };
-    assert_eq!(verify(&case.bag, &against).ending(), Ending::CannotBeJudged);
+    assert_eq!(verify(&case.bag, &against).outcome(), Outcome::CannotBeJudged);
 }
 
 fn packed(bytes: &[u8]) -> Vec<u8> {
@@ -164,7 +165,7 @@ fn a_packed_manifest_is_read_and_one_that_unpacks_hugely_is_not() {
     let huge = packed(&vec![b' '; 40 << 20]);
     fs::write(&case.paper, pdf_with(&huge, "/Filter/FlateDecode", "grinding")).unwrap();
     let judged = case.against(&case.folder);
-    assert_eq!(judged.ending(), Ending::CannotBeJudged);
+    assert_eq!(judged.outcome(), Outcome::CannotBeJudged);
     assert!(judged.could_not[0].cause.contains("too long"), "{judged:#?}");
 }
 
@@ -184,7 +185,7 @@ fn broken_papers_are_told_of_and_never_end_the_program() {
             continue;
         }
         fs::write(&case.paper, &bad).unwrap();
-        assert_eq!(case.against(&case.bag).ending(), Ending::DoesNotAgree, "not a sealed paper");
+        assert_eq!(case.against(&case.bag).outcome(), Outcome::DoesNotAgree, "not a sealed paper");
     }
 }
 
@@ -195,7 +196,7 @@ fn names_in_a_manifest_never_lead_out_of_the_folder() {
         serde_json::from_slice(&manifest(&case.folder, "HD-2614")).unwrap();
     let outside = case.folder.parent().unwrap().join("outside.jpg");
     fs::write(&outside, "outside").unwrap();
-    let sha256 = splitcase::photo::Digest::of(b"outside").hex();
+    let sha256 = splitcase::digest::Digest::of(b"outside").hex();
     for name in ["../outside.jpg", outside.to_str().unwrap()] {
         form["photos"] = serde_json::json!([{"file": name, "sha256": sha256}]);
         fs::write(&case.paper, pdf(&serde_json::to_vec(&form).unwrap(), "grinding")).unwrap();
@@ -245,7 +246,7 @@ fn papers_made_to_hurt_are_told_of_within_bounds() {
     ] {
         fs::write(&case.paper, of_objects(&objects)).unwrap();
         let judged = case.against(&case.folder);
-        assert_eq!(judged.ending(), Ending::CannotBeJudged, "{judged:#?}");
+        assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{judged:#?}");
     }
     // A table that leads back to itself, and one that claims to be endless.
     let good = String::from_utf8(of_objects(&[catalogue("")])).unwrap();
@@ -256,7 +257,7 @@ fn papers_made_to_hurt_are_told_of_within_bounds() {
         good.replace("startxref\n", "startxref\n18446744073709551615"),
     ] {
         fs::write(&case.paper, bad).unwrap();
-        assert_eq!(case.against(&case.folder).ending(), Ending::CannotBeJudged);
+        assert_eq!(case.against(&case.folder).outcome(), Outcome::CannotBeJudged);
     }
 }
 
@@ -291,7 +292,7 @@ fn a_manifest_that_names_one_photo_without_end_takes_no_longer() {
     let big = vec![7; 4 << 20];
     fs::write(case.folder.join("bearing.jpg"), &big).unwrap();
     let photo = serde_json::json!({
-        "file": "bearing.jpg", "sha256": splitcase::photo::Digest::of(&big).hex(),
+        "file": "bearing.jpg", "sha256": splitcase::digest::Digest::of(&big).hex(),
     });
     form["photos"] = vec![photo; 20_000].into();
     fs::write(&case.paper, pdf(&serde_json::to_vec(&form).unwrap(), "grinding")).unwrap();

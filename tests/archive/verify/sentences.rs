@@ -5,7 +5,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use splitcase::archive::erase::erase;
-use splitcase::archive::verify::{Against, Judgement, head, verify};
+use splitcase::archive::note_head::{Beside, note};
+use splitcase::archive::redact::redact;
+use splitcase::archive::verify::judgement::{Against, Judgement};
+use splitcase::archive::verify::queries::head;
+use splitcase::archive::verify::verify;
 
 use super::described::Described;
 use super::made::{Made, WORKSHOP, held, key, manifest, pdf_carrying, sheet};
@@ -63,6 +67,10 @@ const LICENCES: &[(&str, &str)] = &[
     ("archive/no-paper", "the PDF was held against a folder or bag without any PDF"),
     ("archive/bag-of-paper", "a PDF in that bag carries a manifest with the same SHA-256"),
     ("archive/paper-digest", "it is read from the PDF and said as the PDF's own word"),
+    (
+        "archive/handover-copy",
+        "the bag holds a sheet and no profile, and its number says that it is for handing over",
+    ),
     ("archive/owners-copy", "the bag holds a sheet and neither profile nor originals"),
     (
         "archive/workshops-bag",
@@ -91,6 +99,14 @@ const LICENCES: &[(&str, &str)] = &[
         "the bag is gone, and its day had passed for the register and for the reader's clock",
     ),
     ("archive/bag-erased", "the bag is gone, and a later line erases it under the same digest"),
+    (
+        "archive/redacted",
+        "the listed file is gone, and a line names it with the digest that the list has",
+    ),
+    (
+        "archive/head-file",
+        "the file holds number and SHA-256 of a line of the register, and no line up to it is wrong",
+    ),
     ("archive/torn-aside", "a file of that name lies at the top"),
     ("archive/stamp-not-registered", "a reply lies there and no line names it"),
     ("archive/making", "a folder of that name lies there"),
@@ -107,7 +123,7 @@ const OTHERS: &[(&str, &str, &str)] = &[
     (
         "archive/stamped-late",
         "the stamp's time is eight days or more after the register's line",
-        ".ci/outside/archive_proof.py",
+        "tests/archive/verify/stamps.rs",
     ),
 ];
 
@@ -157,12 +173,16 @@ fn cases() -> Cases {
         cases.add(&report, &Against { originals: Some(place), ..none });
     }
     cases.add(&made.archive, &none);
+    let copy = [held("findings.yaml", "job: HD-2625\n"), held("papers/return-report.pdf", &paper)];
+    let names = ["bearing.jpg", "photos/seal.jpg"];
+    let copy = made.seal_with("HD-2625-handover", &names, &copy, &[], false);
+    cases.add(&copy, &none);
 
     // A paper with its sheet, one older than the sheet beside it, one that carries nothing.
     let mut form: serde_json::Value =
         serde_json::from_slice(&manifest(&folder, "HD-2625")).unwrap();
     form["findings-yaml"]["issued-sha256"] =
-        splitcase::photo::Digest::of(b"job: HD-2625\n").hex().into();
+        splitcase::digest::Digest::of(b"job: HD-2625\n").hex().into();
     let form = serde_json::to_vec(&form).unwrap();
     fs::write(&report, pdf_carrying(&form, b"job: HD-2625\n")).unwrap();
     cases.add(&report, &Against { originals: Some(&folder), ..none });
@@ -181,6 +201,14 @@ fn cases() -> Cases {
     let label = [("Internal-Sender-Description", "papers as issued earlier than this sheet")];
     cases.0.push(older(&label, &paper));
     cases.0.push(older(&[], b"%PDF-1.7"));
+
+    // A head in a file of its own, and a photo that was taken out.
+    let key = key("ed25519");
+    note(&made.archive, &Beside { key: Some(&key), passphrase: None, query: false }).unwrap();
+    cases.add(&made.archive, &Against { signers: Some(&signers), ..none });
+    let at = "2026-04-01T08:00:00Z".parse().unwrap();
+    redact("HD-2614", "bearing.jpg", Some(1), "asked for", &made.archive, at).unwrap();
+    cases.add(&made.archive, &none);
 
     // What can lie in an archive beside bags, and a bag that is gone after its day.
     fs::remove_dir_all(&signed).unwrap();
@@ -213,7 +241,7 @@ fn every_sentence_of_verify_has_a_check_that_licenses_it_and_is_said_only_after_
 fn no_sentence_of_verify_is_without_a_licence() {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
     let mut used = BTreeSet::new();
-    for file in ["statement.rs", "statement/papers.rs"] {
+    for file in ["words.rs", "words/papers.rs"] {
         let text = fs::read_to_string(root.join("src/archive/verify").join(file)).unwrap();
         let codes = text.split('"').filter(|part| part.starts_with("archive/"));
         used.extend(codes.map(str::to_owned));

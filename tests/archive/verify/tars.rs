@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 use tar::{Builder, EntryType, Header};
 
 use super::chance::Chance;
@@ -92,7 +93,7 @@ fn every_bag_is_judged_the_same_as_tar() {
         assert_eq!(as_tar.flaws, as_folder.flaws, "{path:?}");
         assert_eq!(as_tar.shown, as_folder.shown, "{path:?}");
         assert_eq!(as_tar.not_shown, as_folder.not_shown, "{path:?}");
-        assert_eq!(as_tar.ending(), as_folder.ending(), "{path:?}");
+        assert_eq!(as_tar.outcome(), as_folder.outcome(), "{path:?}");
     }
 }
 
@@ -114,7 +115,7 @@ fn a_tar_with_folders_long_names_and_a_leading_dot_is_as_good() {
         made.tar.append_data(&mut header, format!("bag/{name}"), bytes.as_slice()).unwrap();
     }
     let judged = made.judged();
-    assert_eq!(judged.ending(), Ending::AgreesWithItself, "{judged:#?}");
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
 }
 
 #[test]
@@ -174,10 +175,10 @@ fn a_second_top_folder_is_a_flaw() {
 #[test]
 fn a_tar_that_is_cut_short_anywhere_is_not_intact() {
     let (place, good) = Made::good("bag").bytes();
-    assert_eq!(judged(place.path(), &good).ending(), Ending::AgreesWithItself);
+    assert_eq!(judged(place.path(), &good).outcome(), Outcome::AgreesWithItself);
     for length in (0..good.len() - 512).step_by(97) {
         let judged = judged(place.path(), &good[..length]);
-        assert_eq!(judged.ending(), Ending::DoesNotAgree, "{length}");
+        assert_eq!(judged.outcome(), Outcome::DoesNotAgree, "{length}");
     }
 }
 
@@ -186,7 +187,7 @@ fn bytes_behind_the_end_or_between_entries_are_a_flaw() {
     let (place, good) = Made::good("bag").bytes();
     let mut more = good.clone();
     more.extend([b'x'; 512]);
-    assert_eq!(judged(place.path(), &more).ending(), Ending::DoesNotAgree);
+    assert_eq!(judged(place.path(), &more).outcome(), Outcome::DoesNotAgree);
     let mut filled = good.clone();
     // The first entry is far shorter than its block.
     filled[1023] = b'x';
@@ -204,7 +205,7 @@ fn giant_lengths_are_refused_at_once() {
     for kind in [EntryType::GNULongName, EntryType::XHeader, EntryType::XGlobalHeader] {
         let mut made = Made::good("bag");
         made.entry("x", kind, &vec![b'a'; 70_000], 70_000);
-        assert_eq!(made.judged().ending(), Ending::DoesNotAgree);
+        assert_eq!(made.judged().outcome(), Outcome::DoesNotAgree);
     }
 }
 
@@ -231,7 +232,7 @@ fn pax_records_rename_only_what_they_may() {
         made.entry("pax", kind, text.as_bytes(), text.len() as u64);
         made.file("bag/data/y", b"");
         let judged = made.judged();
-        assert_eq!(judged.ending(), Ending::DoesNotAgree);
+        assert_eq!(judged.outcome(), Outcome::DoesNotAgree);
         assert!(judged.flaws.iter().any(|flaw| flaw.code == "archive/tar"), "{text:?} {judged:#?}");
     }
 }
@@ -245,9 +246,9 @@ fn no_bit_of_a_tar_is_without_a_holder() {
         let (at, bit) = (chance.below(good.len()), chance.below(8));
         let mut bad = good.clone();
         bad[at] ^= 1 << bit;
-        let ending = judged(place.path(), &bad).ending();
+        let ending = judged(place.path(), &bad).outcome();
         // The case of a digit in the last list is what a lone bag cannot show.
-        if ending != Ending::DoesNotAgree && !good[at].eq_ignore_ascii_case(&bad[at]) {
+        if ending != Outcome::DoesNotAgree && !good[at].eq_ignore_ascii_case(&bad[at]) {
             uncaught.push((at, bit, ending));
         }
     }
@@ -261,10 +262,10 @@ fn a_tar_of_noise_is_told_of() {
     for length in [0, 1, 511, 512, 513, 1024, 5000, 20_480] {
         let noise: Vec<u8> =
             (0..length).map(|_| u8::try_from(chance.below(256)).unwrap()).collect();
-        assert_eq!(judged(place.path(), &noise).ending(), Ending::DoesNotAgree, "{length}");
+        assert_eq!(judged(place.path(), &noise).outcome(), Outcome::DoesNotAgree, "{length}");
         assert_eq!(
-            judged(place.path(), &vec![0; length]).ending(),
-            Ending::DoesNotAgree,
+            judged(place.path(), &vec![0; length]).outcome(),
+            Outcome::DoesNotAgree,
             "{length}"
         );
     }

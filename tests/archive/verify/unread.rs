@@ -5,7 +5,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use splitcase::archive::verify::{Against, Ending, Judgement, verify};
+use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::verify;
 
 use super::made::Made;
 
@@ -37,7 +38,7 @@ fn sunk(from: &Path, judge: &dyn Fn(&Path) -> Judgement) -> usize {
         at = next;
         let judged = judge(&at);
         assert!(judged.flaws.is_empty(), "{room} bytes left: {:#?}", judged.flaws);
-        refused += usize::from(judged.ending() == Ending::CannotBeJudged);
+        refused += usize::from(judged.outcome() == Outcome::CannotBeJudged);
     }
     fs::rename(&at, from).unwrap();
     refused

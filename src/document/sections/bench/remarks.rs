@@ -34,7 +34,7 @@ pub fn remarks(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
 }
 
 /// How a figure was computed, with the source that it follows.
-fn method_text(writer: &Writer<'_>, method: &Method, line: &CheckResult) -> String {
+pub fn method_text(writer: &Writer<'_>, method: &Method, line: &CheckResult) -> String {
     let text = writer.wording.choice("methods", method.rule);
     // A source that the limit names already is not named twice.
     let of_limit = line.limit.as_ref().map(|limit| limit.origin);

@@ -27,7 +27,6 @@ pub fn typed(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
 }
 
 fn typed_check(writer: &Writer<'_>, check: &BenchCheck, line: &CheckResult) -> Vec<String> {
-    let fields = &check.fields;
     let mut texts = Vec::new();
     for (key, readings, stage) in
         [("before", &check.before, &line.before), ("after", &check.after, &line.after)]
@@ -36,6 +35,33 @@ fn typed_check(writer: &Writer<'_>, check: &BenchCheck, line: &CheckResult) -> V
             texts.push(listed(writer, key, readings));
         }
     }
+    texts.extend(conditions(writer, check));
+    texts
+}
+
+/// The circumstances of a line and what was noted of it; none for a line that no check of the sheet gave.
+pub fn circumstances(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
+    let check = line.typed.and_then(|index| writer.material.sheet.fields.bench.get(index));
+    check.map_or_else(Vec::new, |check| conditions(writer, check))
+}
+
+/// The readings of a line as typed, before or after the work; `None` where the sheet has none.
+pub fn raw(writer: &Writer<'_>, line: &CheckResult, is_before: bool) -> Option<String> {
+    let check = writer.material.sheet.fields.bench.get(line.typed?)?;
+    let fields = &check.fields;
+    let (readings, states) = match is_before {
+        true => (&check.before, &fields.states_before),
+        false => (&check.after, &fields.states_after),
+    };
+    let readings = readings.iter().map(|one| reading_text(writer, one));
+    let all: Vec<String> = readings.chain(states.iter().map(|one| one.0.clone())).collect();
+    (!all.is_empty()).then(|| all.join(", "))
+}
+
+/// Circumstances of a check and what was noted of it.
+fn conditions(writer: &Writer<'_>, check: &BenchCheck) -> Vec<String> {
+    let fields = &check.fields;
+    let mut texts = Vec::new();
     if !check.background.is_empty() {
         texts.push(listed(writer, "background", &check.background));
     }
@@ -108,7 +134,7 @@ fn labelled(writer: &Writer<'_>, key: &str, value: &str) -> String {
 }
 
 /// A reading as typed: `> 100 MΩ`, `0.80 mm ± 0.02 mm`.
-fn reading_text(writer: &Writer<'_>, reading: &Reading) -> String {
+pub fn reading_text(writer: &Writer<'_>, reading: &Reading) -> String {
     let quantity = |one: &Quantity| {
         // A count has no unit to print.
         format::quantity(one, writer.wording).trim_end_matches('\u{202f}').to_owned()

@@ -1,0 +1,56 @@
+//! `seal`: stores a reply of a time-stamp authority, or seals jobs.
+//!
+//! In: typed arguments; out: how the run ended. What is sealed is the matter of `sealing`.
+
+use super::clock::now;
+use super::key;
+use super::print::say;
+use crate::archive::store_reply;
+use crate::batch::reporter::{Format, Reporter};
+use crate::batch::request::Request;
+use crate::batch::{self, RunOutcome};
+use crate::cli::{OutputFormat, Seal};
+use crate::document::papers::choice::Choice;
+use crate::failure::Failure;
+use crate::job::Wanted;
+use crate::sealing::SealOptions;
+
+/// Stores a reply, or seals jobs.
+///
+/// # Errors
+/// What kept the run from starting, or the reply from being stored.
+pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
+    let at = now();
+    if let Some(reply) = &seal.reply {
+        let path = store_reply::store(reply, &seal.archive, at)?;
+        return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
+    }
+    key::warn(seal.key.as_deref());
+    // Issued papers may be earlier ones, which are then made again for comparison.
+    let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
+    let request = Request {
+        folders: seal.jobs,
+        out: None,
+        wanted: Wanted::Papers(choice.into()),
+        workers,
+        force: true,
+        archive: Some(seal.archive.clone()),
+        options: Some(SealOptions {
+            archive: seal.archive,
+            tar: seal.tar,
+            for_owner: seal.for_owner,
+            for_handover: seal.for_handover,
+            papers: seal.papers,
+            key: seal.key,
+            passphrase: key::passphrase(),
+            stamp_query: seal.stamp_query,
+            receipts: seal.receipts,
+            at,
+        }),
+    };
+    let format = match seal.format {
+        OutputFormat::Text => Format::Text,
+        OutputFormat::Json => Format::Json,
+    };
+    batch::run(&request, &Reporter::new(format))
+}
