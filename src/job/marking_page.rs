@@ -28,7 +28,10 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
     let means = album::Means { print: marking::page_size(), ..means.of_photos() };
     let photos = album::of_folder(folder, &means, &mut problems)?;
     let language = language(sheet.as_ref(), workshop);
-    let wording = match workshop.press.wording(language.base(), material::region(&language, &workshop.profile)) {
+    let wording = match workshop
+        .press
+        .wording(language.base(), material::region(&language, &workshop.profile))
+    {
         Ok(wording) => wording,
         Err(found) => {
             let refusal = Refusal::Problems(found);
