@@ -52,7 +52,7 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     let numbers: Vec<Option<String>> = peeked.into_iter().map(|(number, _)| number).collect();
     let workshops = Workshops::default();
     let around = match request.wanted {
-        Wanted::PhotoSheet => Vec::new(),
+        Wanted::PhotoSheet | Wanted::MarkingPage => Vec::new(),
         Wanted::Check | Wanted::Papers(_) => {
             let folders = folders.iter().map(PathBuf::as_path);
             let open = |job: &Path| workshops.of(job).ok();
@@ -168,11 +168,11 @@ impl Run<'_> {
         }
         let kind = self.request.wanted.word();
         let output = match (&self.request.out, &self.request.wanted, &number) {
-            (Some(out), Wanted::PhotoSheet, None) => {
+            (Some(out), wanted, None) if wanted.is_beside_photos() => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
             (Some(out), _, Some(number)) => Some(OutputFolder::new(out, number, kind)?),
-            (None, Wanted::PhotoSheet, _) => {
+            (None, wanted, _) if wanted.is_beside_photos() => {
                 intake::refuse_sealed(&folder.path)?;
                 Some(OutputFolder::beside(&folder.path, kind))
             }

@@ -19,6 +19,7 @@ const STAGES: &[&str] = &[
     "output",
     "workshop",
     "album",
+    "marking",
     "neighbours",
     "job",
     "sealing",
