@@ -21,8 +21,9 @@ use crate::failure::{Failure, fault};
 use crate::intake;
 use crate::intake::JobFolder;
 use crate::job::{self, Means, Wanted, number};
-use crate::neighbours::photos::{self, OwnPhoto};
-use crate::neighbours::{self, Neighbourhood, visits};
+use crate::neighbours::neighbourhood::Neighbourhood;
+use crate::neighbours::photos::{self, shapes};
+use crate::neighbours::{self, visits};
 use crate::output::{Made, OutputFolder};
 use crate::photo::{Digest, PixelBudget};
 use crate::sealing;
@@ -51,7 +52,7 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     let numbers: Vec<Option<String>> = peeked.into_iter().map(|(number, _)| number).collect();
     let workshops = Workshops::default();
     let around = match request.wanted {
-        Wanted::PhotoSheet => Vec::new(),
+        Wanted::PhotoSheet | Wanted::MarkingPage => Vec::new(),
         Wanted::Check | Wanted::Papers(_) => {
             let folders = folders.iter().map(PathBuf::as_path);
             let open = |job: &Path| workshops.of(job).ok();
@@ -118,7 +119,7 @@ struct Run<'a> {
     /// Earlier visits of the units of this run.
     visits: Arc<Visits>,
     /// Photos of the jobs of this run, by the job's place in the run.
-    photos: Mutex<Vec<(usize, OwnPhoto)>>,
+    photos: Mutex<Vec<(usize, shapes::OwnPhoto)>>,
     budget: PixelBudget,
 }
 
@@ -167,11 +168,11 @@ impl Run<'_> {
         }
         let kind = self.request.wanted.word();
         let output = match (&self.request.out, &self.request.wanted, &number) {
-            (Some(out), Wanted::PhotoSheet, None) => {
+            (Some(out), wanted, None) if wanted.is_beside_photos() => {
                 Some(OutputFolder::new(out, &number::of_folder(&folder), kind)?)
             }
             (Some(out), _, Some(number)) => Some(OutputFolder::new(out, number, kind)?),
-            (None, Wanted::PhotoSheet, _) => {
+            (None, wanted, _) if wanted.is_beside_photos() => {
                 intake::refuse_sealed(&folder.path)?;
                 Some(OutputFolder::beside(&folder.path, kind))
             }
@@ -256,7 +257,7 @@ impl Run<'_> {
             let mark = Mark { bytes: file.bytes, changed: file.changed, sha256 };
             let (name, shown) = (file.name.clone(), folder.shown_name(&file.name));
             let (job, folder) = (job.to_owned(), folder.path.clone());
-            Some((at, OwnPhoto { job, folder, name, shown, mark, look }))
+            Some((at, shapes::OwnPhoto { job, folder, name, shown, mark, look }))
         }));
     }
 
@@ -265,10 +266,10 @@ impl Run<'_> {
         let mut all = self.photos.lock().unwrap_or_else(PoisonError::into_inner);
         // Jobs are done in any order; what is said of them is not.
         all.sort_by_key(|(at, _)| *at);
-        let own: Vec<OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
+        let own: Vec<shapes::OwnPhoto> = all.drain(..).map(|(_, photo)| photo).collect();
         let keeps = self.request.out.is_some() || self.request.options.is_some();
         let (around, threads) = (&self.around, self.request.workers);
-        photos::compare(&own, &photos::Means { around, keeps, threads, budget: &self.budget })
+        photos::compare(&own, &shapes::Means { around, keeps, threads, budget: &self.budget })
     }
 
     fn doubled(&self, at: usize, number: &str, other: usize) -> Diagnostic {

@@ -31,6 +31,8 @@ pub enum Command {
     Render(Render),
     /// Make a contact sheet of a job's photos with the lettered grid on them.
     Photos(Photos),
+    /// Make a page to mark photos and put findings together on, and take what it saved into the sheet.
+    Mark(Mark),
     /// Seal jobs into the evidence archive: originals, sheet and papers, each a bag that anybody can check.
     Seal(Seal),
     /// Say whether a bag, a tar, an archive or a PDF agrees with itself and who vouches for it; writes nothing.
@@ -145,6 +147,19 @@ pub struct Photos {
     /// The job folder; `photo-sheet.pdf` is written into it.
     pub job: PathBuf,
     /// Write the contact sheet below this folder instead.
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+}
+
+/// Arguments of `mark`.
+#[derive(Debug, clap::Args)]
+pub struct Mark {
+    /// The job folder; `marking-page.html` is written into it.
+    pub job: PathBuf,
+    /// Take a file that the page saved into the sheet, which keeps every other byte.
+    #[arg(long, value_name = "FILE", conflicts_with = "out")]
+    pub take: Option<PathBuf>,
+    /// Write the page below this folder instead.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
 }

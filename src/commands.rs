@@ -6,6 +6,7 @@ mod clock;
 mod erase;
 mod head;
 mod key;
+mod mark;
 mod new;
 pub mod print;
 mod redact;
@@ -37,6 +38,7 @@ pub fn run(command: Command) -> Result<RunOutcome, Failure> {
         Command::Schema(schema) => schema::run(&schema),
         Command::Check(check) => jobs(of_check(check, cores)),
         Command::Photos(photos) => jobs(of_photos(photos, cores)),
+        Command::Mark(mark) => mark::run(mark, cores),
         Command::Render(render) => jobs(of_render(render, cores)),
         Command::Seal(seal) => seal::run(seal, cores),
         Command::Verify(verify) => verify::run(&verify),

@@ -9,6 +9,7 @@
 
 mod contact_sheet;
 mod done;
+mod marking_page;
 mod means;
 pub mod number;
 
@@ -43,6 +44,9 @@ pub fn run(
 ) -> Result<Done, Failure> {
     if *wanted == Wanted::PhotoSheet {
         return contact_sheet::run(folder, workshop, means);
+    }
+    if *wanted == Wanted::MarkingPage {
+        return marking_page::run(folder, workshop, means);
     }
     let mut problems = Problems::default();
     let Some(job) = Job::open(folder, workshop, &mut problems) else {
@@ -181,7 +185,7 @@ impl Assessed<'_> {
         let (press, material) = (&self.workshop.press, self.material());
         match wanted {
             Wanted::Papers(asked) => document::make(press, &material, asked),
-            Wanted::Check | Wanted::PhotoSheet => {
+            Wanted::Check | Wanted::PhotoSheet | Wanted::MarkingPage => {
                 document::check(press, &material).map(|()| Vec::new())
             }
         }

@@ -23,6 +23,7 @@ pub mod document;
 pub mod failure;
 pub mod intake;
 pub mod job;
+pub mod marking;
 pub mod neighbours;
 pub mod output;
 pub mod photo;

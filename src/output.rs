@@ -339,6 +339,35 @@ fn sweep(folder: &Path, newest: &NamedTempFile) {
     }
 }
 
+/// Changes a person's own file in one step, if it is still what was read.
+///
+/// # Errors
+/// Somebody has changed it since, it is no plain file that may be written, or the disk refuses; the old
+/// file is as it was.
+pub fn change(path: &Path, read: &[u8], new: &[u8]) -> Result<(), Failure> {
+    let failed = |cause: &dyn std::fmt::Display| Failure::on("change", path, cause);
+    let state = fs::symlink_metadata(path).map_err(|error| failed(&error))?;
+    if !state.is_file() {
+        return Err(failed(
+            &"it is a link or no plain file, and a file in its place would cut it off",
+        )
+        .hint("give the folder in which the file itself is"));
+    }
+    if state.permissions().readonly() {
+        return Err(failed(&"it may not be written").hint("make it writable first"));
+    }
+    let file = finished(path, new)?;
+    file.as_file().set_permissions(state.permissions()).map_err(|error| failed(&error))?;
+    let now = fs::read(path).map_err(|error| failed(&error))?;
+    if now != read {
+        return Err(failed(&"it was changed while this was going on")
+            .hint("nothing was changed: try once more"));
+    }
+    file.persist(path).map_err(|error| failed(&error.error))?;
+    sync_folder(path.parent().unwrap_or(Path::new(".")));
+    Ok(())
+}
+
 /// Makes the rename itself safe; a file system that cannot do so is left as it is.
 fn sync_folder(folder: &Path) {
     if let Ok(folder) = fs::File::open(folder) {

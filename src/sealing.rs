@@ -22,6 +22,7 @@ use crate::document::Document;
 use crate::failure::Failure;
 use crate::intake::{self, JobFolder};
 use crate::job::{Basis, Done};
+use crate::marking;
 use crate::photo::{self, Digest};
 use crate::sheet::profile::Profile;
 use crate::workshop::Workshop;
@@ -60,9 +61,9 @@ pub struct SealedJob {
     pub remarks: Vec<Diagnostic>,
 }
 
-/// Files of a job folder that are not originals: the sheet has its own place, the contact sheet is
-/// made from the photos.
-const NOT_ORIGINAL: [&str; 2] = [intake::SHEET, "photo-sheet.pdf"];
+/// Files of a job folder that are not originals: the sheet has its own place, contact sheet and marking
+/// page are made from the photos.
+const NOT_ORIGINAL: [&str; 3] = [intake::SHEET, "photo-sheet.pdf", marking::FILE_NAME];
 
 /// Seals a job whose papers were made.
 ///
@@ -162,7 +163,7 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
     }
     // The papers name other jobs, which this bag does not hold.
     in_memory.extend(basis.visits.as_ref().map(|visits| InMemory {
-        path: intake::VISITS.to_owned(),
+        path: format!("{DATA}{}", intake::VISITS),
         bytes: visits.clone().into_bytes(),
     }));
     in_memory.extend_from_slice(&papers.files);

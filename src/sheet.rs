@@ -13,6 +13,7 @@ pub mod checks;
 pub mod colour;
 pub mod currency;
 pub mod date;
+pub mod edit;
 pub mod encoding;
 pub mod findings;
 pub mod grid;
@@ -23,6 +24,7 @@ pub mod line_tax;
 pub mod number;
 mod past_slips;
 pub mod photo_use;
+pub mod piece;
 pub mod plausible;
 pub mod price;
 pub mod problems;
@@ -34,7 +36,7 @@ pub mod schema;
 pub mod serial;
 pub mod shape;
 pub mod signs;
-mod spelling;
+pub mod spelling;
 pub mod technicians;
 pub mod text;
 mod typed;
@@ -86,8 +88,7 @@ pub fn read(
     let before = problems.n_errors();
     let (source, mut parsed) = parse(name, bytes, problems)?;
     let mut found = Problems::default();
-    let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
-    let decimal_comma = uses_decimal_comma(&parsed.root, default);
+    let decimal_comma = has_decimal_comma(Some(&parsed.root), workshop);
     let fields = read_fields::<FindingsSheet>(
         &source,
         &mut parsed.root,
@@ -106,6 +107,15 @@ pub fn read(
     plausible::check(&sheet, &mut found);
     report(&parsed, found, problems);
     Some(sheet)
+}
+
+/// Whether the numbers of a sheet may carry a decimal comma: by its language, else the workshop's.
+pub fn has_decimal_comma(tree: Option<&Node>, workshop: &ProfileFile) -> bool {
+    let default = workshop.fields.language.as_ref().map(|language| language.0.as_str());
+    match tree {
+        Some(tree) => uses_decimal_comma(tree, default),
+        None => default.is_some_and(text::has_decimal_comma),
+    }
 }
 
 /// Puts a tree into the names of its definition and reads it.

@@ -35,6 +35,8 @@ mod house;
 mod layering;
 /// Photos and units that other jobs have too.
 mod likeness;
+/// The marking page, and what it saved taken into a sheet.
+mod mark;
 /// Messages of sheet and profile, each beside its place in a fixture.
 mod messages;
 /// Every value of a sheet is on the paper, or said to be for the workshop only.

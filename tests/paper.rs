@@ -8,6 +8,7 @@ use splitcase::document::papers::asked::Asked;
 use splitcase::document::papers::choice::Choice;
 use splitcase::document::papers::written::written;
 use splitcase::document::papers::{evidence_file, return_report};
+use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -36,11 +37,28 @@ pub fn made_in(
     track: Option<&[u8]>,
     mut problems: Problems,
 ) -> Made {
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
+    let made = weighed(workshop, text, track, &mut problems);
     let errors = problems.has_errors();
     let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
     assert!(!errors, "{messages:?}\n{text}");
+    made
+}
+
+/// The same of a sheet that `check` would refuse, such as one without its work.
+pub fn made_of_faulty(profile: &str, text: &str, track: Option<&[u8]>) -> Made {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    weighed(workshop, text, track, &mut problems)
+}
+
+fn weighed(
+    workshop: ProfileFile,
+    text: &str,
+    track: Option<&[u8]>,
+    problems: &mut Problems,
+) -> Made {
+    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, track, problems);
     Made { sheet, workshop, assessment, photos: Vec::new() }
 }
 
@@ -100,12 +118,21 @@ impl Made {
         serde_json::to_value(view).unwrap()
     }
 
-    /// The view of its return report, as the templates get it.
+    /// The view of its return report, as the templates get it, and beside it the readings and options
+    /// that other papers print whole.
     pub fn view(&self, wording: &Wording) -> Value {
         let material = self.material();
         let view = return_report::view(&Writer::new(&material, wording));
         let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
-        serde_json::to_value(view).unwrap()
+        let mut view = serde_json::to_value(view).unwrap();
+        let writer = Writer::new(&material, wording);
+        let others = serde_json::json!({
+            "every-reading": bench::bench(&writer),
+            "every-reading-of-the-ride": ride::readings(&writer),
+            "options": options::options(&writer),
+        });
+        view.as_object_mut().unwrap().extend(others.as_object().unwrap().clone());
+        view
     }
 }
 

@@ -131,7 +131,16 @@ fn grid_places_are_middles_of_cells_and_of_their_ninths() {
     assert_eq!(at("f4"), at("F4"));
     let (x, y) = at("A1.1").unwrap();
     assert!((x - 1.0 / 72.0).abs() < 1e-12 && (y - 1.0 / 54.0).abs() < 1e-12);
-    for wrong in ["M1", "A0", "A10", "F", "4F", "F4.0", "F4.55", "F4.", "", "ÄÖ"] {
+    for wrong in ["M1", "A0", "A10", "F", "4F", "F4.0", "F4.5555", "F4.", "", "ÄÖ", "F4.5x"] {
         assert_eq!(at(wrong), None, "{wrong:?}");
+    }
+    // Finer digits: the ninth of a ninth, and of that; the middle may be left out or written.
+    assert_eq!(at("F4.55"), at("F4"));
+    assert_eq!(at("A1.11"), Some((0.5 / 108.0, 0.5 / 81.0)));
+    assert_eq!(at("L9.999"), Some((323.5 / 324.0, 242.5 / 243.0)));
+    for (typed, shortest) in
+        [("f4", "F4"), ("F4.5", "F4"), ("F4.15", "F4.1"), ("F4.51", "F4.51"), ("L9.999", "L9.999")]
+    {
+        assert_eq!(GridPlace::parse(typed).unwrap().to_string(), shortest);
     }
 }

@@ -10,59 +10,16 @@
 //! (intake), and where the photos of other jobs are (batch).
 
 mod fitting;
+mod look;
 mod stored;
 mod table;
 
 use crate::assessment::plausibility::APART;
-use crate::photo::{Agreement, Digest, Facts, Fingerprint, Fit, Landmark, Photo};
+use crate::photo::{Agreement, Facts};
 
+pub use look::{Candidate, Look};
 pub use stored::{Mark, Stored};
 pub use table::Table;
-
-/// What of a photo is kept for being known again; about a kilobyte.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Look {
-    /// Digest of the file.
-    pub sha256: Digest,
-    /// Width of the upright picture in thousandths of its long edge.
-    pub width: u16,
-    /// The picture as a whole.
-    pub fingerprint: Fingerprint,
-    /// Spots of it.
-    pub landmarks: Vec<Landmark>,
-}
-
-impl Look {
-    /// Of a prepared photo.
-    pub fn of(photo: &Photo) -> Self {
-        let long = photo.width.max(photo.height).max(1);
-        Self {
-            sha256: photo.facts.sha256,
-            width: (photo.width * 1000 / long) as u16,
-            fingerprint: photo.quality.fingerprint,
-            landmarks: photo.landmarks.clone(),
-        }
-    }
-
-    /// Of a photo that cannot be shown: like no other.
-    pub fn blank(sha256: Digest) -> Self {
-        let fingerprint = Fingerprint { falls: [0; 4], rises: [0; 4] };
-        Self { sha256, width: 0, fingerprint, landmarks: Vec::new() }
-    }
-}
-
-/// A photo that may be the same, and how it would be laid on the one that was asked about.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Candidate {
-    /// Which of the known photos.
-    pub known: usize,
-    /// Where a place of the photo that was asked about is in the known one.
-    pub fit: Fit,
-    /// True if the known one would have to be mirrored.
-    pub mirrored: bool,
-    /// How many landmarks agree; none if the whole picture looks alike.
-    pub landmarks: usize,
-}
 
 /// Correlation of detail in thousandths, from which two files show one picture.
 #[derive(Clone, Copy, Debug)]
@@ -73,11 +30,11 @@ struct Least {
 }
 
 /// For files that no clock sets apart: a copy mostly loses its capture time.
-const LIKE: Least = Least { middle: 880, quarter: 790, lowest: i32::MIN };
+const LIKE: Least = Least { middle: 930, quarter: 860, lowest: i32::MIN };
 
 /// For files whose clocks set them apart. Two shots from a tripod agree in everything that was not
 /// touched between them; a copy agrees everywhere.
-const LIKE_APART: Least = Least { middle: 930, quarter: 930, lowest: 620 };
+const LIKE_APART: Least = Least { middle: 940, quarter: 890, lowest: 620 };
 
 /// Least share of one of the pictures that must be on both, in thousandths.
 const LEAST_SHARED: u32 = 150;

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
+use crate::marking;
 use crate::photo::Digest;
 use crate::sealing::SealOptions;
 use crate::workshop::Workshop;
@@ -54,8 +55,8 @@ pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -
     if let Wanted::Papers(asked) = wanted {
         let _ = write!(state, "\n{}", asked.word());
     }
-    let contact_sheet = PHOTO_SHEET.file_name();
-    for file in folder.files.iter().filter(|file| file.name != contact_sheet) {
+    let made_here = [PHOTO_SHEET.file_name(), marking::FILE_NAME.to_owned()];
+    for file in folder.files.iter().filter(|file| !made_here.contains(&file.name)) {
         let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
     }
     Digest::of(state.as_bytes()).hex()

@@ -19,6 +19,7 @@ pub mod written;
 use serde::Serialize;
 
 use super::refusal::Refusal;
+use super::typeset;
 use super::writer::Writer;
 use crate::failure::Failure;
 use crate::sheet::findings::FindingsSheet;
@@ -147,6 +148,8 @@ pub fn of_jobs() -> impl Iterator<Item = &'static Paper> {
 
 /// The data of a template.
 pub(super) fn json(view: &impl Serialize) -> Result<Vec<u8>, Refusal> {
-    serde_json::to_vec(view)
-        .map_err(|error| Failure::new("write the job for the templates", error).into())
+    let failed = |error| Failure::new("write the job for the templates", error);
+    let mut data = serde_json::to_value(view).map_err(failed)?;
+    typeset::all(&mut data);
+    serde_json::to_vec(&data).map_err(|error| failed(error).into())
 }

@@ -67,7 +67,7 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
 }
 
 /// The sheet's language, else the workshop's, else English, as far as there are words for it.
-fn language(sheet: Option<&Sheet>, workshop: &Workshop) -> Language {
+pub(super) fn language(sheet: Option<&Sheet>, workshop: &Workshop) -> Language {
     let own = sheet.map(|sheet| material::language(sheet, &workshop.profile));
     let house = workshop.profile.fields.language.as_ref().map(|language| language.value.clone());
     let speaks = |language: &Language| workshop.press.templates().speaks(language.base());

@@ -20,15 +20,23 @@ pub enum Wanted {
     Papers(Asked),
     /// The contact sheet.
     PhotoSheet,
+    /// The marking page.
+    MarkingPage,
 }
 
 impl Wanted {
+    /// True for what belongs into the job's own folder and needs no valid sheet.
+    pub fn is_beside_photos(&self) -> bool {
+        matches!(self, Self::PhotoSheet | Self::MarkingPage)
+    }
+
     /// One word for it, which names its records.
     pub fn word(&self) -> &'static str {
         match self {
             Self::Check => "check",
             Self::Papers(_) => "papers",
             Self::PhotoSheet => "photos",
+            Self::MarkingPage => "marking",
         }
     }
 }

@@ -24,7 +24,7 @@ fn path(root: &Path) -> PathBuf {
 
 /// Reads what is known; nothing if there is no such file, or none that is whole.
 pub(super) fn read(root: &Path) -> Stored {
-    let bytes = intake::read_cache(&path(root), MOST_BYTES);
+    let bytes = intake::file::read_own(&path(root), MOST_BYTES);
     bytes.and_then(|bytes| Stored::read(&bytes)).unwrap_or_default()
 }
 

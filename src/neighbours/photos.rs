@@ -11,20 +11,20 @@
 
 mod learning;
 mod places;
+pub mod shapes;
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use super::{Neighbourhood, problems, visits};
+use super::{problems, visits};
 use crate::assessment::plausibility;
-use crate::assessment::recognition::{self, Candidate, Look, Mark, Table};
+use crate::assessment::recognition::{self, Candidate, Look, Table};
 use crate::diagnostic::Diagnostic;
 use crate::document;
 use crate::intake;
-use crate::photo::{self, Agreement, Digest, Facts, PixelBudget, Shade};
+use crate::photo::{self, Facts, PixelBudget, Shade};
 use crate::workers;
 use places::Places;
-
-pub use places::Place;
+use shapes::{Means, OwnPhoto, Pair, Place, digest};
 
 /// Most pairs of files that are laid on each other in one run.
 const MOST_PAIRS: usize = 400;
@@ -34,36 +34,6 @@ const MOST_ASKED: usize = 8;
 
 /// Most comparisons of looks in one run: 10,000 photos with 10,000.
 const MOST_LOOKS: usize = 100_000_000;
-
-/// A photo of a job of this run.
-#[derive(Clone, Debug)]
-pub struct OwnPhoto {
-    /// Number of the job.
-    pub job: String,
-    /// Folder of the job.
-    pub folder: PathBuf,
-    /// Name of the file in the folder, as it is on the disk.
-    pub name: String,
-    /// The file as messages show it.
-    pub shown: String,
-    /// The file as it was listed.
-    pub mark: Mark,
-    /// What it looks like; nothing if the job was not worked on, as nothing had changed.
-    pub look: Option<Look>,
-}
-
-/// What a run may use to compare its photos.
-#[derive(Clone, Copy)]
-pub struct Means<'a> {
-    /// The workshops of the run.
-    pub around: &'a [Neighbourhood],
-    /// True for runs that may write: they keep what they learnt.
-    pub keeps: bool,
-    /// Number of threads, at least 1.
-    pub threads: usize,
-    /// The pixels that may be held at once.
-    pub budget: &'a PixelBudget,
-}
 
 /// Compares the photos of a run with those of all other jobs that are known.
 pub fn compare(own: &[OwnPhoto], means: &Means<'_>) -> Vec<Diagnostic> {
@@ -85,7 +55,7 @@ pub fn compare(own: &[OwnPhoto], means: &Means<'_>) -> Vec<Diagnostic> {
 fn same_files(own: &[OwnPhoto], places: &Places) -> Vec<Diagnostic> {
     let shared = plausibility::shared(&places.all());
     let of_run = shared.iter().filter_map(|one| {
-        let first = own.iter().find(|photo| photo.mark.sha256 == one.sha256)?;
+        let first = own.iter().find(|photo| digest(photo) == one.sha256)?;
         let others = places.of_others(&one.sha256, &first.job);
         let is_few = others.len() <= MOST_ASKED;
         let is_one_unit = is_few && others.iter().all(|other| are_one_unit(&first.folder, other));
@@ -136,18 +106,6 @@ fn same_pictures(
     found
 }
 
-/// Two files that show one picture.
-pub struct Pair {
-    /// How much of them agrees.
-    pub agreement: Agreement,
-    /// True if one is mirrored.
-    pub mirrored: bool,
-    /// What is known of the photo of this run.
-    pub own: Facts,
-    /// What is known of the other.
-    pub other: Facts,
-}
-
 /// Lays two files on each other; nothing if they are not one picture, or one cannot be read.
 fn laid(
     own: &OwnPhoto,
@@ -164,7 +122,7 @@ fn laid(
 }
 
 fn seen(file: &Path, budget: &PixelBudget) -> Option<(Shade, Facts)> {
-    let bytes = intake::read_photo_at(file).ok()?;
+    let bytes = intake::file::read_photo(file).ok()?;
     photo::shade(&bytes, document::print_size(), budget).ok()
 }
 
@@ -173,21 +131,4 @@ fn are_one_unit(folder: &Path, other: &Place) -> bool {
     let own = visits::serials_of(&folder.join(intake::SHEET));
     let others = visits::serials_of(&other.sheet);
     own.iter().any(|serial| others.contains(serial))
-}
-
-/// Whether two numbers name one job: some file systems take `a` and `A` for one name.
-fn is_one_job(one: &str, other: &str) -> bool {
-    one.eq_ignore_ascii_case(other)
-}
-
-/// The folder of a job below its workshop, as the library names it.
-fn below(root: &Path, folder: &Path) -> Option<String> {
-    let real = intake::real_path(folder);
-    let steps = real.strip_prefix(root).ok()?.iter().map(|step| step.to_str());
-    Some(steps.collect::<Option<Vec<&str>>>()?.join("/"))
-}
-
-/// The digest of a photo of this run.
-fn digest(photo: &OwnPhoto) -> Digest {
-    photo.mark.sha256
 }

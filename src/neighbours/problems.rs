@@ -1,6 +1,6 @@
 //! Every message on photos and units that other jobs have too, with its code.
 
-use super::photos::{OwnPhoto, Pair, Place};
+use super::photos::shapes::{OwnPhoto, Pair, Place};
 use crate::assessment::plausibility::Shared;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place as Where};

@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use super::Neighbourhood;
+use super::neighbourhood::Neighbourhood;
 use crate::archive::holdings;
 use crate::assessment::earlier::Visits;
 use crate::diagnostic::Problems;

@@ -63,18 +63,23 @@ impl Quality {
 
 /// The brightness of a picture, small, to be laid on another one.
 #[derive(Debug, Clone)]
-pub struct Shade(Plane);
+pub struct Shade {
+    plane: Plane,
+    /// Long edge of the picture before.
+    long: usize,
+}
 
 impl Shade {
     /// Of an upright picture in sRGB.
     pub(super) fn of(picture: &Raster) -> Self {
-        Self(grey(picture).within(overlay::EDGE))
+        let long = picture.width.max(picture.height) as usize;
+        Self { plane: grey(picture).within(overlay::EDGE), long }
     }
 
     /// How much of this picture agrees with another one that is on it roughly as `fit` says;
     /// nothing if they are too plain to compare or hardly overlap.
     pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
-        overlay::compare(&self.0, &other.0, fit)
+        overlay::compare(&self.plane, &other.plane, self.long.min(other.long), fit)
     }
 }
 

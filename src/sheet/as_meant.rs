@@ -46,9 +46,9 @@ fn as_block(node: &mut Node, record: &RecordShape) {
         && matches!(node.content, Content::Scalar(_))
     {
         let value = std::mem::take(node);
-        let (span, key_span) = (value.span.clone(), value.span.clone());
+        let (span, key_span, whole) = (value.span.clone(), value.span.clone(), value.whole.clone());
         let entry = Entry { key: (*key).to_owned(), key_span, value };
-        *node = Node { span, content: Content::Map(vec![entry]) };
+        *node = Node { span, whole, content: Content::Map(vec![entry]) };
     }
 }
 
@@ -61,7 +61,8 @@ fn as_pair(entries: &mut Vec<Entry>, record: &RecordShape) {
     let is_word = matches!(field.map(|field| &field.shape),
         Some(Shape::Words { words, .. }) if words.contains(&word));
     if is_word && let Some(Entry { key_span, value, .. }) = entries.pop() {
-        let kind = Node { span: key_span.clone(), content: Content::Scalar(word) };
+        let (span, whole) = (key_span.clone(), key_span.clone());
+        let kind = Node { span, whole, content: Content::Scalar(word) };
         let entry =
             |key: &str, value| Entry { key: key.to_owned(), key_span: key_span.clone(), value };
         *entries = vec![entry(key_field, kind), entry(value_field, value)];

@@ -26,6 +26,8 @@ const MAX_NODES: usize = 20_000;
 pub struct Node {
     /// Bytes of a scalar; of a block or list only its first key or item, so that marks stay short.
     pub span: Range<usize>,
+    /// Bytes from its first letter to its last, brackets of a list or block in one line included.
+    pub whole: Range<usize>,
     /// What is there.
     pub content: Content,
 }
@@ -197,7 +199,9 @@ impl Builder<'_> {
                 }
                 let content =
                     if empty { Content::Empty } else { Content::Scalar(text.into_owned()) };
-                return self.close(Node { span, content });
+                let whole =
+                    if span.is_empty() { self.nothing_before(span.start) } else { span.clone() };
+                return self.close(Node { span, whole, content });
             }
             Event::SequenceStart(..) => {
                 self.enter(place, Open::List { span: range, items: Vec::new() })?;
@@ -208,7 +212,7 @@ impl Builder<'_> {
                     Open::Map { span: range, entries: Vec::new(), known: Known::new(), key: None },
                 )?;
             }
-            Event::SequenceEnd | Event::MappingEnd => return self.leave(),
+            Event::SequenceEnd | Event::MappingEnd => return self.leave(range.end),
             _ => {}
         }
         Ok(())
@@ -222,6 +226,12 @@ impl Builder<'_> {
         let behind = self.source.text().get(span.end..).unwrap_or_default();
         let n_blanks = behind.len() - behind.trim_start_matches(' ').len();
         span.end + n_blanks + usize::from(behind[n_blanks..].starts_with(':'))
+    }
+
+    /// The place of an empty value: the parser reports it if the next thing begins.
+    fn nothing_before(&self, start: usize) -> Range<usize> {
+        let end = self.source.text().get(..start).map_or(0, |before| before.trim_end().len());
+        end..end
     }
 
     fn awaits_key(&self) -> bool {
@@ -251,19 +261,34 @@ impl Builder<'_> {
         Ok(())
     }
 
-    fn leave(&mut self) -> Step {
+    /// Closes a list or block; `end` is where the parser saw its end, which for one without brackets
+    /// is where the next thing begins.
+    fn leave(&mut self, end: usize) -> Step {
         let node = match self.open.pop() {
             Some(Open::List { span, items }) => {
+                let last = items.last().map(|item| item.whole.end);
+                let whole = self.extent(&span, last, end);
                 let span = items.first().map_or(span, |item| item.span.clone());
-                Node { span, content: Content::List(items) }
+                Node { span, whole, content: Content::List(items) }
             }
             Some(Open::Map { span, entries, .. }) => {
+                let last =
+                    entries.last().map(|entry| entry.value.whole.end.max(entry.key_span.end));
+                let whole = self.extent(&span, last, end);
                 let span = entries.first().map_or(span, |entry| entry.key_span.clone());
-                Node { span, content: Content::Map(entries) }
+                Node { span, whole, content: Content::Map(entries) }
             }
             None => return Ok(()),
         };
         self.close(node)
+    }
+
+    /// From the first letter of a list or block to its last.
+    fn extent(&self, begin: &Range<usize>, last: Option<usize>, end: usize) -> Range<usize> {
+        let text = self.source.text().get(begin.start..).unwrap_or_default();
+        let is_bracketed = text.starts_with(['[', '{']);
+        let end = if is_bracketed { end } else { last.unwrap_or(begin.end) };
+        begin.start..end.max(begin.start)
     }
 
     /// Hands a finished value to the list or block around it.

@@ -12,7 +12,7 @@ fn sheet(job: &str, serial: &str) -> String {
     format!(
         "job: {job}\ncustomer: {{name: Nadia Ferrow}}\n\
          unit: {{kind: mid-drive, model: Kestmar C2, serial: {serial}}}\n\
-         arrival: {{date: 2026-03-02, photos: [shot.jpg]}}\nreturned: 2026-03-11\n"
+         arrival: {{date: 2026-03-02, photos: [shot.jpg]}}\noutcome: returned-unrepaired\nreturned: 2026-03-11\n"
     )
 }
 

@@ -15,10 +15,12 @@ const REPAIRED: &str = "strip-down:\n  date: 2025-04-29\n  findings:\n    - {par
     main-bearing-drive-side, condition: worn, signs: [races-worn-deep], action: replaced}\n\
     outcome: repaired\nreturned: 2025-05-02\n";
 
+const NOW: &str = "outcome: returned-unrepaired\nreturned: 2026-03-11\n";
+
 fn shop() -> Workshop {
     let shop = Workshop::new();
     shop.file("jobs/A-1/findings.yaml", sheet("A-1", "KC2-0012345", "2025-04-28", REPAIRED));
-    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "kc2 0012345", "2026-03-02", ""));
+    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "kc2 0012345", "2026-03-02", NOW));
     shop
 }
 

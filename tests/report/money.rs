@@ -127,7 +127,7 @@ fn looking_into_a_unit_is_an_examination_of_what_was_looked_at() {
     let view = bill(PROFILE, rest);
     let row = said(&view["work"]["rows"][0]);
     assert!(
-        row.starts_with("Examination: turning part of the motor and one hour on the bench £35.00"),
+        row.starts_with("Examination: motor's rotor and one hour on the bench £35.00"),
         "{row}"
     );
     // One of everything: no column for how many.

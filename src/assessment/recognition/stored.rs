@@ -12,7 +12,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Look;
+use super::look::Look;
 use crate::photo::{Digest, Fingerprint, Landmark, MOST_LANDMARKS};
 
 /// First line of the file.

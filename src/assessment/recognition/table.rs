@@ -4,7 +4,7 @@
 //! their bits have a key in common in two of three cases, and a photo has fifty spots.
 
 use super::fitting::{self, Pair};
-use super::{Candidate, Look};
+use super::look::{Candidate, Look};
 use crate::assessment::plausibility::{ALIKE_PERMILLE, LEAST_SLOPES};
 use crate::photo::{Fit, Landmark, PLACES};
 

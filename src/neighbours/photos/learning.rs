@@ -4,7 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Means, OwnPhoto, below, digest};
+use super::shapes::{Means, OwnPhoto, below, digest};
 use crate::archive::holdings::{self, Holding};
 use crate::assessment::recognition::{Look, Stored};
 use crate::diagnostic::Diagnostic;
@@ -86,7 +86,7 @@ impl Learnt {
                 stored.looks.extend(photo.look.clone().map(|look| (look.sha256, look)));
             }
             stored.files.retain(|(folder, name), (_, mark)| {
-                let state = intake::state_of(&one.root.join(folder).join(name));
+                let state = intake::file::state_of(&one.root.join(folder).join(name));
                 state == Some((mark.bytes, mark.changed))
             });
             // What was erased from the archive is forgotten with it.
@@ -107,7 +107,7 @@ impl Learnt {
 
 /// The look of a sealed photo; an empty one if it cannot be read, so that it is not tried again.
 fn look(holding: &Holding, means: &Means<'_>) -> Look {
-    let bytes = intake::read_photo_at(&holding.path()).ok();
+    let bytes = intake::file::read_photo(&holding.path()).ok();
     let photo =
         bytes.and_then(|bytes| photo::prepare(&bytes, document::print_size(), means.budget).ok());
     match photo {

@@ -1,29 +1,12 @@
 //! Where photos are: digest -> jobs and files, of this run, of the tree and of the archive.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
 
 use super::learning::Learnt;
-use super::{Neighbourhood, OwnPhoto, below, digest, is_one_job};
+use super::shapes::{OwnPhoto, Place, below, digest, is_one_job};
 use crate::intake::{self, SHEET};
+use crate::neighbours::neighbourhood::Neighbourhood;
 use crate::photo::Digest;
-
-/// A photo of some job.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
-    /// True if it is of this run: others are named first.
-    pub is_own: bool,
-    /// Number of the job.
-    pub job: String,
-    /// Name of the file in the job folder.
-    pub name: String,
-    /// The file.
-    pub file: PathBuf,
-    /// The sheet of the job.
-    pub sheet: PathBuf,
-    /// True if it is sealed in the archive.
-    pub is_sealed: bool,
-}
 
 /// Every place of each file.
 pub(super) struct Places(BTreeMap<Digest, Vec<Place>>);
@@ -52,7 +35,9 @@ impl Places {
             let of_run = |folder: &String| of_run.binary_search(folder).is_ok();
             for ((folder, name), (job, mark)) in &stored.files {
                 let file = one.root.join(folder).join(name);
-                if !of_run(folder) && intake::state_of(&file) == Some((mark.bytes, mark.changed)) {
+                if !of_run(folder)
+                    && intake::file::state_of(&file) == Some((mark.bytes, mark.changed))
+                {
                     let sheet = one.root.join(folder).join(SHEET);
                     let (job, name) = (job.clone(), name.clone());
                     let is_sealed = false;

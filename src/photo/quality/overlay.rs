@@ -58,6 +58,9 @@ pub struct Agreement {
 /// Long edge at which pictures are compared.
 pub(super) const EDGE: u32 = 384;
 
+/// A picture smaller than this is compared one size coarser: it has no detail at [`EDGE`].
+const LARGE_FROM: usize = 600;
+
 /// Long edges in which the fit is refined, from coarse to fine; the last is compared.
 const EDGES: [u32; 3] = [96, 192, EDGE];
 
@@ -77,10 +80,18 @@ const LEAST_DETAIL: f64 = 2.0;
 const LEAST_TILES: usize = 8;
 
 /// Lays the first picture on the second and compares them; nothing if too little is left to compare.
-pub(super) fn compare(first: &Plane, second: &Plane, rough: Fit) -> Option<Agreement> {
+///
+/// `smaller` is the long edge that the smaller of both had before it was made small for this.
+pub(super) fn compare(
+    first: &Plane,
+    second: &Plane,
+    smaller: usize,
+    rough: Fit,
+) -> Option<Agreement> {
     let mut fit = rough;
+    let sizes = if smaller < LARGE_FROM { EDGES.len() - 1 } else { EDGES.len() };
     let mut best = None;
-    for (edge, steps) in EDGES.into_iter().zip(STEPS) {
+    for (edge, steps) in EDGES.into_iter().zip(STEPS).take(sizes) {
         let (one, other) = (first.within(edge), second.within(edge));
         let [one, other] = [&one, &other].map(Grid::of);
         fit = refined(&one, &other, fit, steps)?;
