@@ -79,7 +79,7 @@ fn a_danger_is_closed_by_a_new_part_and_by_nothing_less() {
 fn the_good_part_of_a_line_is_above_a_least_limit_and_below_a_most_limit() {
     let bench = page(
         "arrival: {date: 2026-03-02}\nstrip-down: {date: 2026-03-04, findings: []}\nbench:\n  \
-         - {check: insulation-resistance, after: 240 Mohm, test-voltage: 250 V, at: 21 degC}\n  \
+         - {check: insulation-resistance, before: 0.8 Mohm, after: 240 Mohm, test-voltage: 250 V, at: 21 degC}\n  \
          - {check: battery-voltage, after: 36.4 V, cells: 10}\n",
     );
     let rows = bench["bench"]["rows"].as_array().unwrap();
