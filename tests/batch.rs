@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use crate::workshop::{Workshop, jpeg, sheet};
+use crate::workshop::{RETURNED, Workshop, jpeg, sheet};
 
 fn three_jobs() -> Workshop {
     let shop = Workshop::new();
@@ -18,14 +18,14 @@ fn every_job_below_a_folder_gets_its_paper_in_a_folder_of_its_number() {
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 0, "{}", run.err);
     for job in ["A-1", "A-2", "A-3"] {
-        assert!(shop.read(&format!("out/{job}/return-report.pdf")).starts_with(b"%PDF-"));
+        assert!(shop.read(&format!("out/{job}/arrival-note.pdf")).starts_with(b"%PDF-"));
     }
     assert_eq!(
         run.out,
         "A-1: written\nA-2: written\nA-3: written\n\n\
-         A-1  written                            out/A-1/return-report.pdf\n\
-         A-2  written                            out/A-2/return-report.pdf\n\
-         A-3  written                            out/A-3/return-report.pdf\n\n\
+         A-1  written                            out/A-1/arrival-note.pdf\n\
+         A-2  written                            out/A-2/arrival-note.pdf\n\
+         A-3  written                            out/A-3/arrival-note.pdf\n\n\
          3 jobs: 3 written\n"
     );
 }
@@ -36,7 +36,7 @@ fn a_refused_job_is_told_with_its_place_and_the_others_are_written() {
     shop.file("jobs/A-2/findings.yaml", sheet("A-2").replace("mid-drive", "middrive"));
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
-    assert!(shop.has("out/A-1/return-report.pdf") && shop.has("out/A-3/return-report.pdf"));
+    assert!(shop.has("out/A-1/arrival-note.pdf") && shop.has("out/A-3/arrival-note.pdf"));
     assert!(!shop.has("out/A-2"));
     assert!(
         run.err.contains("error[sheet/unknown-word]: there is no kind of unit `middrive`"),
@@ -52,10 +52,10 @@ fn a_refused_job_is_told_with_its_place_and_the_others_are_written() {
 fn a_job_that_becomes_bad_keeps_its_old_paper() {
     let shop = three_jobs();
     shop.run(&["render", "jobs", "--out", "out"]);
-    let before = shop.read("out/A-1/return-report.pdf");
+    let before = shop.read("out/A-1/arrival-note.pdf");
     shop.file("jobs/A-1/findings.yaml", "job: A-1\n");
     assert_eq!(shop.run(&["render", "jobs", "--out", "out"]).code, 1);
-    assert_eq!(shop.read("out/A-1/return-report.pdf"), before);
+    assert_eq!(shop.read("out/A-1/arrival-note.pdf"), before);
 }
 
 #[test]
@@ -76,20 +76,20 @@ fn an_unchanged_job_is_skipped_and_a_changed_one_is_made_again() {
 fn a_paper_that_went_missing_is_made_again() {
     let shop = three_jobs();
     shop.run(&["render", "jobs", "--out", "out"]);
-    fs::remove_file(shop.path("out/A-1/return-report.pdf")).unwrap();
+    fs::remove_file(shop.path("out/A-1/arrival-note.pdf")).unwrap();
     shop.run(&["render", "jobs", "--out", "out"]);
-    assert!(shop.has("out/A-1/return-report.pdf"));
+    assert!(shop.has("out/A-1/arrival-note.pdf"));
 }
 
 #[test]
 fn a_file_of_somebody_else_is_not_overwritten() {
     let shop = three_jobs();
-    shop.file("out/A-1/return-report.pdf", b"mine");
+    shop.file("out/A-1/arrival-note.pdf", b"mine");
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
-    assert_eq!(shop.read("out/A-1/return-report.pdf"), b"mine");
+    assert_eq!(shop.read("out/A-1/arrival-note.pdf"), b"mine");
     assert!(run.err.contains("not one that this program wrote"), "{}", run.err);
-    assert!(shop.has("out/A-2/return-report.pdf"));
+    assert!(shop.has("out/A-2/arrival-note.pdf"));
 }
 
 #[test]
@@ -98,7 +98,7 @@ fn two_jobs_of_one_number_are_both_refused() {
     shop.file("jobs/copy/findings.yaml", sheet("A-1"));
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
-    assert!(!shop.has("out/A-1") && shop.has("out/A-2/return-report.pdf"));
+    assert!(!shop.has("out/A-1") && shop.has("out/A-2/arrival-note.pdf"));
     assert!(run.err.contains("error[sheet/duplicate-job]"), "{}", run.err);
     assert!(run.out.ends_with("4 jobs: 2 refused, 2 written\n"), "{}", run.out);
 }
@@ -181,7 +181,7 @@ fn the_same_folder_gives_the_same_bytes_on_any_number_of_workers() {
     let shop = three_jobs();
     let used = "strip-down:\n  date: 2026-03-04\n  findings:\n    - {part: rotor, condition: failed, photos: [a.jpg, b.jpg]}\n";
     for job in ["A-1", "A-2", "A-3"] {
-        shop.file(&format!("jobs/{job}/findings.yaml"), sheet(job) + used);
+        shop.file(&format!("jobs/{job}/findings.yaml"), sheet(job) + used + RETURNED);
         shop.file(&format!("jobs/{job}/a.jpg"), jpeg(400, 300, 1));
         shop.file(&format!("jobs/{job}/b.jpg"), jpeg(300, 400, 2));
     }
@@ -225,7 +225,7 @@ fn a_broken_photo_refuses_its_job_and_an_unused_one_only_warns() {
     shop.file("jobs/A-3/findings.yaml", sheet("A-3").replace("02}", "02, photos: [cut.jpg]}"));
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
-    assert!(shop.has("out/A-1/return-report.pdf") && shop.has("out/A-3/return-report.pdf"));
+    assert!(shop.has("out/A-1/arrival-note.pdf") && shop.has("out/A-3/arrival-note.pdf"));
     assert!(!shop.has("out/A-2"));
     for words in [
         "warning[photo/no-picture]",

@@ -8,10 +8,10 @@ use std::collections::BTreeMap;
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
 
-use crate::workshop::{PROFILE, Run, Workshop, jpeg, sheet};
+use crate::workshop::{PROFILE, RETURNED, Run, Workshop, closed, jpeg, sheet};
 
 /// A finished paper, opened.
-struct Paper {
+pub struct Paper {
     bytes: Vec<u8>,
 }
 
@@ -23,16 +23,27 @@ impl Paper {
         Self { bytes: shop.read(&format!("out/{job}/return-report.pdf")) }
     }
 
+    /// A paper that was written.
+    pub fn read(shop: &Workshop, path: &str) -> Self {
+        Self { bytes: shop.read(path) }
+    }
+
+    /// True if it holds this text outside its streams.
+    pub fn has(&self, text: &str) -> bool {
+        String::from_utf8_lossy(&self.bytes).contains(text)
+    }
+
     fn pdf(&self) -> Pdf {
         Pdf::new(self.bytes.clone()).unwrap()
     }
 
-    fn n_pages(&self) -> usize {
+    /// How many pages it has.
+    pub fn n_pages(&self) -> usize {
         self.pdf().pages().len()
     }
 
     /// How many structure elements there are of each kind, after checking what each kind needs.
-    fn structure(&self) -> BTreeMap<String, usize> {
+    pub fn structure(&self) -> BTreeMap<String, usize> {
         let pdf = self.pdf();
         let mut kinds = BTreeMap::new();
         for object in pdf.objects() {
@@ -54,7 +65,7 @@ impl Paper {
     }
 
     /// The JPEG streams of the photos.
-    fn photos(&self) -> Vec<Vec<u8>> {
+    pub fn photos(&self) -> Vec<Vec<u8>> {
         let pdf = self.pdf();
         let streams = pdf.objects().into_iter().filter_map(|object| match object {
             Object::Stream(stream) => Some(stream),
@@ -67,7 +78,7 @@ impl Paper {
     }
 
     /// Attached files by name.
-    fn attached(&self) -> BTreeMap<String, Vec<u8>> {
+    pub fn attached(&self) -> BTreeMap<String, Vec<u8>> {
         let pdf = self.pdf();
         let mut files = BTreeMap::new();
         for object in pdf.objects() {
@@ -99,13 +110,13 @@ fn finding(part: &str, photos: &str) -> String {
 }
 
 fn strip(findings: &str) -> String {
-    format!("strip-down:\n  date: 2026-03-04\n  by: R. Adeyemi\n  findings:\n{findings}")
+    format!("strip-down:\n  date: 2026-03-04\n  by: R. Adeyemi\n  findings:\n{findings}{RETURNED}")
 }
 
 #[test]
 fn a_paper_claims_both_standards_and_names_language_title_and_files() {
     let shop = Workshop::new();
-    shop.file("jobs/A-1/findings.yaml", sheet("A-1"));
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"));
     let paper = Paper::of(&shop, "A-1");
     let text = String::from_utf8_lossy(&paper.bytes);
     for claim in [
@@ -115,13 +126,13 @@ fn a_paper_claims_both_standards_and_names_language_title_and_files() {
     ] {
         assert!(text.contains(claim), "{claim}");
     }
-    assert!(text.contains("/Lang(en)") || text.contains("/Lang (en)"), "no language");
+    assert!(text.contains("/Lang(en-GB)") || text.contains("/Lang (en-GB)"), "no language");
     assert!(text.contains("Return report A-1, Kestmar C2"));
     assert!(paper.bytes.ends_with(b"%%EOF\n"));
     let attached = paper.attached();
     assert_eq!(
         attached.keys().map(String::as_str).collect::<Vec<_>>(),
-        ["findings.yaml", "manifest.json"]
+        ["findings.yaml", "manifest.json", "next-checks.ics"]
     );
 }
 
@@ -194,7 +205,9 @@ fn technicians_are_named_on_paper_and_in_the_copy_as_the_profile_says() {
         shop.file("workshop.yaml", format!("{PROFILE}technicians: {choice}\n"));
         let found = finding("main-bearing-drive-side", "action: replaced");
         let strip = strip(&found).replace("R. Adeyemi", "M. Oduya-Brandt");
-        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\n";
+        let strip = strip.replace(RETURNED, "");
+        let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\noutcome: repaired\n\
+                    returned: 2026-03-11\n";
         let text = sheet("A-1") + &strip + work;
         assert!(text.matches("Oduya-Brandt").count() == 2);
         shop.file("jobs/A-1/findings.yaml", &text);
@@ -278,7 +291,7 @@ fn the_manifest_names_every_photo_with_its_digest_and_its_clock() {
 fn one_finding_and_forty_no_photo_and_thirty_set_well_on_both_papers() {
     for paper in ["a4", "us-letter"] {
         for (n_findings, n_photos, most_pages) in
-            [(0, 0, 2), (1, 0, 3), (1, 1, 3), (40, 0, 12), (40, 30, 24), (2, 30, 14)]
+            [(0, 0, 2), (1, 0, 2), (1, 1, 3), (12, 8, 6), (40, 0, 7), (40, 30, 14), (2, 30, 6)]
         {
             let shop = Workshop::with_profile(&format!("{PROFILE}paper: {paper}\n"));
             let names: Vec<String> = (0..n_photos).map(|n| format!("{n}.jpg")).collect();
@@ -293,8 +306,9 @@ fn one_finding_and_forty_no_photo_and_thirty_set_well_on_both_papers() {
             };
             let findings: String =
                 (0..n_findings).map(|n| finding("rotor-bearing-inner", &share(n))).collect();
-            let findings = if n_findings == 0 { String::new() } else { strip(&findings) };
-            shop.file("jobs/A-1/findings.yaml", sheet("A-1") + &findings);
+            let findings = strip(&findings);
+            let text = if n_findings == 0 { closed("A-1") } else { sheet("A-1") + &findings };
+            shop.file("jobs/A-1/findings.yaml", text);
             let paper = Paper::of(&shop, "A-1");
             let pages = paper.n_pages();
             assert!(
@@ -345,10 +359,10 @@ fn text_that_looks_like_markup_is_printed_as_it_stands() {
 #[test]
 fn house_templates_replace_the_built_in_ones_and_their_mistakes_are_told_in_their_own_file() {
     let shop = Workshop::with_profile(&format!("{PROFILE}templates: house\n"));
-    shop.file("jobs/A-1/findings.yaml", sheet("A-1"))
-        .file("house/wording/en/clauses.yaml", "lead-arrived: \"Ours since {{ arrived_on }}.\"\n");
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"))
+        .file("house/wording/en/clauses.yaml", "lead-no-fault: \"Ours since {{ arrived_on }}.\"\n");
     Paper::of(&shop, "A-1");
-    let broken = "# Ours.\nlead-arrived: \"{{ no.such.thing }}\"\n";
+    let broken = "# Ours.\nlead-no-fault: \"{{ no.such.thing }}\"\n";
     shop.file("house/wording/en/clauses.yaml", broken);
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
@@ -360,7 +374,7 @@ fn house_templates_replace_the_built_in_ones_and_their_mistakes_are_told_in_thei
     );
     shop.file(
         "house/wording/en/clauses.yaml",
-        "lead-arrived: \"{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}\"\n",
+        "lead-no-fault: \"{% for n in range(100000) %}{% for m in range(100000) %}x{% endfor %}{% endfor %}\"\n",
     );
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert!(run.err.contains("error[template/sentence]"), "{}", run.err);

@@ -3,11 +3,11 @@
 
 use std::fs;
 
-use crate::workshop::{PROFILE, Run, Workshop, jpeg, sheet};
+use crate::workshop::{PROFILE, Run, Workshop, closed, jpeg};
 
 fn shop(more: &str) -> Workshop {
     let shop = Workshop::with_profile(&format!("{PROFILE}{more}\n"));
-    shop.file("jobs/A-1/findings.yaml", sheet("A-1"));
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"));
     shop
 }
 

@@ -19,8 +19,12 @@ mod assessment;
 mod batch;
 /// Sheets that contradict themselves: what the paper says of them all the same.
 mod contradictions;
+/// Covering messages, the calendar of next checks, the edition for a telephone.
+mod covering;
 /// The papers: structure, standards, words, sizes.
 mod document;
+/// The evidence file: photos, values, signs, digests.
+mod evidence;
 /// Sheets as people first write them: one look shows everything, one round mends it.
 mod first_tries;
 /// Files made to hurt: bounded time, bounded memory, a clear message.
@@ -39,6 +43,8 @@ mod nothing_lost;
 mod output;
 /// A sheet's material made by hand, and what the report says of it.
 mod paper;
+/// Which papers a sheet gives, and the pages of those before the report.
+mod papers;
 /// Parts: every one has words and a place, and one that no list has is printed by its own name.
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.

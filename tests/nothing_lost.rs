@@ -1,4 +1,4 @@
-//! Nothing typed is lost: sheets that fill every field, and a search for every value on the paper.
+//! Nothing typed is lost: sheets that fill every field, and a search for every value on the papers.
 //!
 //! Which fields a paper prints is said in the definition of the sheet; the table in `docs/fields.md`
 //! shows it. Fixtures: `tests/nothing_lost/*.yaml`, which together fill every field.
@@ -133,7 +133,12 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
         for one in typed(&text) {
             let is_there = forms(&one, &wording, &prints).iter().any(|form| contains(&paper, form));
             match one.printed {
-                Printed::InItsSection | Printed::AsNoted if !is_there => {
+                Printed::InItsSection
+                | Printed::AsNoted
+                | Printed::ArrivalNote
+                | Printed::OptionsLetter
+                    if !is_there =>
+                {
                     lost.push(format!("{}: {}", one.path, one.text));
                 }
                 Printed::WorkshopOnly if is_there => {
@@ -182,7 +187,7 @@ fn prints(wording: &Wording) -> Vec<(String, String)> {
         prints.push((part.part.clone(), wording.part(&part.part, "plain").to_owned()));
     }
     for sign in splitcase::sheet::catalogue::SIGNS.iter() {
-        for which in ["plain", "heading"] {
+        for which in ["plain", "heading", "trade"] {
             let text = wording.sign(&sign.sign, which).split("{part}").max_by_key(|one| one.len());
             prints.push((sign.sign.clone(), text.unwrap().trim().to_owned()));
         }
@@ -235,14 +240,50 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     forms
 }
 
-/// All that the paper of a sheet prints, with a photo for every file that it names.
+/// All that the papers of a sheet print, with a photo for every file that it names.
 fn paper(text: &str, wording: &Wording) -> String {
-    let mut view = view(text, wording);
+    let mut all = String::new();
+    for (_, mut view) in paper::made(PROFILE, text, None).with_photos().views(wording) {
+        view["words"].take();
+        all += &crate::report::said(&view);
+        all += "\n";
+    }
+    all
+}
+
+/// All that a paper prints.
+fn words(mut view: serde_json::Value) -> String {
     view["words"].take();
     crate::report::said(&view)
 }
 
-/// The view of a sheet, with a photo for every file that it names.
+/// What the evidence file leaves to the report: page 1 in other words, headings, advice for the owner.
+const OWNERS_ALONE: &[&str] = &["in-short.", "advice", "strip-down.findings.heading"];
+
+#[test]
+fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alone() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let prints = prints(&wording);
+    let mut count = 0;
+    for (name, text) in fixtures() {
+        let file = words(paper::made(PROFILE, &text, None).with_photos().evidence_file(&wording));
+        let mut lost = Vec::new();
+        for one in typed(&text) {
+            let is_owners = OWNERS_ALONE.iter().any(|path| one.path.starts_with(path));
+            if is_owners || !matches!(one.printed, Printed::InItsSection | Printed::AsNoted) {
+                continue;
+            }
+            count += 1;
+            if !forms(&one, &wording, &prints).iter().any(|form| contains(&file, form)) {
+                lost.push(format!("{}: {}", one.path, one.text));
+            }
+        }
+        assert_eq!(lost, Vec::<String>::new(), "{name}\n{file}");
+    }
+    assert!(200 < count, "only {count} values");
+}
+
+/// The view of the report of a sheet, with a photo for every file that it names.
 fn view(text: &str, wording: &Wording) -> serde_json::Value {
     paper::made(PROFILE, text, None).with_photos().view(wording)
 }

@@ -77,7 +77,7 @@ fn changed_meanwhile(before: &str, after: &str) -> Workshop {
         .spawn()
         .unwrap();
     // The first paper is written: the run has looked at every number, and the last job is far away.
-    while !shop.has("out/A-0/return-report.pdf") {
+    while !shop.has("out/A-0/arrival-note.pdf") {
         assert!(run.try_wait().unwrap().is_none(), "the run has ended early");
         std::thread::sleep(std::time::Duration::from_millis(5));
     }
@@ -91,7 +91,7 @@ fn a_sheet_saved_during_a_run_goes_to_the_folder_of_the_number_that_it_has_then(
     for before in [String::new(), sheet("B-1")] {
         let shop = changed_meanwhile(&before, &sheet("B-2"));
         assert_eq!(files(&shop.path("jobs"), ".pdf"), [""; 0]);
-        assert!(shop.has("out/B-2/return-report.pdf") && !shop.has("out/B-1"));
+        assert!(shop.has("out/B-2/arrival-note.pdf") && !shop.has("out/B-1"));
     }
 }
 
@@ -100,8 +100,8 @@ fn a_number_that_another_job_has_already_is_refused_during_a_run_too() {
     let shop = changed_meanwhile(&sheet("B-1"), &sheet("A-0"));
     let papers = files(&shop.path("out"), ".pdf");
     assert_eq!(papers.len(), 6, "{papers:?}");
-    let paper = String::from_utf8_lossy(&shop.read("out/A-0/return-report.pdf")).into_owned();
-    assert!(paper.contains("Return report A-0"));
+    let paper = String::from_utf8_lossy(&shop.read("out/A-0/arrival-note.pdf")).into_owned();
+    assert!(paper.contains("Arrival note A-0"));
 }
 
 #[test]
@@ -109,7 +109,7 @@ fn a_paper_that_somebody_has_annotated_is_not_ours_any_more() {
     let shop = one_job();
     shop.file("jobs/A-1/a.jpg", jpeg(80, 60, 1));
     for (arguments, paper) in [
-        (&["render", "jobs", "--out", "out", "--force"][..], "out/A-1/return-report.pdf"),
+        (&["render", "jobs", "--out", "out", "--force"][..], "out/A-1/arrival-note.pdf"),
         (&["photos", "jobs/A-1"][..], "jobs/A-1/photo-sheet.pdf"),
         (&["photos", "jobs/A-1", "--out", "sheets"][..], "sheets/A-1/photo-sheet.pdf"),
     ] {
@@ -134,7 +134,7 @@ fn a_paper_that_somebody_has_annotated_is_not_ours_any_more() {
 fn what_is_in_a_papers_place_and_is_no_file_of_ours_is_left_there() {
     for in_place in ["folder", "link", "nothing-to-follow"] {
         let shop = one_job();
-        let place = shop.path("out/A-1/return-report.pdf");
+        let place = shop.path("out/A-1/arrival-note.pdf");
         fs::create_dir_all(place.parent().unwrap()).unwrap();
         match in_place {
             "folder" => fs::create_dir(&place).unwrap(),
@@ -202,9 +202,9 @@ fn a_record_that_is_damaged_costs_no_file_and_one_that_is_a_folder_is_reported()
     assert_eq!(shop.run(&["render", "jobs", "--out", "out"]).code, 0);
     shop.file(record, "{");
     shop.file("jobs/A-1/findings.yaml", sheet("A-1").replace("Nadia", "Nadja"));
-    let before = shop.read("out/A-1/return-report.pdf");
+    let before = shop.read("out/A-1/arrival-note.pdf");
     assert_eq!(shop.run(&["render", "jobs", "--out", "out"]).code, 1);
-    assert!(shop.read("out/A-1/return-report.pdf") == before);
+    assert!(shop.read("out/A-1/arrival-note.pdf") == before);
     fs::remove_file(shop.path(record)).unwrap();
     fs::create_dir(shop.path(record)).unwrap();
     let run = shop.run(&["render", "jobs", "--out", "out"]);

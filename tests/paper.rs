@@ -4,7 +4,11 @@ use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
 use splitcase::document::material::Material;
-use splitcase::document::papers::return_report;
+use splitcase::document::papers::asked::Asked;
+use splitcase::document::papers::choice::Choice;
+use splitcase::document::papers::written::written;
+use splitcase::document::papers::{evidence_file, return_report};
+use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
@@ -33,11 +37,28 @@ pub fn made_in(
     track: Option<&[u8]>,
     mut problems: Problems,
 ) -> Made {
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
+    let made = weighed(workshop, text, track, &mut problems);
     let errors = problems.has_errors();
     let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
     assert!(!errors, "{messages:?}\n{text}");
+    made
+}
+
+/// The same of a sheet that `check` would refuse, such as one without its work.
+pub fn made_of_faulty(profile: &str, text: &str, track: Option<&[u8]>) -> Made {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    weighed(workshop, text, track, &mut problems)
+}
+
+fn weighed(
+    workshop: ProfileFile,
+    text: &str,
+    track: Option<&[u8]>,
+    problems: &mut Problems,
+) -> Made {
+    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, track, problems);
     Made { sheet, workshop, assessment, photos: Vec::new() }
 }
 
@@ -58,9 +79,8 @@ impl Made {
         self
     }
 
-    /// The view of its return report, as the templates get it.
-    pub fn view(&self, wording: &Wording) -> Value {
-        let material = Material {
+    fn material(&self) -> Material<'_> {
+        Material {
             sheet: &self.sheet,
             workshop: &self.workshop,
             photos: &self.photos,
@@ -69,10 +89,50 @@ impl Made {
             issued: "",
             digest: Digest::of(b""),
             logo: None,
+        }
+    }
+
+    /// The views of every paper that can be made of it, by the name of the paper.
+    pub fn views(&self, wording: &Wording) -> Vec<(&'static str, Value)> {
+        let written = written(&self.material(), wording, &Asked::from(Choice::All));
+        let Ok(written) = written else { panic!("a paper of {}", self.sheet.fields.job.0) };
+        // Read as YAML, which keeps every digit of a number.
+        let view = |data: &[u8]| serde_yaml::from_slice(data).unwrap();
+        written.into_iter().map(|one| (one.paper.name, view(&one.data))).collect()
+    }
+
+    /// The covering message of every paper that can be made of it, as text.
+    pub fn messages(&self, wording: &Wording) -> Vec<(&'static str, String)> {
+        let asked = Asked { message: true, ..Asked::from(Choice::All) };
+        let Ok(written) = written(&self.material(), wording, &asked) else {
+            panic!("a message of {}", self.sheet.fields.job.0)
         };
+        written.into_iter().map(|one| (one.paper.name, one.letter.unwrap().text())).collect()
+    }
+
+    /// The view of its evidence file.
+    pub fn evidence_file(&self, wording: &Wording) -> Value {
+        let material = self.material();
+        let view = evidence_file::view(&Writer::new(&material, wording));
+        let Ok(view) = view else { panic!("the file of {} is written", self.sheet.fields.job.0) };
+        serde_json::to_value(view).unwrap()
+    }
+
+    /// The view of its return report, as the templates get it, and beside it the readings and options
+    /// that other papers print whole.
+    pub fn view(&self, wording: &Wording) -> Value {
+        let material = self.material();
         let view = return_report::view(&Writer::new(&material, wording));
         let Ok(view) = view else { panic!("the report of {} is written", self.sheet.fields.job.0) };
-        serde_json::to_value(view).unwrap()
+        let mut view = serde_json::to_value(view).unwrap();
+        let writer = Writer::new(&material, wording);
+        let others = serde_json::json!({
+            "every-reading": bench::bench(&writer),
+            "every-reading-of-the-ride": ride::readings(&writer),
+            "options": options::options(&writer),
+        });
+        view.as_object_mut().unwrap().extend(others.as_object().unwrap().clone());
+        view
     }
 }
 

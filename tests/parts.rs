@@ -9,7 +9,8 @@ use splitcase::diagnostic::{Problems, Severity};
 use splitcase::document::sections::unit_map::{Drawn, drawn, known, place};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
-use splitcase::sheet::catalogue::{OTHER, PARTS, Part};
+use splitcase::sheet::catalogue::sign::SignRow;
+use splitcase::sheet::catalogue::{OTHER, PARTS, Part, PartRow};
 use splitcase::sheet::vocabulary::UnitKind;
 use splitcase::sheet::{self, Sheet};
 
@@ -67,39 +68,61 @@ fn every_part_has_a_place_for_each_of_its_kinds_or_is_outside_by_name() {
 }
 
 #[test]
-fn no_number_is_lost_and_each_is_on_the_drawing_or_beside_it() {
+fn a_misspelt_group_kind_role_or_place_of_a_sign_does_not_load() {
+    let part = |fields: &str| serde_yaml::from_str::<PartRow>(&format!("{{part: shim, {fields}}}"));
+    assert!(part("group: shaft, kinds: [hub], roles: [routine]").is_ok());
+    for (fields, word) in [
+        ("group: shafts, kinds: [hub]", "no group of parts `shafts`"),
+        ("group: shaft, kinds: [hubs]", "no kind of unit `hubs`"),
+        ("group: shaft, kinds: [hub], roles: [routin]", "routin"),
+    ] {
+        let message = part(fields).unwrap_err().to_string();
+        assert!(message.contains(word), "{message}");
+    }
+    let sign = |on: &str| {
+        serde_yaml::from_str::<SignRow>(&format!(
+            "{{sign: dust, ref: SA99, group: A, on: [{on}], kind: seen, strength: weak, link: grease, \
+             scores: {{ingress: 0, neglect: 0, mechanical: 0, electrical: 0}}}}"
+        ))
+    };
+    assert!(sign("unit, shaft").is_ok());
+    for on in ["units", "bearing", "other"] {
+        let message = sign(on).unwrap_err().to_string();
+        assert!(message.contains(&format!("no place of signs `{on}`")), "{message}");
+    }
+}
+
+#[test]
+fn no_part_is_lost_and_each_is_named_beside_the_drawing_or_under_it() {
+    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     for kind in UnitKind::ALL {
         let rows = || PARTS.iter().filter(|row| row.part != OTHER && row.is_of(*kind));
         let findings: Vec<String> =
             rows().map(|row| format!("part: {}, condition: damaged", row.part)).collect();
         let map = map(&job(kind.word(), &findings));
-        let numbers: Vec<&Json> = map["numbers"].as_array().unwrap().iter().collect();
+        let names: Vec<&Json> = map["names"].as_array().unwrap().iter().collect();
         let caption = map["caption"].as_str().unwrap();
         let beside = caption.split_once("Not on the drawing: ").unwrap().1;
-        let beside: Vec<&str> = beside.trim_end_matches('.').split(", ").collect();
-        let mut told: Vec<usize> = numbers
-            .iter()
-            .map(|one| one["number"].as_str().unwrap())
-            .chain(beside.iter().map(|one| one.split(' ').next().unwrap()))
-            .map(|number| number.parse().unwrap())
-            .collect();
-        told.sort_unstable();
-        assert_eq!(told, (1..=rows().count()).collect::<Vec<_>>(), "{}", kind.word());
-        let at: Vec<[f64; 2]> = numbers
-            .iter()
-            .map(|one| [one["x"].as_f64().unwrap(), one["y"].as_f64().unwrap()])
-            .collect();
-        for (index, one) in at.iter().enumerate() {
-            assert!(one.iter().all(|side| (1.7..=36.3).contains(side)), "off the drawing: {one:?}");
-            for other in &at[index + 1..] {
-                let apart = (one[0] - other[0]).hypot(one[1] - other[1]);
-                assert!(3.5 < apart, "{}: {one:?} hides {other:?}", kind.word());
-            }
-        }
-        let alt = map["alt"].as_str().unwrap();
         for row in rows() {
-            let wording = Wording::read(&Templates::built_in(), "en").unwrap();
-            assert!(alt.contains(wording.part(&row.part, "plain")), "{}", row.part);
+            let name = wording.part(&row.part, "plain");
+            let is_drawn = names.iter().any(|one| one["part"] == row.part.as_str());
+            let is_beside = beside.contains(&format!("{name} (damaged)"));
+            assert!(is_drawn != is_beside || is_beside, "{}: {name}", kind.word());
+            assert!(map["alt"].as_str().unwrap().contains(name), "{name}");
+        }
+        assert!(8 <= names.len(), "{}: only {} names", kind.word(), names.len());
+        let number = |one: &Json, key: &str| one[key].as_f64().unwrap();
+        for (index, one) in names.iter().enumerate() {
+            let at = [number(one, "x"), number(one, "y")];
+            assert!(at.iter().all(|side| (1.7..=36.3).contains(side)), "off the drawing: {one:?}");
+            for other in &names[index + 1..] {
+                let apart = (at[0] - number(other, "x")).hypot(at[1] - number(other, "y"));
+                assert!(3.5 < apart, "{}: {one:?} hides {other:?}", kind.word());
+                // Two names on one side keep a line of 3.5 mm apart.
+                let is_beside = one["side"] == other["side"];
+                let apart = (number(one, "at") - number(other, "at")).abs();
+                assert!(!is_beside || 3.5 <= apart, "{}: {one:?} on {other:?}", kind.word());
+            }
         }
     }
 }
@@ -162,7 +185,7 @@ fn a_part_of_no_list_keeps_its_name_scores_nothing_and_costs_no_job() {
     );
     assert!(findings[0].part.is_other() && findings[1].part.is_other());
     let caption = map(&text)["caption"].as_str().unwrap().to_owned();
-    let beside = "1 The clamp of the sensor's lead (failed), 2 water sensor strip (damaged)";
+    let beside = "The clamp of the sensor's lead (failed), water sensor strip (damaged)";
     assert!(caption.contains(beside), "{caption}");
 }
 

@@ -9,6 +9,8 @@ use crate::paper;
 
 /// Bench rows: what was typed, whose limit, which of several.
 mod bench;
+/// Page 1: questions, days, the drawing, dangers.
+mod page_one;
 
 pub const PROFILE: &str = "name: Hollowmere Drive Works\ncurrency: GBP\nrates: {hour: £44.00}\n\
     tax: {name: VAT, rate: 20 %, prices: including, rounding: by-invoice}\n";
@@ -17,7 +19,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    paper::made(profile, text, track).view(&paper::english())
+    paper::made_of_faulty(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.
@@ -75,7 +77,7 @@ fn at_arrival_page_1_says_where_the_fault_is_likelier() {
     assert_eq!(answers[0]["question"], "What we found");
     let found = said(&answers[0]);
     assert!(
-        found.contains("40\u{202f}ml of water came out. Before anything was opened"),
+        found.contains("40\u{202f}ml of water ran out of it. Before anything was opened"),
         "{found}"
     );
     assert!(found.contains("pointed away from the drive unit"), "{found}");
@@ -176,8 +178,9 @@ fn a_recorded_ride_is_drawn_with_its_ends_clipped_and_no_place_leaves_it() {
         "{HEAD}arrival: {{date: 2026-03-02}}\nride: {{track: ride.gpx, cut-off: 24.6 km/h ± 0.2 km/h}}\n"
     );
     let track = include_bytes!("../samples/hd-2614/ride.gpx");
-    let ride = &view(&profile, &text, Some(track))["ride"];
-    let all = said(ride);
+    let view = view(&profile, &text, Some(track));
+    let ride = &view["ride"];
+    let all = said(ride) + &said(&view["every-reading-of-the-ride"]);
     assert!(all.contains("11.9\u{202f}km in 33\u{202f}min"), "{all}");
     assert!(all.contains("long and fast enough to judge by"), "{all}");
     assert!(all.contains("The first and last 200\u{202f}m are left out"), "{all}");
@@ -209,7 +212,7 @@ fn a_figure_that_cannot_be_computed_prints_its_reason() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: winding-resistance, after: [212 mohm, 213 mohm], at: 21 degC}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     assert!(bench.contains("not determined: too few readings"), "{bench}");
 }
 
@@ -219,7 +222,7 @@ fn seats_print_the_fit_that_they_give() {
         "{HEAD}arrival: {{date: 2026-03-02}}\n\
          bench: [{{check: shaft-seat, after: 20.006 mm, bearing: 6804-2RS, zone: k5}}]\n"
     );
-    let bench = said(&view(PROFILE, &text, None)["bench"]);
+    let bench = said(&view(PROFILE, &text, None)["every-reading"]);
     // ISO 286-2: k5 of 20 mm is +2 to +11 um; ISO 492 normal: bore 0 to -10 um (F-rows).
     assert!(
         bench.contains(
@@ -276,6 +279,7 @@ fn the_look_is_a_dealers_for_a_unit_that_came_by_post() {
     let text = |packing: &str| {
         format!(
             "{HEAD}arrival: {{date: 2026-03-02{packing}}}\ncause: {{main: mechanical}}\n\
+             strip-down: {{date: 2026-03-04, findings: [{{part: planet-gear, condition: worn, action: replaced}}]}}\n\
              work: {{note: Rebuilt.}}\noutcome: repaired\nreturned: 2026-03-11\n"
         )
     };

@@ -158,7 +158,7 @@ fn ten_thousand_files_beside_the_photos_harm_nobody() {
 fn a_locked_pdf_is_called_locked() {
     let shop = one_job();
     shop.run(&["render", "jobs", "--out", "out"]);
-    let pdf = shop.read("out/A-1/return-report.pdf");
+    let pdf = shop.read("out/A-1/arrival-note.pdf");
     let at = pdf.windows(9).rposition(|part| part.starts_with(b"trailer")).unwrap();
     let open = at + pdf[at..].windows(2).position(|part| part == b"<<").unwrap() + 2;
     let locked = [&pdf[..open], b"/Encrypt 1 0 R ", &pdf[open..]].concat();

@@ -1,4 +1,4 @@
-//! The samples: every job makes its paper without a warning, twice the same bytes, for every outcome.
+//! The samples: every job makes its papers without a warning, twice the same bytes, for every outcome.
 
 use std::collections::BTreeSet;
 use std::fs;
@@ -8,6 +8,38 @@ use crate::workshop::run_in;
 
 fn samples() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("samples")
+}
+
+/// How many pages the report of each sample may have.
+const MOST_PAGES: [(&str, usize); 6] = [
+    ("HD-2611", 3),
+    ("HD-2614", 4),
+    ("HD-2618", 4),
+    ("HD-2620", 3),
+    ("HD-2623", 3),
+    ("HD-2625", 3),
+];
+
+fn n_pages(pdf: &[u8]) -> usize {
+    hayro_syntax::Pdf::new(pdf.to_vec()).unwrap().pages().len()
+}
+
+#[test]
+fn a_unit_with_nine_findings_takes_four_pages_on_us_letter_too_and_dates_begin_with_the_month() {
+    let shop = tempfile::tempdir().unwrap();
+    let profile = fs::read_to_string(samples().join("workshop.yaml")).unwrap();
+    let profile = profile.replace("paper: a4", "paper: us-letter");
+    fs::write(shop.path().join("workshop.yaml"), profile).unwrap();
+    let job = shop.path().join("hd-2614");
+    fs::create_dir(&job).unwrap();
+    for file in fs::read_dir(samples().join("hd-2614")).unwrap().map(|file| file.unwrap()) {
+        fs::copy(file.path(), job.join(file.file_name())).unwrap();
+    }
+    let run = run_in(shop.path(), &["render", ".", "--out", "out"]);
+    assert_eq!((run.code, run.err.as_str()), (0, ""));
+    let pdf = fs::read(shop.path().join("out/HD-2614/return-report.pdf")).unwrap();
+    assert_eq!(n_pages(&pdf), 4);
+    assert!(String::from_utf8_lossy(&pdf).contains("en-US"));
 }
 
 #[test]
@@ -22,15 +54,25 @@ fn every_sample_makes_its_paper_without_a_word_of_complaint_and_twice_the_same()
         );
         assert_eq!((run.code, run.err.as_str()), (0, ""));
         let mut found = Vec::new();
-        for job in fs::read_dir(&to).unwrap() {
-            let paper = job.unwrap().path().join("return-report.pdf");
-            if let Ok(bytes) = fs::read(&paper) {
-                found.push((paper.strip_prefix(&to).unwrap().to_owned(), bytes));
+        for entry in walkdir::WalkDir::new(&to).into_iter().flatten() {
+            if entry.path().extension().is_some_and(|ending| ending == "pdf") {
+                let name = entry.path().strip_prefix(&to).unwrap().to_owned();
+                let bytes = fs::read(entry.path()).unwrap();
+                if name.ends_with("return-report.pdf") {
+                    let pages = n_pages(&bytes);
+                    let most = MOST_PAGES.iter().find(|(job, _)| name.starts_with(job)).unwrap().1;
+                    assert!(pages <= most, "{}: {pages} pages", name.display());
+                }
+                found.push((name, bytes));
             }
         }
         found.sort();
         papers.push(found);
     }
+    let names: BTreeSet<&str> =
+        papers[0].iter().map(|(name, _)| name.file_stem().unwrap().to_str().unwrap()).collect();
+    let every = ["arrival-note", "evidence-file", "options-letter", "return-report"];
+    assert_eq!(names.into_iter().collect::<Vec<_>>(), every, "the samples show every paper");
     assert!(6 <= papers[0].len());
     assert!(papers[0] == papers[1], "papers differ between runs");
 }

@@ -30,6 +30,14 @@ pub fn sheet(job: &str) -> String {
     )
 }
 
+/// The least that a closed job needs, which owes a return report.
+pub fn closed(job: &str) -> String {
+    sheet(job) + "outcome: no-fault-found\n"
+}
+
+/// How a job ended that has findings and no work.
+pub const RETURNED: &str = "outcome: returned-unrepaired\n";
+
 impl Workshop {
     pub fn new() -> Self {
         Self::with_profile(PROFILE)

@@ -138,11 +138,20 @@ def held(check, pdf, sheet):
         return [f"cannot be read: {cause}"]
 
 
-def due(by_job, reports):
-    """Every unit that went back to its owner has its report."""
-    written = {pdf.parent.name for pdf in reports}
-    return [f"job {job} has a date under `returned`, but no return-report.pdf"
-            for job, sheet in by_job.items() if sheet.get("returned") and job not in written]
+def due(by_job, pdfs):
+    """Each job has the paper of its stage: an outcome a report, open options a letter, else a note."""
+    written = {(pdf.parent.name, pdf.stem) for pdf in pdfs}
+    problems = []
+    for job, sheet in by_job.items():
+        if sheet.get("outcome"):
+            paper = "return-report"
+        elif sheet.get("options"):
+            paper = "options-letter"
+        else:
+            paper = "arrival-note"
+        if (job, paper) not in written:
+            problems.append(f"job {job} has no {paper}.pdf")
+    return problems
 
 
 def verapdf(pdfs, tools):
@@ -175,9 +184,8 @@ def main():
         sheet = by_job.get(pdf.parent.name)
         for check in CHECKS:
             tally.record(check.name, pdf, held(check, pdf, sheet), check.advice)
-    reports = [pdf for pdf in args.pdfs if pdf.stem == "return-report"]
-    tally.record("due-papers", args.samples, due(by_job, reports),
-                 "`render` must write OUT/<job number>/return-report.pdf")
+    tally.record("due-papers", args.samples, due(by_job, args.pdfs),
+                 "`render` must write OUT/<job number>/<paper>.pdf")
     tally.record("sheet-fields", args.samples, sheets.unused(by_job.values()),
                  "correct the tables on top of sheets.py, or add it to a sample")
     return tally.close(f"outside checks on {len(args.pdfs)} PDFs")

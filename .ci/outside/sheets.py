@@ -46,7 +46,24 @@ EVIDENCE_FILE = RETURN_REPORT | {
     "words under a photo": ["arrival.photos.*.caption", "strip-down.findings.*.photos.*.caption"],
     "part of an option": ["options.*.parts.*.what"],
 }
-TABLES = {"return-report": RETURN_REPORT, "evidence-file": EVIDENCE_FILE}
+ARRIVAL_NOTE = EVERY_PAPER | {
+    "serial number": ["unit.serial"],
+    "packing": ["arrival.packing"],
+    "complaint": ["arrival.complaint"],
+    "words under a photo": ["arrival.photos.*.caption"],
+}
+OPTIONS_LETTER = EVERY_PAPER | {
+    "serial number": ["unit.serial"],
+    "complaint": ["arrival.complaint"],
+    "part of an option": ["options.*.parts.*.what"],
+    "what an option leaves": ["options.*.remaining"],
+}
+TABLES = {
+    "arrival-note": ARRIVAL_NOTE,
+    "options-letter": OPTIONS_LETTER,
+    "return-report": RETURN_REPORT,
+    "evidence-file": EVIDENCE_FILE,
+}
 # What no paper may say: how the customer is reached, and every remark for the workshop alone.
 CONTACT, INTERNAL = "customer.contact", "internal"
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
+use hayro_syntax::Pdf;
 use splitcase::diagnostic::{Diagnostic, Problems};
 use splitcase::document::{Document, Refusal};
 use splitcase::intake::{self, JobFolder};
@@ -82,14 +83,16 @@ pub fn warm(folder: &Path) {
     let (alone, wall_alone) = on(1);
     let (together, wall_together) = on(2);
     println!(
-        "{:18}  {:>6}  {:>13}  {:>13}",
-        "report of", "photos", "ms, 1 worker", "ms, 2 workers"
+        "{:18}  {:>6}  {:>13}  {:>13}  {:>6}  {:>9}",
+        "report of", "photos", "ms, 1 worker", "ms, 2 workers", "pages", "ms a page"
     );
     for (at, (job, one)) in ready.iter().enumerate() {
         // Two workers that have a core each make two reports in the time of one.
         let (alone, together) = (alone[at], together[at] / 2.0);
         let photos = one.photos.len();
-        println!("{job:18}  {photos:6}  {alone:13.1}  {together:13.1}");
+        let pages = pages(&report(one));
+        let a_page = alone / pages as f64;
+        println!("{job:18}  {photos:6}  {alone:13.1}  {together:13.1}  {pages:6}  {a_page:9.1}");
     }
     println!("{:18}  {:>6}  {wall_alone:13.1}  {wall_together:13.1}", "all, by the wall", "");
 }
@@ -121,6 +124,11 @@ fn assess(job: Job<'_>, photos: Vec<NamedPhoto>) -> Assessed<'_> {
     let mut problems = Problems::default();
     let ready = job.assess(photos, &mut problems).unwrap();
     ready.unwrap_or_else(|| panic!("{}", lines(&problems.into_sorted())))
+}
+
+/// Pages of finished papers.
+fn pages(papers: &[Document]) -> usize {
+    papers.iter().map(|paper| Pdf::new(paper.pdf.clone()).unwrap().pages().len()).sum()
 }
 
 /// Sets the report and writes it as PDF: layout and export.

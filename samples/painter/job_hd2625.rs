@@ -57,7 +57,8 @@ const PINS: [(f32, f32, f32); 8] = [
     (0.64, -0.40, 0.065),
 ];
 
-fn plug_clean() -> Scene {
+/// A plug with its pins bright.
+pub fn plug_clean() -> Scene {
     // The plug looks up and towards the lens; its own axis is z.
     let place = Place::at(0.0, 0.1, 1.45).spun(0.22).tilted(1.0);
     let shell = Body::new(

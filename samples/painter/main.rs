@@ -34,6 +34,8 @@ mod job_hd2618;
 mod job_hd2620;
 mod job_hd2623;
 mod job_hd2625;
+mod job_hd2630;
+mod job_hd2631;
 mod lens;
 mod light;
 mod math;

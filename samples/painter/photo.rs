@@ -5,7 +5,9 @@
 use super::exif::Exposure;
 use super::lens::Lens;
 use super::render::Scene;
-use super::{job_hd2611, job_hd2614, job_hd2618, job_hd2620, job_hd2623, job_hd2625};
+use super::{
+    job_hd2611, job_hd2614, job_hd2618, job_hd2620, job_hd2623, job_hd2625, job_hd2630, job_hd2631,
+};
 
 /// How a photo is stored.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -123,5 +125,7 @@ pub fn all() -> Vec<Photo> {
     list.extend(job_hd2620::photos());
     list.extend(job_hd2623::photos());
     list.extend(job_hd2625::photos());
+    list.extend(job_hd2630::photos());
+    list.extend(job_hd2631::photos());
     list
 }

@@ -25,15 +25,14 @@ pub struct Request {
     pub force: bool,
     /// How the jobs are to be sealed, if they are.
     pub options: Option<SealOptions>,
-    /// The archive to look for earlier jobs in; the profile's own where none is given.
+    /// The archive to look for earlier jobs in; the profile's own if none is given.
     pub archive: Option<PathBuf>,
 }
 
 impl Request {
     /// An order that writes nothing, seals nothing and does everything anew.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        let (options, archive) = (None, None);
-        Self { folders, out: None, wanted, workers, force: true, options, archive }
+        Self { folders, out: None, wanted, workers, force: true, options: None, archive: None }
     }
 }
 

@@ -22,6 +22,11 @@ pub const ATTACHED: &str = "/job/attached/next-checks.ics";
 /// Its media type (RFC 5545, 8.1).
 pub const MIME: &str = "text/calendar";
 
+/// True where some check has a day.
+pub fn has_days(writer: &Writer<'_>) -> bool {
+    writer.material.assessment.care.checks.iter().any(|check| check.date.is_some())
+}
+
 /// The calendar; `None` where no check has a day.
 ///
 /// # Errors

@@ -47,7 +47,10 @@ pub fn check_language(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> O
 pub fn check_words(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> Vec<Diagnostic> {
     let language = material::language(sheet, workshop);
     match press.templates().speaks(language.base()) {
-        true => press.wording(language.base()).err().unwrap_or_default(),
+        true => press
+            .wording(language.base(), material::region(&language, workshop))
+            .err()
+            .unwrap_or_default(),
         false => Vec::new(),
     }
 }

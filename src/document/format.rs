@@ -18,7 +18,7 @@ const THIN: char = '\u{202f}';
 pub fn day(date: NaiveDate, wording: &Wording) -> String {
     let month = wording.item("months", date.month0() as usize);
     text::fill(
-        wording.label("date"),
+        wording.form("date"),
         &[("day", &date.day().to_string()), ("month", month), ("year", &date.year().to_string())],
     )
 }
@@ -29,7 +29,7 @@ pub fn day_near(date: NaiveDate, near: NaiveDate, wording: &Wording) -> String {
         return day(date, wording);
     }
     let month = wording.item("months", date.month0() as usize);
-    text::fill(wording.label("date-short"), &[("day", &date.day().to_string()), ("month", month)])
+    text::fill(wording.form("date-short"), &[("day", &date.day().to_string()), ("month", month)])
 }
 
 /// Digits in groups of three with the language's decimal mark.

@@ -36,7 +36,7 @@ pub fn frame(cover: &Cover<'_>, wording: &Wording, title: String) -> Frame {
     Frame {
         paper: profile.paper.unwrap_or_default().word(),
         lang: language.base().to_owned(),
-        region: language.region().map(str::to_owned),
+        region: Some(wording.region().to_owned()),
         accent: profile.accent.clone().unwrap_or_default().0,
         title,
         author: profile.name.0.clone(),

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
 use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
+use crate::sheet::profile::Paper;
 use crate::sheet::text::Language;
 use crate::sheet::{ProfileFile, Sheet};
 
@@ -49,6 +50,13 @@ pub struct Cover<'a> {
     pub logo: Option<(&'a str, &'a [u8])>,
 }
 
+impl Cover<'_> {
+    /// The region whose forms the paper has.
+    pub fn region(&self) -> Option<&str> {
+        region(&self.language, self.workshop)
+    }
+}
+
 impl Material<'_> {
     /// What a paper of this material has around it.
     pub fn cover(&self) -> Cover<'_> {
@@ -77,6 +85,14 @@ pub fn language(sheet: &Sheet, workshop: &ProfileFile) -> Language {
     let own = sheet.fields.language.as_ref();
     let language = own.or(workshop.fields.language.as_ref());
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())
+}
+
+/// The region whose forms a paper has: that of its language, else that of its paper where only one
+/// region uses it; `None` where the language alone decides.
+pub fn region<'a>(language: &'a Language, workshop: &ProfileFile) -> Option<&'a str> {
+    let is_letter = workshop.fields.paper == Some(Paper::Letter);
+    let of_paper = (is_letter && language.base() == "en").then_some("US");
+    language.region().or(of_paper)
 }
 
 /// The day of a paper: the last one that the sheet tells.

@@ -6,27 +6,19 @@
 //! ```
 
 pub mod address;
+pub mod attachment;
 mod eml;
 pub mod letter;
 mod problems;
 
-use super::Companion;
+use super::companion::Companion;
 use super::papers::Paper;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::failure::Failure;
 use crate::sheet::{ProfileFile, Sheet};
 use address::address_in;
+use attachment::Attachment;
 use letter::Letter;
-
-/// A file that goes with a message.
-pub struct Attachment<'a> {
-    /// Its name, without the job's number.
-    pub name: &'a str,
-    /// Its media type.
-    pub mime: &'static str,
-    /// Its bytes.
-    pub bytes: &'a [u8],
-}
 
 /// The files of the covering message of a paper: text, HTML and, if a sender is known, the whole message.
 ///

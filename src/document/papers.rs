@@ -19,6 +19,7 @@ pub mod written;
 use serde::Serialize;
 
 use super::refusal::Refusal;
+use super::typeset;
 use super::writer::Writer;
 use crate::failure::Failure;
 use crate::sheet::findings::FindingsSheet;
@@ -117,11 +118,11 @@ impl Paper {
         }
     }
 
-    /// The stage that it belongs to, where the job has that behind it.
-    pub fn stage_behind(&self, sheet: &FindingsSheet) -> Option<Stage> {
+    /// The stage whose fields it is made from; `None` where that is the whole sheet.
+    pub fn stage(&self) -> Option<Stage> {
         match self.made_from {
-            MadeFrom::Job { at, .. } if at < due::stage(sheet) => Some(at),
-            _ => None,
+            MadeFrom::Job { at, .. } if at < Stage::Closed => Some(at),
+            MadeFrom::Job { .. } | MadeFrom::Folder => None,
         }
     }
 
@@ -147,6 +148,8 @@ pub fn of_jobs() -> impl Iterator<Item = &'static Paper> {
 
 /// The data of a template.
 pub(super) fn json(view: &impl Serialize) -> Result<Vec<u8>, Refusal> {
-    serde_json::to_vec(view)
-        .map_err(|error| Failure::new("hand the job to the templates", error).into())
+    let failed = |error| Failure::new("hand the job to the templates", error);
+    let mut data = serde_json::to_value(view).map_err(failed)?;
+    typeset::all(&mut data);
+    serde_json::to_vec(&data).map_err(|error| failed(error).into())
 }

@@ -61,17 +61,23 @@ impl Press {
         &self.templates
     }
 
-    /// The words of a language, read once a run.
+    /// The words of a language in the forms of a region, read once a run.
     ///
     /// # Errors
     /// Every mistake in its files.
-    pub fn wording(&self, language: &str) -> Result<Arc<Wording>, Vec<Diagnostic>> {
+    pub fn wording(
+        &self,
+        language: &str,
+        region: Option<&str>,
+    ) -> Result<Arc<Wording>, Vec<Diagnostic>> {
+        let key = format!("{language}-{}", region.unwrap_or_default());
         let mut all = self.wordings.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(wording) = all.get(language) {
+        if let Some(wording) = all.get(&key) {
             return Ok(wording.clone());
         }
-        let wording = Arc::new(Wording::read(&self.templates, language)?);
-        all.insert(language.to_owned(), wording.clone());
+        let wording = Wording::read(&self.templates, language)?.of_region(region);
+        let wording = Arc::new(wording);
+        all.insert(key, wording.clone());
         Ok(wording)
     }
 

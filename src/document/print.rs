@@ -11,7 +11,8 @@ use super::companion::Companion;
 use super::edition::Edition;
 use super::frame;
 use super::material::{Cover, Material};
-use super::message::{self, Attachment};
+use super::message;
+use super::message::attachment::Attachment;
 use super::papers::asked::Asked;
 use super::papers::choice::Choice;
 use super::papers::written::{Written, written};
@@ -47,7 +48,7 @@ pub fn make(
     asked: &Asked,
 ) -> Result<Vec<Document>, Refusal> {
     let cover = material.cover();
-    let wording = press.wording(cover.language.base())?;
+    let wording = press.wording(cover.language.base(), cover.region())?;
     let written = written(material, &wording, asked)?;
     let photos = photo_files(&cover);
     let made = written.into_iter().map(|written| one(press, material, &photos, written));
@@ -104,7 +105,7 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
     if press.templates().has_house_layouts() {
         return make(press, material, &Choice::Due.into()).map(|_| ());
     }
-    let wording = press.wording(material.cover().language.base())?;
+    let wording = press.wording(material.cover().language.base(), material.cover().region())?;
     written(material, &wording, &Choice::Due.into()).map(|_| ())
 }
 
@@ -113,7 +114,8 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
 /// # Errors
 /// Problems in templates or wordings, each in its own file.
 pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal> {
-    let view = papers::photo_sheet::view(cover, &*press.wording(cover.language.base())?);
+    let view =
+        papers::photo_sheet::view(cover, &*press.wording(cover.language.base(), cover.region())?);
     let (data, photos) = (papers::json(&view)?, photo_files(cover));
     let pdf = print(press, &PHOTO_SHEET, cover, data, &photos, Edition::Paper)?;
     Ok(Document { name: PHOTO_SHEET.file_name(), pdf, is_due: true, beside: Vec::new() })

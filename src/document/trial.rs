@@ -46,7 +46,7 @@ pub fn words(press: &Press) -> Result<(), Refusal> {
     let asked = Asked { choice: Choice::All, phone: true, message: true };
     let mut problems = Vec::new();
     for language in press.templates().languages() {
-        match press.wording(language) {
+        match press.wording(language, None) {
             Ok(wording) => {
                 let writer = Writer::new(&material, &wording);
                 let tried = wording.try_all(&writer.facts);

@@ -47,6 +47,8 @@ pub struct MarkView {
     pub y2: Option<f64>,
     pub size: Option<f64>,
     pub text: Option<String>,
+    /// How wide the text is on one line of 8 points, in points.
+    pub wide: f64,
 }
 
 /// The strongest pair of photos.
@@ -89,8 +91,6 @@ pub struct AdviceList {
 #[derive(Debug, Default, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub struct FindingView {
-    /// `Finding 1 of 5`.
-    pub number: String,
     /// Plain name of the part.
     pub part: String,
     /// Condition, as the sheet's word.
@@ -101,8 +101,12 @@ pub struct FindingView {
     pub action_word: Option<String>,
     /// Facts of the spine.
     pub facts: Vec<Fact>,
+    /// Its bearing at natural size, where its designation tells it.
+    pub natural: Option<Natural>,
     /// The speaking heading.
     pub heading: String,
+    /// True where the heading says more than part and condition.
+    pub tells_more: bool,
     /// Paragraphs.
     pub text: Vec<String>,
     /// Which photos show it.
@@ -113,17 +117,34 @@ pub struct FindingView {
     pub photos_after: Vec<PhotoView>,
 }
 
-/// A finding's number on the drawing of the unit.
+/// A bearing to be drawn as large as it is, in millimetres.
 #[derive(Debug, Serialize)]
-pub struct MapNumber {
-    /// The number.
-    pub number: String,
+pub struct Natural {
+    /// Bore.
+    pub bore: u32,
+    /// Outside diameter.
+    pub outside: u32,
+    /// What it is and how to check the print.
+    pub caption: String,
+    /// The drawing in words.
+    pub alt: String,
+}
+
+/// A part's name beside the drawing of the unit, at the end of a line from its place.
+#[derive(Debug, Serialize)]
+pub struct MapName {
     /// The part, by its name in the sheet.
     pub part: &'static str,
-    /// Millimetres from the left of the drawing.
+    /// Its plain name, with its condition where it is harmed.
+    pub text: String,
+    /// Millimetres from the left of the drawing as its places are written down.
     pub x: f64,
-    /// Millimetres from the top of the drawing.
+    /// Millimetres from the top of the drawing as its places are written down.
     pub y: f64,
+    /// `left` or `right` of the drawing.
+    pub side: &'static str,
+    /// Middle of the name in millimetres from the top, on paper.
+    pub at: f64,
     /// True where the part is sound.
     pub whole: bool,
 }
@@ -135,8 +156,8 @@ pub struct UnitMap {
     pub kind: &'static str,
     /// Its label.
     pub heading: String,
-    /// Findings at their parts.
-    pub numbers: Vec<MapNumber>,
+    /// Names of the parts.
+    pub names: Vec<MapName>,
     /// Where the water came in, in millimetres from the left and the top; none where not known.
     pub water: Option<[f64; 2]>,
     /// What the marks mean.
@@ -200,6 +221,21 @@ pub struct Qr {
     pub modules: Vec<String>,
     /// What a person who cannot see it is told.
     pub alt: String,
+    /// What it is, printed beside it.
+    pub caption: String,
+}
+
+/// What the report rests on, in short: the way from paper back to the archive.
+#[derive(Debug, Serialize)]
+pub struct Proof {
+    /// The heading.
+    pub heading: String,
+    /// What is kept and attached.
+    pub text: String,
+    /// Digest of the job's inputs.
+    pub digest: Digest,
+    /// The digest as a code.
+    pub qr: Option<Qr>,
 }
 
 /// The list of photos with what proves them.

@@ -6,7 +6,7 @@ mod house;
 
 use std::collections::BTreeMap;
 
-use minijinja::{AutoEscape, Environment, UndefinedBehavior};
+use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -32,6 +32,8 @@ pub type Words = BTreeMap<String, String>;
 /// The words of one language.
 pub struct Wording {
     language: String,
+    /// The region whose forms are used, where it is not the language's own.
+    region: Option<String>,
     labels: serde_yaml::Value,
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
@@ -107,19 +109,18 @@ impl Wording {
         });
         let numbers: Vec<String> = list(&labels, "numbers");
         let in_words = numbers.clone();
-        sentences.add_filter("counted", move |number: usize| {
-            in_words.get(number).cloned().unwrap_or_else(|| number.to_string())
+        sentences.add_filter("counted", move |number: Value| {
+            let number = number_of(&number)?;
+            Ok::<_, Error>(in_words.get(number).cloned().unwrap_or_else(|| number.to_string()))
         });
-        sentences.add_filter(
-            "some",
-            |number: usize, one: String, several: String| {
-                if number == 1 { one } else { several }
-            },
-        );
+        sentences.add_filter("some", |number: Value, one: String, several: String| {
+            Ok::<_, Error>(if number_of(&number)? == 1 { one } else { several })
+        });
         sentences.add_filter("ended", |text: String| text::ended(&text));
         sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
         Some(Self {
             language: language.to_owned(),
+            region: None,
             labels,
             choices,
             parts: parts?,
@@ -131,6 +132,24 @@ impl Wording {
             sentences,
             templates: templates.clone(),
         })
+    }
+
+    /// The same words with the forms of a region.
+    #[must_use]
+    pub fn of_region(self, region: Option<&str>) -> Self {
+        Self { region: region.map(str::to_owned), ..self }
+    }
+
+    /// The region whose forms the words have.
+    pub fn region(&self) -> &str {
+        self.region.as_deref().unwrap_or_else(|| self.label("region"))
+    }
+
+    /// A form that may differ by region, such as that of a date.
+    pub fn form<'a>(&'a self, key: &'a str) -> &'a str {
+        let of_region = self.labels.get("regions").and_then(|all| all.get(self.region()));
+        let form = of_region.and_then(|forms| forms.get(key)).and_then(|form| form.as_str());
+        form.unwrap_or_else(|| self.label(key))
     }
 
     /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
@@ -257,11 +276,19 @@ impl Wording {
             let template = self.sentences.get_template(&clause.say);
             let error =
                 template.and_then(|one| one.render(minijinja::value::Serde(values))).err()?;
-            let is_absent = error.kind() == minijinja::ErrorKind::UndefinedError;
+            let is_absent = error.kind() == ErrorKind::UndefinedError;
             (!is_absent).then(|| clause_problem(&self.templates, &self.language, &error))
         });
         tried.collect()
     }
+}
+
+/// The number that a filter is given; one that this job does not have is as absent as any value.
+fn number_of(value: &Value) -> Result<usize, Error> {
+    if value.is_none() || value.is_undefined() {
+        return Err(ErrorKind::UndefinedError.into());
+    }
+    usize::try_from(value.clone())
 }
 
 /// A mistake in a sentence, told at the key that it stands under.

@@ -9,7 +9,8 @@ use std::path::Path;
 
 use walkdir::WalkDir;
 
-use super::{is_open, name_below, read_bounded, read_text_file};
+use super::file::read_bounded;
+use super::{is_open, name_below, read_text_file};
 use crate::failure::Failure;
 
 /// Reads the logo beside the profile, up to a little more than the largest that is taken.

@@ -10,7 +10,7 @@ fn sheet(job: &str, photo: &str) -> String {
     format!(
         "job: {job}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive, model: Kestmar C2}}\n\
          arrival: {{date: 2026-03-02, photos: [{photo}], internal: told in confidence}}\n\
-         returned: 2026-03-11\n"
+         outcome: no-fault-found\nreturned: 2026-03-11\n"
     )
 }
 
@@ -41,6 +41,21 @@ fn a_sealed_job_holds_originals_sheet_profile_and_papers_and_verifies() {
     let verify = shop.run(&["verify", "archive"]);
     assert_eq!(verify.code, 0, "{}", verify.out);
     assert!(verify.out.contains("camera's clock"), "{}", verify.out);
+}
+
+#[test]
+fn the_contact_sheet_is_made_from_the_photos_and_sealed_with_none_of_them() {
+    let shop = shop();
+    assert_eq!(shop.run(&["photos", "jobs/A-1"]).code, 0);
+    assert!(shop.has("jobs/A-1/photo-sheet.pdf"));
+    let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert_eq!((seal.code, seal.err.as_str()), (0, ""));
+    assert!(shop.has("archive/A-1/A-1-v1/data/originals/a.jpg"));
+    assert!(!shop.has("archive/A-1/A-1-v1/data/originals/photo-sheet.pdf"));
+    // Made again with other bytes, it is no new version of the job.
+    shop.file("jobs/A-1/photo-sheet.pdf", "%PDF-1.7 another");
+    let again = shop.run(&["seal", "jobs", "--archive", "archive"]);
+    assert!(again.out.contains("A-1: sealed before"), "{}", again.out);
 }
 
 #[test]
@@ -255,7 +270,7 @@ fn a_paper_is_made_again_from_its_bag_and_one_with_other_pages_does_not_agree() 
     assert!(tar.out.contains("were not compared") && tar.out.contains("unpacked"), "{}", tar.out);
     let archive = shop.run(&["verify", "archive"]);
     assert!(
-        archive.out.lines().nth(2).unwrap().contains("the pages of one paper were not compared"),
+        archive.out.lines().nth(2).unwrap().contains("the pages of 2 papers were not compared"),
         "{}",
         archive.out
     );
@@ -379,8 +394,12 @@ fn one_photo_in_two_jobs_is_told_within_a_run_and_against_the_archive() {
         let render = shop.run(&["render", "jobs", "--out", "out"]);
         assert!(render.err.contains(told), "{}", render.err);
     }
+    // Sealed before the other job is there at all.
+    let shop = self::shop();
     let first = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);
     assert!(!first.err.contains("photo/two-jobs"), "{}", first.err);
+    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "b.jpg"));
+    shop.file("jobs/A-2/b.jpg", jpeg(80, 60, 1));
     let second = shop.run(&["seal", "jobs/A-2", "--archive", "archive"]);
     assert!(second.err.contains(told), "{}", second.err);
 }

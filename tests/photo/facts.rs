@@ -28,7 +28,7 @@ fn digests_are_those_of_the_standard() {
         long.to_string(),
         "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1"
     );
-    assert_eq!(long.short(), "248d6a61d206");
+    assert_eq!(long.short(), "248d6a61d20638b8e5c0");
 }
 
 #[test]

@@ -64,7 +64,7 @@ const FILLED: &[(&str, &[(&str, &str)])] = &[
 fn bench(profile: &str, checks: &[&str]) -> Value {
     let list: String = checks.iter().map(|check| format!("  - {check}\n")).collect();
     let text = format!("{HEAD}arrival: {{date: 2026-03-02}}\nbench:\n{list}");
-    view(profile, &text, None)["bench"].take()
+    view(profile, &text, None)["every-reading"].take()
 }
 
 fn plain(part: &Value) -> String {
@@ -136,7 +136,7 @@ fn what_several_figures_share_is_said_at_the_first() {
 fn a_torque_is_words_and_no_dot() {
     let sheet = |screws: &str, profile: &str| {
         let work = format!("work: {{torque: [{{screws: casing screws, set: 25 Nm{screws}}}]}}\n");
-        view(profile, &format!("{HEAD}arrival: {{date: 2026-03-02}}\n{work}"), None)["bench"].take()
+        view(profile, &format!("{HEAD}arrival: {{date: 2026-03-02}}\n{work}"), None)["every-reading"].take()
     };
     assert_eq!(sheet("", PROFILE), Value::Null, "listed with the work alone");
     let table = sheet(", thread: M8", PROFILE);
@@ -182,11 +182,11 @@ fn every_limit_on_paper_says_whose_it_is_and_none_how_it_was_learned() {
          cut-off: 24.6 km/h ± 0.2 km/h, run-on: 1.2 m, walk-assist: 5.5 km/h}}\n"
     );
     let view = view(&own, &text, None);
-    let rows = view["bench"]["rows"]
+    let rows = view["every-reading"]["rows"]
         .as_array()
         .unwrap()
         .iter()
-        .chain(view["ride"]["rows"].as_array().unwrap());
+        .chain(view["every-reading-of-the-ride"].as_array().unwrap());
     for row in rows {
         let limit = row["limit"].as_str().unwrap();
         if limit.is_empty() {
@@ -217,7 +217,7 @@ fn the_rules_of_a_bike_go_before_those_of_the_workshop() {
         let text = HEAD.replace("900 km", &format!("900 km{unit}"));
         let text = format!("{text}arrival: {{date: 2026-03-02}}\n{ride}");
         let profile = format!("{PROFILE}rules: epac\n");
-        plain(&view(&profile, &text, None)["ride"]["rows"])
+        plain(&view(&profile, &text, None)["every-reading-of-the-ride"])
     };
     assert!(limit("").contains("at most 25 km/h · EN 15194:2017"));
     assert!(limit(", rules: s-pedelec").contains("at most 45 km/h · Regulation (EU) No 168/2013"));
@@ -249,7 +249,7 @@ fn fifteen_and_a_half_miles_an_hour_are_twenty_five_kilometres() {
          ride: {{date: 2026-03-10, distance: 4 mi, cut-off: 25.0 km/h ± 0.0 km/h}}\n"
     );
     let profile = format!("{PROFILE}rules: gb\nunits: imperial\n");
-    let row = plain(&view(&profile, &text, None)["ride"]["rows"][0]);
+    let row = plain(&view(&profile, &text, None)["every-reading-of-the-ride"][0]);
     for said in ["after 15.5 mph", "within its limit", "at most 15.5 mph", "Compared to a tenth"] {
         assert!(row.contains(said), "{said}: {row}");
     }

@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::{HEAD, PROFILE, said, view};
-use crate::workshop::{Workshop, sheet};
+use crate::workshop::{Workshop, closed};
 
 const KINDS: [&str; 5] = ["overhaul", "exchange", "return-as-it-is", "single-bearing", "new-unit"];
 
@@ -65,7 +65,7 @@ fn what_check_accepts_is_rendered_whatever_the_options_say() {
         [(2, 0), (2, 1), (2, 3), (2, 7), (3, 4), (3, 9), (5, 2), (5, 15), (1, 1), (0, 0)]
     {
         let job = format!("O-{count}-{has}");
-        shop.file(&format!("jobs/{job}/findings.yaml"), sheet(&job) + &options(count, has));
+        shop.file(&format!("jobs/{job}/findings.yaml"), closed(&job) + &options(count, has));
     }
     assert_eq!(shop.run(&["check", "jobs"]).code, 0);
     let run = shop.run(&["render", "jobs", "--out", "out"]);
@@ -127,7 +127,7 @@ fn looking_into_a_unit_is_an_examination_of_what_was_looked_at() {
     let view = bill(PROFILE, rest);
     let row = said(&view["work"]["rows"][0]);
     assert!(
-        row.starts_with("Examination: turning part of the motor and one hour on the bench £35.00"),
+        row.starts_with("Examination: motor's rotor and one hour on the bench £35.00"),
         "{row}"
     );
     // One of everything: no column for how many.

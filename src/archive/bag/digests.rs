@@ -3,7 +3,6 @@
 use std::io::{self, ErrorKind, Read};
 
 use md5::Md5;
-use sha1::Digest as _;
 use sha2::{Digest, Sha224, Sha256, Sha384, Sha512};
 
 use crate::digest;

@@ -85,7 +85,7 @@ fn state(file: &File, shown: &Path) -> Result<(u64, Option<Duration>), Failure> 
     Ok((state.len(), changed))
 }
 
-/// Makes a new file of a bag, lets it be filled, and brings it down to the disk.
+/// Makes a new file of a bag and lets it be filled; it is not yet brought down to the disk.
 fn write(
     bag: &Path,
     path: String,
@@ -99,6 +99,5 @@ fn write(
     let failed = |error| durable::failed("write", &target, &error);
     let mut copy = File::create_new(&target).map_err(failed)?;
     let Passed { bytes, sha256 } = fill(&target, &mut copy)?;
-    copy.sync_all().map_err(failed)?;
     Ok(Held { path, bytes, sha256 })
 }

@@ -82,6 +82,8 @@ pub fn make(request: &SealRequest<'_>, folder: &Path, history: &History) -> Resu
         held.push(payload::write_in_memory(file, folder)?);
     }
     held.sort();
+    let paths: Vec<&str> = held.iter().map(|file| file.path.as_str()).collect();
+    durable::sync_files(folder, &paths)?;
     let counted =
         info::Counted { bytes: held.iter().map(|file| file.bytes).sum(), files: held.len() };
     let info = info::text(request.info, request.bagging_date, request.keep_until, counted)?;

@@ -155,7 +155,7 @@ fn named(items: &[Item<'_>], wording: &Wording) -> Vec<String> {
         let first = item.parts[0];
         if item.is_group {
             let n = wording.counted(item.parts.len());
-            let parts = wording.choice("part-groups", item.group().word());
+            let parts = wording.choice("several-of-group", item.group().word());
             return text::fill(wording.label("so-many-parts"), &[("n", &n), ("parts", parts)]);
         }
         if item.parts.len() == 2 {

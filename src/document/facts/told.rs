@@ -119,11 +119,7 @@ fn tales<'f>(findings: &'f [Finding], wording: &Wording) -> Vec<Tale<'f>> {
 }
 
 /// The clause for a sign on a part in a condition; `{part}` is to be filled.
-pub(in crate::document) fn story(
-    sign: Sign,
-    condition: Condition,
-    wording: &Wording,
-) -> Option<String> {
+pub fn story(sign: Sign, condition: Condition, wording: &Wording) -> Option<String> {
     let failed = wording.story(sign.name(), "failed");
     let told = wording.story(sign.name(), "told");
     failed.filter(|_| condition == Condition::Failed).or(told).map(str::to_owned)

@@ -13,7 +13,7 @@ use mail_builder::headers::date::Date;
 use mail_builder::headers::raw::Raw;
 use mail_builder::mime::MimePart;
 
-use super::Attachment;
+use super::attachment::Attachment;
 use super::letter::Letter;
 use crate::document::papers::Paper;
 use crate::photo::Digest;

@@ -1,7 +1,7 @@
 //! A sheet as it was at an earlier stage of its job: what was typed later is taken off.
 //!
-//! In: the fields of a sheet and a stage; out: the fields that it had then. An earlier paper that is made
-//! again says what it said when it was issued, and nothing that came after.
+//! In: the fields of a sheet and a stage; out: the fields that it had then. So a paper that is made again
+//! at a later stage says what it said when it was issued, and nothing that came after.
 
 use super::due::Stage;
 use crate::sheet::findings::FindingsSheet;

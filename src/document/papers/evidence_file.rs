@@ -140,7 +140,7 @@ fn facts(writer: &Writer<'_>) -> Vec<Fact> {
     facts
 }
 
-/// What the owner reported, and the one sentence that the owner was told.
+/// What the owner reported, the one sentence that the owner is told, and the technician's notes.
 fn told(writer: &Writer<'_>) -> Result<Vec<Fact>, Diagnostic> {
     let is_stated = writer.fields().cause.is_some();
     let said = [
@@ -149,6 +149,13 @@ fn told(writer: &Writer<'_>) -> Result<Vec<Fact>, Diagnostic> {
         ("triage", if is_stated { String::new() } else { writer.said(Slot::Triage)? }),
         ("told-owner", opening::lead(writer)?),
     ];
-    let said = said.into_iter().filter(|(_, text)| !text.is_empty());
+    let fields = writer.fields();
+    let notes = [
+        ("note-cause", fields.cause.as_ref().and_then(|cause| cause.note.as_ref())),
+        ("note-work", fields.work.as_ref().and_then(|work| work.note.as_ref())),
+        ("note-ride", fields.ride.as_ref().and_then(|ride| ride.note.as_ref())),
+    ];
+    let notes = notes.into_iter().filter_map(|(key, note)| Some((key, text::ended(&note?.0))));
+    let said = said.into_iter().filter(|(_, text)| !text.is_empty()).chain(notes);
     Ok(said.map(|(key, text)| Fact::plain(word(writer, key), text)).collect())
 }

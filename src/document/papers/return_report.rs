@@ -1,33 +1,37 @@
-//! The return report: the customer's letter. Page 1, findings, cause, work, care, evidence.
+//! The return report: the customer's letter. Page 1, findings, cause, proof, work, care. Options, full
+//! readings and the list of photos are on other papers.
 //!
 //! In: a [`Writer`]; out: what `return-report.typ` sees. Layout is Typst's, sentences are minijinja's.
 
+mod first_page;
+
 use serde::Serialize;
 
+use crate::diagnostic::Diagnostic;
 use crate::document::calendar;
 use crate::document::frame;
-use crate::document::noted;
-use crate::document::refusal::Refusal;
 use crate::document::sections::costs::settled;
 use crate::document::sections::{
-    bench, care, cause, costs, evidence, findings, opening, options, photos, ride, unit_map,
+    bench, care, cause, costs, evidence, findings, opening, photos, ride, unit_map,
 };
 use crate::document::view::assessed::{Bench, CauseView, RideView};
 use crate::document::view::care::CareView;
-use crate::document::view::costs::OptionsView;
 use crate::document::view::fact::Fact;
-use crate::document::view::noted::Noted;
 use crate::document::view::{
-    AdviceList, Answer, Attached, Evidence, FindingView, Frame, Paid, Pair, UnitMap, WorkView,
+    AdviceList, Answer, Attached, FindingView, Frame, Paid, Pair, Proof, UnitMap, WorkView,
 };
 use crate::document::writer::Writer;
+use first_page::{FirstPage, Opening};
 
 /// The return report.
 #[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub struct ReturnReport {
     /// What every paper has.
     #[serde(flatten)]
     pub frame: Frame,
+    /// How page 1 is set.
+    pub first_page: FirstPage,
     /// Groups of facts on page 1.
     pub spine: Vec<Vec<Fact>>,
     /// The amount.
@@ -50,51 +54,59 @@ pub struct ReturnReport {
     pub bench: Option<Bench>,
     /// The test ride.
     pub ride: Option<RideView>,
-    /// The ways out side by side.
-    pub options: Option<OptionsView>,
     /// Work, parts, costs.
     pub work: Option<WorkView>,
     /// Care advice.
     pub care: Option<CareView>,
-    /// What was noted beside all that.
-    pub noted: Option<Noted>,
-    /// What proves it.
-    pub evidence: Evidence,
+    /// What it rests on.
+    pub proof: Proof,
 }
 
 /// Builds the view.
 ///
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
-pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Refusal> {
-    let (material, wording) = (writer.material, writer.wording);
-    let pair = photos::pair(writer);
+pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
+    let frame = frame(writer);
+    let (spine, paid) = (opening::spine(writer), settled::paid(writer));
+    let (lead, answers) = (opening::lead(writer)?, opening::answers(writer)?);
+    let (pair, todo) = (photos::pair(writer), care::todo(writer));
+    let first_page = first_page::first_page(&Opening {
+        frame: &frame,
+        spine: &spine,
+        paid: paid.as_ref(),
+        lead: &lead,
+        pair: pair.as_ref(),
+        answers: &answers,
+        todo: todo.as_ref(),
+    });
     Ok(ReturnReport {
-        frame: frame(writer)?,
-        spine: opening::spine(writer),
-        paid: settled::paid(writer),
-        lead: opening::lead(writer)?,
-        answers: opening::answers(writer)?,
-        todo: care::todo(writer),
         findings: findings::findings(writer, pair.as_ref())?,
-        map: unit_map::unit_map(writer),
-        pair,
+        // One part needs no drawing to be found, unless it shows the way that water took.
+        map: unit_map::unit_map(writer)
+            .filter(|map| map.water.is_some() || 1 < findings::n_harmed(writer)),
         cause: cause::cause(writer)?,
-        bench: bench::bench(writer),
+        bench: bench::told(writer),
         ride: ride::ride(writer)?,
-        options: options::options(writer),
         work: costs::work(writer)?,
         care: care::care(writer),
-        noted: noted::noted(&material.sheet.tree, wording),
-        evidence: evidence::evidence(writer),
+        proof: evidence::proof(writer),
+        frame,
+        first_page,
+        spine,
+        paid,
+        lead,
+        pair,
+        answers,
+        todo,
     })
 }
 
 /// The frame of the edition, with the calendar of next checks where there are any.
-fn frame(writer: &Writer<'_>) -> Result<Frame, Refusal> {
+fn frame(writer: &Writer<'_>) -> Frame {
     let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
     frame.paper = writer.edition.size(frame.paper);
-    if calendar::calendar(writer)?.is_some() {
+    if calendar::has_days(writer) {
         frame.attachments.push(Attached {
             file: calendar::ATTACHED.to_owned(),
             name: calendar::CALENDAR.to_owned(),
@@ -103,7 +115,7 @@ fn frame(writer: &Writer<'_>) -> Result<Frame, Refusal> {
             description: writer.wording.choice("calendar", "attached").to_owned(),
         });
     }
-    Ok(frame)
+    frame
 }
 
 fn title(writer: &Writer<'_>) -> String {

@@ -1,7 +1,7 @@
 //! The papers of a job that are wanted, written and not yet set: each with the data of its template.
 //!
-//! In: material, words and a choice; out: rows of the table of papers with JSON and their day. An earlier
-//! paper is written from the sheet as it was then. Setting them is `print`.
+//! In: material, words and a choice; out: rows of the table of papers with JSON and their day. A paper
+//! of an earlier stage is written from what the sheet had then. Setting them is `print`.
 
 use chrono::NaiveDate;
 
@@ -59,7 +59,7 @@ fn one(
     paper: &'static Paper,
     asked: &Asked,
 ) -> Result<Written, Refusal> {
-    let Some(stage) = paper.stage_behind(&material.sheet.fields) else {
+    let Some(stage) = paper.stage() else {
         return of(material, wording, paper, asked);
     };
     let Sheet { source, tree, fields, is_whole } = material.sheet;

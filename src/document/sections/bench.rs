@@ -17,26 +17,48 @@ use crate::document::view::assessed::{Bench, BenchRow, Dot};
 use crate::document::writer::Writer;
 use scale::Scale;
 
-/// The bench readings; `None` if there are none to print.
+/// What an owner asks of the bench: readings before and after the work, and those that are not within
+/// their limits, are drawn; of the others the figure and what it comes to are said in a line. `None` if
+/// there are none to print.
+pub fn told(writer: &Writer<'_>) -> Option<Bench> {
+    let Bench { heading, text, rows, .. } = bench(writer)?;
+    let outside = writer.wording.choice("verdicts", "outside");
+    let is_drawn = |row: &BenchRow| row.before.is_some() || row.verdict == outside;
+    let (rows, brief): (Vec<BenchRow>, Vec<BenchRow>) = rows.into_iter().partition(is_drawn);
+    let text = if rows.is_empty() { String::new() } else { text };
+    Some(Bench { heading, text, rows, also: brief.into_iter().map(brief_text).collect() })
+}
+
+/// A reading in a line: what it is, the figure or what was typed, what it comes to.
+fn brief_text(row: BenchRow) -> String {
+    let figure = row.after.map(|dot| dot.text);
+    let figure = figure.or_else(|| row.typed.into_iter().next());
+    let said: Vec<String> =
+        figure.into_iter().chain([row.verdict]).filter(|one| !one.is_empty()).collect();
+    format!("{}: {}", row.label, said.join(", "))
+}
+
+/// Every bench reading; `None` if there are none to print.
 pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
-    let lines = writer.material.assessment.bench.iter();
+    let results = writer.material.assessment.bench.iter();
     // A torque that nothing judges or compares is listed with the work alone.
-    let told = lines.filter(|line| {
-        line.measure != Measure::Torque || line.limit.is_some() || !line.remarks.is_empty()
+    let results = results.filter(|result| {
+        result.measure != Measure::Torque || result.limit.is_some() || !result.remarks.is_empty()
     });
-    let mut rows = Vec::new();
+    // What was typed stands at the first figure of its check.
     let mut last = None;
-    for line in told {
-        // What was typed stands at the first figure of its check.
-        let is_first = line.typed.is_none() || line.typed != last;
-        last = line.typed;
-        let row = bench_row(writer, line);
-        rows.push(if is_first { row } else { BenchRow { typed: Vec::new(), ..row } });
-    }
+    let row = |result: &CheckResult| {
+        let is_first = result.typed.is_none() || result.typed != last;
+        last = result.typed;
+        let row = bench_row(writer, result);
+        if is_first { row } else { BenchRow { typed: Vec::new(), ..row } }
+    };
+    let rows: Vec<BenchRow> = results.map(row).collect();
     (!rows.is_empty()).then(|| Bench {
         heading: writer.wording.label("bench-heading").to_owned(),
         text: writer.wording.label("bench-text").to_owned(),
         rows,
+        also: Vec::new(),
     })
 }
 

@@ -12,14 +12,15 @@ use crate::assessment::care::state::Hazard;
 use crate::assessment::care::table::Source;
 use crate::assessment::care::todo::Todo;
 use crate::document::format;
+use crate::document::sections::findings;
 use crate::document::text;
 use crate::document::view::care::{Card, CareItem, CareView, CheckRow, Schedule, Steps};
 use crate::document::view::{Advice, AdviceList};
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Outcome;
 
-/// Most pieces of advice beyond page 1.
-const MOST_ADVICE: usize = 3;
+/// Most pieces of advice beyond page 1; where hardly anything was harmed page 1 says enough.
+const MOST_ADVICE: usize = 2;
 
 /// Three things to do, for page 1.
 pub fn todo(writer: &Writer<'_>) -> Option<AdviceList> {
@@ -50,6 +51,10 @@ fn thing(writer: &Writer<'_>, todo: &Todo<'_>) -> Advice {
     }
 }
 
+fn most_advice(writer: &Writer<'_>) -> usize {
+    if findings::n_harmed(writer) < 2 { 0 } else { MOST_ADVICE }
+}
+
 /// Advice, checks with their days, cautions; `None` if no rule applies.
 pub fn care(writer: &Writer<'_>) -> Option<CareView> {
     let care = &writer.material.assessment.care;
@@ -58,7 +63,7 @@ pub fn care(writer: &Writer<'_>) -> Option<CareView> {
     let mut items: Vec<CareItem> = own
         .map(|own| CareItem { what: own.0.clone(), why: String::new(), because: String::new() })
         .collect();
-    items.extend(care.beyond_page_one().iter().take(MOST_ADVICE).map(|one| {
+    items.extend(care.beyond_page_one().iter().take(most_advice(writer)).map(|one| {
         let text = |which| words.advice(one.rule, which).to_owned();
         let mut because = String::new();
         add(writer, &mut because, "fits", reasons(writer, &one.because));
@@ -115,12 +120,15 @@ fn schedule(writer: &Writer<'_>) -> Option<Schedule> {
     let words = writer.wording.care();
     let rows: Vec<CheckRow> =
         care.checks.iter().filter_map(|check| check_row(writer, check)).collect();
-    let note = match &care.pace {
+    let mut note = match &care.pace {
         Ok(pace) => {
             text::fill(words.form("by-pace"), &[("distance", &pace_a_day(writer, pace.km_a_day()))])
         }
         Err(_) => words.form("by-calendar").to_owned(),
     };
+    // What makes checks come sooner is said once for all of them.
+    let because: Vec<Reason> = care.checks.iter().flat_map(|check| check.because.clone()).collect();
+    add(writer, &mut note, "sooner", reasons(writer, &because));
     let label = |key| writer.wording.label(key).to_owned();
     (!rows.is_empty()).then(|| Schedule {
         heading: label("next-checks"),
@@ -145,7 +153,6 @@ pub fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
         .every
         .map_or_else(|| words.form("once").to_owned(), |every| every_text(writer, every));
     more = text::capitalised(&more) + ".";
-    add(writer, &mut more, "sooner", reasons(writer, &check.because));
     if let Source::Published(source) = &check.source {
         more = format!("{more} {}", text::fill(words.form("source"), &[("source", source)]));
     }

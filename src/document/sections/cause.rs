@@ -38,9 +38,9 @@ pub fn cause(writer: &Writer<'_>) -> Result<Option<CauseView>, Diagnostic> {
     let said = slots.iter().map(|slot| writer.said(*slot)).collect::<Result<Vec<_>, _>>()?;
     let looked = looked_for_too(writer, cause.main.value);
     let note = writer.note_beside(|short| &short.why, cause.note.as_ref());
-    let text = note.into_iter().chain(said).chain(looked).filter(|text| !text.is_empty()).collect();
+    let text = note.into_iter().chain(said).filter(|text| !text.is_empty()).collect();
     let heading = writer.said(Slot::CauseHeading)?;
-    Ok(Some(CauseView { heading, text, signs: signs(writer, cause.main.value) }))
+    Ok(Some(CauseView { heading, text, signs: signs(writer, cause.main.value), looked }))
 }
 
 /// The signs that counted for or against the stated cause.

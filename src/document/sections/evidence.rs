@@ -3,7 +3,7 @@
 use qrcodegen::{QrCode, QrCodeEcc};
 
 use crate::document::text;
-use crate::document::view::{Digest, Evidence, Qr};
+use crate::document::view::{Digest, Evidence, Proof, Qr};
 use crate::document::writer::Writer;
 use crate::document::{fonts, format};
 
@@ -35,11 +35,27 @@ pub fn evidence(writer: &Writer<'_>) -> Evidence {
         text: vec![wording.label(text).to_owned(), wording.label("evidence-attached").to_owned()],
         columns: columns.iter().map(|key| wording.label(key).to_owned()).collect(),
         rows,
-        digest: Digest {
-            label: wording.label("input-digest").to_owned(),
-            value: format::digest(&writer.material.digest.hex()),
-        },
+        digest: digest(writer),
         qr: qr(writer),
+    }
+}
+
+/// The same in short, for a paper that lists no photos.
+pub fn proof(writer: &Writer<'_>) -> Proof {
+    let wording = writer.wording;
+    let kept = if writer.material.photos.is_empty() { "evidence-no-photos" } else { "proof-text" };
+    Proof {
+        heading: wording.label("evidence-heading").to_owned(),
+        text: format!("{} {}", wording.label(kept), wording.label("evidence-attached")),
+        digest: digest(writer),
+        qr: qr(writer),
+    }
+}
+
+fn digest(writer: &Writer<'_>) -> Digest {
+    Digest {
+        label: writer.wording.label("input-digest").to_owned(),
+        value: format::digest(&writer.material.digest.hex()),
     }
 }
 
@@ -51,5 +67,6 @@ fn qr(writer: &Writer<'_>) -> Option<Qr> {
     let code = QrCode::encode_text(&text, QrCodeEcc::Medium).ok()?;
     let row = |y| (0..code.size()).map(|x| if code.get_module(x, y) { '1' } else { '0' }).collect();
     let alt = text::fill(writer.wording.label("qr-alt"), &[("text", &text)]);
-    Some(Qr { modules: (0..code.size()).map(row).collect(), alt })
+    let caption = writer.wording.label("qr-caption").to_owned();
+    Some(Qr { modules: (0..code.size()).map(row).collect(), alt, caption })
 }

@@ -10,13 +10,16 @@ use crate::document::clauses::{Facts, Slot};
 use crate::document::facts::{self, PartFacts};
 use crate::document::text;
 use crate::document::view::fact::Fact;
-use crate::document::view::{FindingView, Pair, PhotoView};
+use crate::document::view::{FindingView, Natural, Pair, PhotoView};
 use crate::document::writer::Writer;
 use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::signs::SignEntry;
 use crate::sheet::vocabulary::Condition;
+
+/// Widest bearing in mm that the spine has room for.
+const WIDEST_DRAWN: u32 = 39;
 
 /// What the sentences of one finding see: the part, and the values of the job.
 #[derive(Serialize)]
@@ -33,11 +36,17 @@ pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingV
         .flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after))
         .map(|photo| photo.number.as_str())
         .collect();
-    let parts = (1_usize..).zip(findings);
-    let parts = parts.map(|(number, finding)| {
-        finding_view(writer, finding, (number, findings.len()), &on_page_1)
-    });
+    let parts = findings.iter().map(|finding| finding_view(writer, finding, &on_page_1));
     let mut views = parts.collect::<Result<Vec<_>, _>>()?;
+    tell_sizes_once(&mut views);
+    let worst = facts::by_weight(findings);
+    let mut drawable = worst.iter().filter(|finding| finding.condition != Condition::Sound);
+    let drawn = drawable.find_map(|finding| natural(writer, finding).map(|drawn| (finding, drawn)));
+    if let Some((finding, drawn)) = drawn
+        && let Some(at) = findings.iter().position(|one| std::ptr::eq(one, *finding))
+    {
+        views[at].natural = Some(drawn);
+    }
     if let Some(arrival) = arrival(writer, &on_page_1)? {
         views.insert(0, arrival);
     }
@@ -48,7 +57,6 @@ pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingV
 fn finding_view(
     writer: &Writer<'_>,
     finding: &Finding,
-    (number, count): (usize, usize),
     on_page_1: &[&str],
 ) -> Result<FindingView, Diagnostic> {
     let wording = writer.wording;
@@ -56,16 +64,16 @@ fn finding_view(
     let known: Facts = writer.facts.known.union(&part.known).copied().collect();
     let values = FindingFacts { part: &part };
     let own = finding.heading.as_ref().map(|heading| heading.0.clone());
-    let heading = match own.or_else(|| finding_heading::of_sign(writer, finding)) {
+    let own = own.or_else(|| finding_heading::of_sign(writer, finding));
+    let tells_more = own.is_some();
+    let heading = match own {
         Some(heading) => heading,
         None => writer.said_of(Slot::FindingHeading, &known, &values)?,
     };
     let said = writer.said_of(Slot::Finding, &known, &values)?;
     let note = finding.note.iter().map(|note| text::ended(&note.0));
     let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
-    let label = text::fill(wording.label("finding-of"), &[("number", &number.to_string())]);
     Ok(FindingView {
-        number: text::fill(&label, &[("count", &count.to_string())]),
         part: text::capitalised(wording.part_of(finding)),
         condition: finding.condition.word(),
         condition_word: wording.choice("conditions", finding.condition.word()).to_owned(),
@@ -73,7 +81,9 @@ fn finding_view(
             .action
             .map(|action| wording.choice("actions", action.word()).to_owned()),
         facts: trade_facts(writer, finding),
+        natural: None,
         heading,
+        tells_more,
         text: if text.is_empty() { text } else { vec![text.join(" ")] },
         reference: reference(writer, finding),
         photos: shown(writer, &finding.photos, Shows::Found(finding), on_page_1),
@@ -101,8 +111,11 @@ fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView
         return Ok(None);
     }
     let said = writer.said(Slot::Arrival)?;
+    // A photo of which nothing is to be said is in the evidence file.
+    if said.is_empty() && arrival.signs.entries().is_empty() && arrival.water.is_none() {
+        return Ok(None);
+    }
     Ok(Some(FindingView {
-        number: writer.wording.label("as-it-came").to_owned(),
         part: writer.wording.label("on-arrival").to_owned(),
         heading: writer.said(Slot::ArrivalHeading)?,
         text: [said].into_iter().filter(|text| !text.is_empty()).collect(),
@@ -158,6 +171,43 @@ fn trade_facts(writer: &Writer<'_>, finding: &Finding) -> Vec<Fact> {
         facts.push(Fact { under, ..Fact::plain(label, terms.join("; ")) });
     }
     facts
+}
+
+/// How many parts were found harmed.
+pub fn n_harmed(writer: &Writer<'_>) -> usize {
+    let strip = writer.fields().strip_down.as_ref();
+    let is_harmed = |finding: &&Finding| {
+        !matches!(finding.condition, Condition::Sound | Condition::NotExamined)
+    };
+    strip.map_or(0, |strip| strip.findings.iter().filter(is_harmed).count())
+}
+
+/// What a designation means is said where it first comes.
+fn tell_sizes_once(views: &mut [FindingView]) {
+    let mut told: Vec<String> = Vec::new();
+    for fact in
+        views.iter_mut().flat_map(|view| &mut view.facts).filter(|fact| fact.style == "mono")
+    {
+        if told.contains(&fact.value) {
+            fact.under = None;
+        } else {
+            told.push(fact.value.clone());
+        }
+    }
+}
+
+/// The bearing of a part as large as it is, where that fits the spine.
+fn natural(writer: &Writer<'_>, finding: &Finding) -> Option<Natural> {
+    let name = &finding.bearing.as_ref()?.0;
+    let size = Bearing::parse(name)?.size.filter(|size| size.outside <= WIDEST_DRAWN)?;
+    let (bore, outside) = (size.bore.to_string(), size.outside.to_string());
+    let values = [("name", name.as_str()), ("bore", &*bore), ("outside", &*outside)];
+    Some(Natural {
+        bore: size.bore,
+        outside: size.outside,
+        caption: text::fill(writer.wording.label("natural-size"), &values),
+        alt: text::fill(writer.wording.label("natural-size-alt"), &values),
+    })
 }
 
 /// What a designation means: size, closure, clearance.

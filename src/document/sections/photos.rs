@@ -2,6 +2,7 @@
 
 use crate::document::facts;
 use crate::document::format;
+use crate::document::ruler::{self, Voice};
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
 use crate::document::wording::Wording;
@@ -10,6 +11,9 @@ use crate::sheet::catalogue::sign::SignKind;
 use crate::sheet::findings::Finding;
 use crate::sheet::grid::{COLUMNS, GridPlace};
 use crate::sheet::photo_use::{Mark, MarkKind, PhotoUse};
+
+/// Size of the words beside marks, in points.
+const MARK_SIZE: f64 = 8.0;
 
 /// What a photo is of, and when in the job it was taken.
 #[derive(Clone, Copy)]
@@ -28,6 +32,24 @@ pub enum Shows<'a> {
 pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -> Vec<PhotoView> {
     let views = photos.iter().enumerate();
     views.filter_map(|(at, photo)| photo_view(writer, photo, shows, at == 0)).collect()
+}
+
+/// The same beside words that name the part and what is on it already: such a caption is its day alone.
+pub fn beside_their_part(
+    writer: &Writer<'_>,
+    photos: &[PhotoUse],
+    shows: Shows<'_>,
+) -> Vec<PhotoView> {
+    let short = |used: &PhotoUse| {
+        let mut view = photo_view(writer, used, shows, false)?;
+        let taken = writer.material.photo(&used.file.0)?.1.facts.taken.as_ref();
+        if let Some(taken) = taken.filter(|_| used.caption.is_none()) {
+            let arrived = writer.fields().arrival.date.0;
+            view.caption = format::day_near(taken.local.date(), arrived, writer.wording);
+        }
+        Some(view)
+    };
+    photos.iter().filter_map(short).collect()
 }
 
 /// A photo. The first of a finding says what it shows, the others of which part they are.
@@ -117,11 +139,18 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     Some(Pair { before, after })
 }
 
+/// How wide a mark's words are, in points.
+fn wide(text: Option<&str>) -> f64 {
+    let width = text.map_or(0.0, |text| ruler::width(text, Voice::Sans, MARK_SIZE));
+    (width * 100.0).ceil() / 100.0
+}
+
 fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
     let text = mark.text.as_ref().map(|text| text.0.clone());
     let one = |kind, at: GridPlace| {
         let (x, y) = at.fractions();
-        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone() }
+        let wide = wide(text.as_deref());
+        MarkView { kind, x, y, x2: None, y2: None, size: None, text: text.clone(), wide }
     };
     let two = |kind, at, to: GridPlace| {
         let (x2, y2) = to.fractions();
@@ -141,7 +170,8 @@ fn mark_view(mark: &Mark, wording: &Wording) -> MarkView {
                 Some(text) => format!("{text}, {measured}"),
                 None => measured,
             };
-            MarkView { text: Some(text), ..two("length", *at, *to) }
+            let wide = wide(Some(&text));
+            MarkView { text: Some(text), wide, ..two("length", *at, *to) }
         }
     }
 }

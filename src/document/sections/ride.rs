@@ -10,7 +10,7 @@ use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::text;
-use crate::document::view::assessed::{Curve, RideView, Tick};
+use crate::document::view::assessed::{BenchRow, Curve, RideView, Tick};
 use crate::document::writer::{Writer, joined};
 use crate::sheet::profile::Units;
 
@@ -33,11 +33,18 @@ pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
         .recorded
         .as_ref()
         .and_then(|track| curve(writer, track, judged.limit.map(|limit| limit.kmh), &text));
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
-    // A reading without a limit is told in the sentences.
-    let told = judged.lines.iter().filter(|line| line.limit.is_some());
-    let rows: Vec<_> = told.map(|line| bench::bench_row(writer, &in_units(line, units))).collect();
+    // What is within its limit is told in the sentences.
+    let within = writer.wording.choice("verdicts", "within");
+    let rows = readings(writer).into_iter().filter(|row| row.verdict != within).collect();
     Ok(Some(RideView { heading: writer.said(Slot::RideHeading)?, text: vec![text], curve, rows }))
+}
+
+/// Every reading of the ride that has a limit; one without is told in the sentences alone.
+pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
+    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let results = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
+    let results = results.filter(|result| result.limit.is_some());
+    results.map(|result| bench::bench_row(writer, &in_units(result, units))).collect()
 }
 
 /// Both ends are clipped already; without speeds there is nothing to draw.

@@ -1,12 +1,13 @@
-//! The unit as a section with the numbers of the findings, and the way the water took.
+//! The unit as a section with the names of the parts, and the way the water took.
 //!
-//! In: findings; out: where each number is set, or that it is not on the drawing, so that none is
+//! In: findings; out: where each name is set, or that it is not on the drawing, so that none is
 //! lost. The places of parts are `unit_map/places.rs`, the drawing is layout.
 
+mod names;
 mod places;
 
 use crate::document::text;
-use crate::document::view::{MapNumber, UnitMap};
+use crate::document::view::{MapName, UnitMap};
 use crate::document::writer::Writer;
 use crate::sheet::catalogue::sign::Link;
 use crate::sheet::findings::Finding;
@@ -21,27 +22,48 @@ pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     let drawn = drawn(writer.fields().unit.kind, findings);
     let wording = writer.wording;
     let mut room = Room::default();
-    let (mut numbers, mut told, mut beside) = (Vec::new(), Vec::new(), Vec::new());
-    for (number, finding) in (1_usize..).zip(findings) {
+    let (mut named, mut told, mut beside) = (Vec::new(), Vec::new(), Vec::new());
+    for finding in findings {
         let name = wording.part_of(finding);
         let condition = wording.choice("conditions", finding.condition.word());
         let is_examined = finding.condition != Condition::NotExamined;
         let place = place(finding.part.value, drawn).filter(|_| is_examined);
         match place.and_then(|place| room.take(place)) {
-            Some([x, y]) => {
-                told.push(format!("{number}: {name}, {condition}"));
-                numbers.push(MapNumber {
-                    number: number.to_string(),
-                    part: finding.part.name(),
-                    x,
-                    y,
-                    whole: !is_harmed(finding),
+            Some(place) => {
+                let is_harmed = is_harmed(finding);
+                let text = text::capitalised(&match is_harmed {
+                    true => format!("{name}, {condition}"),
+                    false => name.to_owned(),
                 });
+                named.push((finding, names::Named { text, place, is_harmed }));
             }
-            None => beside.push(format!("{number} {name} ({condition})")),
+            None => beside.push(format!("{name} ({condition})")),
         }
     }
-    if numbers.iter().all(|number| number.whole) {
+    let (findings_named, named): (Vec<&Finding>, Vec<names::Named>) = named.into_iter().unzip();
+    let mut shown = Vec::new();
+    for ((finding, named), dealt) in
+        findings_named.into_iter().zip(&named).zip(names::dealt(&named))
+    {
+        let condition = wording.choice("conditions", finding.condition.word());
+        let name = wording.part_of(finding);
+        match dealt {
+            Some((side, at)) => {
+                told.push(format!("{name}, {condition}"));
+                shown.push(MapName {
+                    part: finding.part.name(),
+                    text: named.text.clone(),
+                    x: named.place[0],
+                    y: named.place[1],
+                    side: side.word(),
+                    at,
+                    whole: !named.is_harmed,
+                });
+            }
+            None => beside.push(format!("{name} ({condition})")),
+        }
+    }
+    if shown.iter().all(|name| name.whole) {
         return None;
     }
     let way_in = way_in(writer, findings);
@@ -61,7 +83,7 @@ pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     Some(UnitMap {
         kind: drawn.word(),
         heading: wording.label("map-heading").to_owned(),
-        numbers,
+        names: shown,
         water: way_in.map(|(_, place)| place),
         caption,
         alt,

@@ -37,6 +37,8 @@ pub struct CauseView {
     pub text: Vec<String>,
     /// The signs that were weighed.
     pub signs: Option<Signs>,
+    /// What was looked for besides and not found.
+    pub looked: Option<String>,
 }
 
 /// A reading on its line, from 0 at the left to 1 at the right.
@@ -82,6 +84,8 @@ pub struct Bench {
     pub text: String,
     /// One row a figure.
     pub rows: Vec<BenchRow>,
+    /// Readings that are said in a line.
+    pub also: Vec<String>,
 }
 
 /// A mark on an axis, from 0 to 1 along it.

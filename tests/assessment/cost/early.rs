@@ -79,6 +79,8 @@ fn each_reason_for_silence_has_its_name() {
         "{part: planet-gear, condition: failed, action: replaced}",
         "{part: main-bearing-drive-side, condition: worn, action: replaced}, {part: planet-gear, condition: failed, action: replaced}",
         "{part: main-bearing-drive-side, condition: failed, action: replaced}, {part: case-half-drive-side, condition: damaged, action: repaired}",
+        // A missing part is harmed as much as one that failed.
+        "{part: main-bearing-drive-side, condition: damaged, action: replaced}, {part: planet-gear, condition: missing, action: replaced}",
     ] {
         assert_eq!(said(Job { findings, ..Job::default() }), NotTold::NotFromABearing);
     }

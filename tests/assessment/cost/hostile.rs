@@ -4,6 +4,7 @@ use splitcase::assessment::cost::settlement::Balance;
 
 use super::{bill_of, codes, costs_of, dec, marked, pounds};
 
+const AS_IT_IS: &str = "{kind: return-as-it-is, price: £1.00}";
 const NINES: &str = "999999999999999999999999";
 
 #[test]
@@ -15,7 +16,7 @@ fn amounts_of_24_digits_are_refused_where_they_stand() {
         (format!("work: {{parts: [{{what: a, quantity: 999, price: {price}}}]}}\n"), &price),
         (format!("work: {{parts: [{{what: a, price: {decimals}}}]}}\n"), &decimals),
         (format!("work: {{price: {price}}}\n"), &price),
-        (format!("options: [{{kind: exchange, price: {price}}}]\n"), &price),
+        (format!("options: [{{kind: exchange, price: {price}}}, {AS_IT_IS}]\n"), &price),
         (format!("work: {{labour: 1 h, discount: {{amount: {price}}}}}\n"), &price),
         (
             format!("work: {{labour: 1 h}}\ndecision: {{option: overhaul, deposit: {price}}}\n"),
@@ -64,8 +65,10 @@ fn many_large_lines_are_refused_at_their_block_and_the_largest_bill_is_exact() {
     let (_, problems) = costs_of(&pounds(""), &format!("work: {{parts: [{line}, {line}]}}\n"));
     assert_eq!((codes(&problems), marked(&problems[0])), (vec!["cost/too-large"], "work"));
     let many = vec![line; 999].join(", ");
-    let (_, problems) =
-        costs_of(&pounds(""), &format!("options: [{{kind: overhaul, parts: [{many}]}}]\n"));
+    let (_, problems) = costs_of(
+        &pounds(""),
+        &format!("options: [{{kind: overhaul, parts: [{many}]}}, {AS_IT_IS}]\n"),
+    );
     assert_eq!((codes(&problems), marked(&problems[0])), (vec!["cost/too-large"], "options"));
     let bill = bill_of(
         &pounds(""),

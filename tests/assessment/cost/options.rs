@@ -67,8 +67,7 @@ fn a_price_that_cannot_be_taken_is_told_once_where_it_stands() {
 fn a_rate_card_in_another_currency_is_told_in_the_workshop_s_file() {
     let profile =
         "currency: GBP\nrates:\n  hour: €48.00\n  options: [{kind: exchange, price: €400.00}]\n";
-    let rest =
-        "options: [{kind: overhaul, labour: 60 min}, {kind: exchange}]\nwork: {labour: 60 min}\n";
+    let rest = "options: [{kind: overhaul, labour: 60 min}, {kind: exchange}, {kind: return-as-it-is, price: £1.00}]\nwork: {labour: 60 min}\n";
     let (_, problems) = costs_of(profile, rest);
     let told: Vec<_> = problems.iter().map(|one| (one.place.source.name(), marked(one))).collect();
     assert_eq!(told, [("workshop.yaml", "€48.00"), ("workshop.yaml", "options")]);
