@@ -32,13 +32,13 @@ struct Least {
 /// For files that no clock sets apart, as a copy mostly loses its capture time: they agree
 /// everywhere, or all but wholly where nothing was drawn in.
 const LIKE: [Least; 2] = [
-    Least { middle: 940, quarter: 900, lowest: 600 },
+    Least { middle: 900, quarter: 850, lowest: 600 },
     Least { middle: 985, quarter: 900, lowest: i32::MIN },
 ];
 
 /// For files whose clocks set them apart. Two shots from a tripod agree in everything that was not
 /// touched between them; a copy agrees everywhere.
-const LIKE_APART: [Least; 1] = [Least { middle: 940, quarter: 900, lowest: 800 }];
+const LIKE_APART: [Least; 1] = [Least { middle: 920, quarter: 880, lowest: 800 }];
 
 /// Least share of one of the pictures that must be on both, in thousandths.
 const LEAST_SHARED: u32 = 150;
