@@ -107,10 +107,10 @@ fn shown(
 fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
     let arrival = &writer.fields().arrival;
     let photos = shown(writer, &arrival.photos, Shows::Arrival, on_page_1);
-    if photos.is_empty() && arrival.signs.entries().is_empty() {
+    let said = writer.said(Slot::Arrival)?;
+    if photos.is_empty() && said.is_empty() {
         return Ok(None);
     }
-    let said = writer.said(Slot::Arrival)?;
     // A photo of which nothing is to be said is in the evidence file.
     if said.is_empty() && arrival.signs.entries().is_empty() && arrival.water.is_none() {
         return Ok(None);
