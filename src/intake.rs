@@ -30,9 +30,9 @@ use crate::sheet::encoding;
 pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
-/// Name under which a bag keeps the earlier visits that its papers speak of.
+/// Name under which a bag keeps the earlier visits that its papers name.
 pub const VISITS: &str = "earlier-visits.json";
-/// How deep photos may lie below their job folder.
+/// How deep photos may be below their job folder.
 const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.
 const PHOTO_ENDINGS: &[&str] =
@@ -60,13 +60,13 @@ pub struct JobFolder {
     pub sheet: Vec<u8>,
     /// Every file, sorted by name.
     pub files: Vec<FileState>,
-    /// What lies there and is not taken: links that lead out, names that are no text, no files.
+    /// What is there and is not taken: links that lead out, names that are no text, no files.
     pub left_out: Vec<String>,
     /// Earlier visits of the unit.
     pub earlier: Earlier,
 }
 
-/// A photo of a job folder, or what lies there in a photo's place.
+/// A photo of a job folder, or what is there in a photo's place.
 #[derive(Clone, Debug)]
 pub struct PhotoFile {
     /// Path below the job folder.
@@ -238,7 +238,7 @@ fn list(folder: &Path) -> Result<(Vec<FileState>, Vec<String>), Failure> {
     Ok((files, left_out))
 }
 
-/// False for a link whose end lies outside the folder, or nowhere.
+/// False for a link that leads out of the folder, or nowhere.
 fn stays_inside(folder: &Path, entry: &DirEntry) -> bool {
     !entry.file_type().is_symlink()
         || match (folder.canonicalize(), entry.path().canonicalize()) {

@@ -64,7 +64,7 @@ impl OutputFolder {
         Self { folder: folder.to_owned(), record }
     }
 
-    /// The record of an earlier run; none where there is none, or where it is no record any more.
+    /// The record of an earlier run; none if there is none, or if it is no record any more.
     ///
     /// # Errors
     /// It is there and cannot be read.
@@ -85,7 +85,7 @@ impl OutputFolder {
         Ok(serde_json::from_slice(&bytes).ok())
     }
 
-    /// True where the papers of a record are still there, as long as they were; earlier ones may be gone.
+    /// True if the papers of a record are still there, as long as they were; earlier ones may be gone.
     pub fn holds(&self, record: &BuildRecord) -> bool {
         record.papers.iter().all(|paper| {
             fs::symlink_metadata(self.folder.join(&paper.name))
@@ -190,7 +190,7 @@ struct File<'a> {
     bytes: &'a [u8],
 }
 
-/// The files of papers: each paper, then what lies beside it.
+/// The files of papers: each paper, then what is beside it.
 fn files(papers: &[Document]) -> Vec<File<'_>> {
     let files = papers.iter().flat_map(|paper| {
         let own = File { name: &paper.name, bytes: &paper.pdf };
@@ -289,7 +289,7 @@ fn sweep(folder: &Path, newest: &NamedTempFile) {
             age.is_some_and(|age| LEFT_BEHIND < age)
         };
         if is_ours && entry.file_type().is_ok_and(|kind| kind.is_file()) && is_old() {
-            // One that cannot be deleted harms nobody.
+            // One that cannot be deleted does no harm.
             let _ = fs::remove_file(entry.path());
         }
     }

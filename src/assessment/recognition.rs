@@ -7,7 +7,7 @@
 //!
 //! A candidate is a guess: whether two pictures are the same is said only after both files were read
 //! and laid on each other ([`is_same`]). Not here: what is measured of a photo (photo), reading files
-//! (intake), and where the photos of other jobs lie (batch).
+//! (intake), and where the photos of other jobs are (batch).
 
 mod fitting;
 mod look;
@@ -53,7 +53,7 @@ pub fn is_same(agreement: &Agreement, own: &Facts, other: &Facts) -> bool {
     is_like && LEAST_SHARED <= agreement.covered.max(agreement.shown)
 }
 
-/// Whether two files are said to be separate shots: other cameras, or times that lie apart.
+/// Whether two files are said to be separate shots: other cameras, or times that are apart.
 fn are_apart(own: &Facts, other: &Facts) -> bool {
     let cameras = own.camera.as_ref().zip(other.camera.as_ref());
     let times = own.taken.zip(other.taken);

@@ -1,4 +1,4 @@
-//! What the sentences may speak of: a job in plain values and plain names, for minijinja.
+//! A job in plain values and plain names, for the sentences of minijinja.
 //!
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
@@ -99,7 +99,7 @@ pub struct JobFacts {
     cause_name: Option<String>,
     /// Where a mechanical or electrical fault comes from, as stated.
     origin: Option<String>,
-    /// Signs that speak for the stated cause, the strongest first.
+    /// Signs that support the stated cause, the strongest first.
     shown_by: Vec<String>,
     /// What happened to the parts, in clauses.
     told: told::Told,
@@ -137,13 +137,13 @@ impl JobFacts {
         self.water.as_deref()
     }
 
-    /// Until when parts and work are guaranteed, where they are.
+    /// Until when parts and work are guaranteed, if they are.
     pub fn guaranteed_to(&self) -> Option<&str> {
         self.guaranteed_to.as_deref()
     }
 }
 
-/// Gathers what sentences may speak of.
+/// Gathers the values for sentences.
 pub fn of(
     fields: &FindingsSheet,
     profile: &Profile,
@@ -289,7 +289,7 @@ fn came_in(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     seen.map(|(word, _)| wording.choice("came-in", word).to_owned()).collect()
 }
 
-/// A list of at most so many things as page 1 bears; those left out are counted.
+/// A list of at most this many things as page 1 bears; those left out are counted.
 fn few(mut list: Vec<String>, wording: &Wording) -> Vec<String> {
     if naming::MOST < list.len() {
         let n = wording.counted(list.len() + 1 - naming::MOST);

@@ -16,7 +16,7 @@ use crate::photo;
 /// It is a folder, pipe or device, or cannot be read.
 pub fn read_bounded(path: &Path, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
     let failed = |error| Failure::on(action, path, error);
-    // Asked before it is opened: a pipe would wait for a writer for ever, a device never ends.
+    // Asked before it is opened: a pipe would wait for a writer without end, a device never ends.
     let state = fs::metadata(path).map_err(failed)?;
     if !state.is_file() {
         let what = if state.is_dir() { "it is a folder" } else { "it is a pipe or a device" };

@@ -27,7 +27,7 @@ const TEMPLATE_ENDINGS: &[&str] = &["typ", "jinja", "yaml"];
 const MAX_ENTRIES: usize = 10_000;
 /// Most templates and wordings of a workshop.
 const MAX_TEMPLATES: usize = 500;
-/// How deep templates may lie: `wording/LANGUAGE/file` is three.
+/// How deep templates may be: `wording/LANGUAGE/file` is three.
 const TEMPLATE_DEPTH: usize = 8;
 
 /// Reads a workshop's own templates by their path below the folder: path, shown path, bytes.

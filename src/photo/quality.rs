@@ -116,8 +116,8 @@ impl Shade {
         }
     }
 
-    /// How much of this picture agrees with another one that lies on it roughly as `fit` says;
-    /// nothing where they are too plain to compare or hardly overlap.
+    /// How much of this picture agrees with another one that is on it roughly as `fit` says;
+    /// nothing if they are too plain to compare or hardly overlap.
     pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
         overlay::compare(&self.0, &other.0, fit)
     }

@@ -385,7 +385,7 @@ fn one_photo_in_two_jobs_is_told_within_a_run_and_against_the_archive() {
     let shop = shop();
     shop.file("jobs/A-2/findings.yaml", sheet("A-2", "b.jpg"));
     shop.file("jobs/A-2/b.jpg", jpeg(80, 60, 1));
-    let told = "warning[photo/two-jobs]: one photo stands in several jobs: `a.jpg` of job `A-1`, \
+    let told = "warning[photo/two-jobs]: one photo is in several jobs: `a.jpg` of job `A-1`, \
                 `b.jpg` of job `A-2`";
     let check = shop.run(&["check", "jobs"]);
     assert!(check.err.contains(told), "{}", check.err);
@@ -436,7 +436,7 @@ fn an_archive_inside_a_job_and_a_number_like_an_owners_copy_are_refused() {
     let shop = shop();
     let inside = shop.run(&["seal", "jobs/A-1", "--archive", "jobs/A-1/archive"]);
     assert_eq!(inside.code, 1);
-    assert!(inside.err.contains("the archive lies inside the job's folder"), "{}", inside.err);
+    assert!(inside.err.contains("the archive is inside the job's folder"), "{}", inside.err);
     shop.file("jobs/A-1/findings.yaml", sheet("A-1-owner", "a.jpg"));
     let number = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);
     assert_eq!(number.code, 1);

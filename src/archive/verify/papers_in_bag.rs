@@ -1,4 +1,4 @@
-//! The papers inside a bag, held against what lies in it.
+//! The papers inside a bag, held against what is in it.
 //!
 //! Not here: opening PDFs (pdf), the manifest's form (paper), a PDF by itself (`single_paper`).
 
@@ -75,7 +75,7 @@ pub(super) fn carried(
     Ok(Paper::of(&bytes))
 }
 
-/// Holds each PDF of a bag against the originals beside it, and makes it again where it can.
+/// Holds each PDF of a bag against the originals beside it, and makes it again if it can.
 pub(super) fn papers_of(
     source: &dyn Source,
     contents: &Contents,

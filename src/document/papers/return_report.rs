@@ -102,7 +102,7 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
     })
 }
 
-/// The frame of the edition, with the calendar of next checks where there are any.
+/// The frame of the edition, with the calendar of next checks if there are any.
 fn frame(writer: &Writer<'_>) -> Frame {
     let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
     frame.paper = writer.edition.size(frame.paper);

@@ -182,7 +182,7 @@ pub fn n_harmed(writer: &Writer<'_>) -> usize {
     strip.map_or(0, |strip| strip.findings.iter().filter(is_harmed).count())
 }
 
-/// What a designation means is said where it first comes.
+/// What a designation means is said if it first comes.
 fn tell_sizes_once(views: &mut [FindingView]) {
     let mut told: Vec<String> = Vec::new();
     for fact in
@@ -196,7 +196,7 @@ fn tell_sizes_once(views: &mut [FindingView]) {
     }
 }
 
-/// The bearing of a part as large as it is, where that fits the spine.
+/// The bearing of a part as large as it is, if that fits the spine.
 fn natural(writer: &Writer<'_>, finding: &Finding) -> Option<Natural> {
     let name = &finding.bearing.as_ref()?.0;
     let size = Bearing::parse(name)?.size.filter(|size| size.outside <= WIDEST_DRAWN)?;

@@ -9,7 +9,7 @@
 
 use super::area::Plane;
 
-/// How one picture lies on another: a place of the second, in parts of its long edge, for each of
+/// How one picture is laid on another: a place of the second, in parts of its long edge, for each of
 /// the first, in parts of its own: `x' = a x + b y + c`, `y' = d x + e y + f`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fit(pub [f64; 6]);
@@ -31,7 +31,7 @@ impl Fit {
         Self([-a, b, c + a * width, -d, e, f + d * width])
     }
 
-    /// Where a place of the first picture lies in the second.
+    /// Where a place of the first picture is in the second.
     pub fn of(&self, x: f64, y: f64) -> (f64, f64) {
         let Self([a, b, c, d, e, f]) = *self;
         (a * x + b * y + c, d * x + e * y + f)
@@ -51,7 +51,7 @@ pub struct Agreement {
     pub least: i32,
     /// Tiles that have detail.
     pub tiles: usize,
-    /// How much of the first picture lies on the second, in thousandths.
+    /// How much of the first picture is on the second, in thousandths.
     pub covered: u32,
     /// How much of the second picture the first one shows, in thousandths.
     pub shown: u32,
@@ -147,7 +147,7 @@ impl Grid {
         Some(line(at) * (1.0 - low) + line(at + self.width) * low)
     }
 
-    /// What of another picture lies on each pixel of this one, and how many have something.
+    /// What of another picture is on each pixel of this one, and how many have something.
     fn laid(&self, other: &Self, fit: Fit) -> (Vec<Option<f64>>, usize) {
         let mut n = 0;
         let mut laid = Vec::with_capacity(self.values.len());
@@ -345,7 +345,7 @@ fn agreement(one: &Grid, other: &Grid, fit: Fit) -> Option<Agreement> {
     })
 }
 
-/// Brightness less the mean around it, of the first picture or of what is laid on it; only where
+/// Brightness less the mean around it, of the first picture or of what is laid on it; only if
 /// both have something all around.
 fn detail(one: &Grid, laid: &[Option<f64>], is_own: bool) -> Vec<Option<f64>> {
     let value = |at: usize| laid[at].map(|other| if is_own { one.values[at] } else { other });
@@ -375,7 +375,7 @@ fn detail(one: &Grid, laid: &[Option<f64>], is_own: bool) -> Vec<Option<f64>> {
     detail
 }
 
-/// Correlation in thousandths; nothing where either has no detail.
+/// Correlation in thousandths; nothing if either has no detail.
 fn correlation(pairs: &[(f64, f64)]) -> Option<i32> {
     let n = pairs.len() as f64;
     let [mut x, mut y, mut xx, mut yy, mut xy] = [0.0; 5];

@@ -62,7 +62,7 @@ pub fn pages_not_compared(paper: &str, why: &str) -> Statement {
     Statement::new(NOT_COMPARED, text)
 }
 
-/// The pages of so many papers were not compared.
+/// The pages of this many papers were not compared.
 pub fn pages_of_archive(papers: usize) -> Statement {
     let text = match papers {
         1 => "the pages of one paper were not compared with what it lists, and could show \
@@ -125,7 +125,7 @@ pub fn same_paper(paper: &str) -> Statement {
     Statement::new("archive/same-paper", text)
 }
 
-/// The PDF cannot be told from a sealed one, as there is none.
+/// The PDF cannot be compared with a sealed one, as there is none.
 pub fn no_paper_sealed() -> Statement {
     let text = "there is no PDF in a bag to hold this one against: what its pages show was not \
                 compared";
@@ -149,8 +149,8 @@ pub fn paper_digest(job: &str, digest: &str) -> Statement {
 /// Papers of an archive list the material beside them.
 pub fn all_papers(papers: usize) -> Statement {
     let text = match papers {
-        1 => "one paper lists the photos and the sheet that lie with it".to_owned(),
-        _ => format!("{papers} papers list the photos and the sheets that lie with them"),
+        1 => "one paper lists the photos and the sheet that are with it".to_owned(),
+        _ => format!("{papers} papers list the photos and the sheets that are with them"),
     };
     Statement::new("archive/papers-fit", text)
 }

@@ -13,13 +13,13 @@ use crate::document::view::{AdviceList, Answer, Frame, Paid, Pair, PhotoView};
 
 /// Points in a millimetre.
 const MM: f64 = 72.0 / 25.4;
-/// Sizes of the running text, the largest first, in points; the last also where it runs on.
+/// Sizes of the running text, the largest first, in points; the last also if it runs on.
 const SIZES: [f64; 5] = [12.0, 11.2, 10.5, 9.8, 9.4];
 const OVERLONG_SIZE: f64 = 10.5;
 /// Sizes of the lead by its letters.
 const LEADS: [(usize, f64); 4] = [(80, 23.0), (150, 20.5), (220, 18.5), (320, 16.0)];
 const LONGEST_LEAD: f64 = 13.5;
-/// What of the lead's size is left where the page is full.
+/// What of the lead's size is left if the page is full.
 const LEAD_SHARES: [f64; 3] = [1.0, 0.88, 0.78];
 /// Shares of the column over which a lead may be balanced.
 const SHARES: [f64; 5] = [0.7, 0.78, 0.86, 0.93, 1.0];
@@ -35,7 +35,7 @@ const UNDER_LEAD: f64 = 7.0;
 const UNDER_PHOTOS: f64 = 6.5;
 const OVER_TODO: f64 = 7.0;
 const BETWEEN_ANSWERS: f64 = 3.0;
-/// Share of a size that stands above the first baseline.
+/// Share of a size that is above the first baseline.
 const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
 const QUESTIONS: f64 = 32.0 + 4.5;
@@ -58,11 +58,11 @@ pub struct FirstPage {
     pub share: f64,
     /// Height of the photos in millimetres.
     pub photo: f64,
-    /// True where it is one page, whose spaces open to fill it.
+    /// True if it is one page, whose spaces open to fill it.
     pub fills: bool,
 }
 
-/// What stands on page 1.
+/// What is on page 1.
 pub struct Opening<'a> {
     /// Paper and sender.
     pub frame: &'a Frame,
@@ -91,7 +91,7 @@ fn count(lines: usize) -> f64 {
     f64::from(u32::try_from(lines).unwrap_or(u32::MAX))
 }
 
-/// Height in millimetres of so many lines of a size and a pitch in points: above the first baseline there
+/// Height in millimetres of this many lines of a size and a pitch in points: above the first baseline there
 /// is only what a letter needs.
 fn tall(lines: usize, size: f64, pitch: f64) -> f64 {
     (count(lines.saturating_sub(1)) * pitch + RISE * size) / MM
