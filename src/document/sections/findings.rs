@@ -98,7 +98,10 @@ fn shown(
     shows: Shows<'_>,
     on_page_1: &[&str],
 ) -> Vec<PhotoView> {
-    let mut views = photos::photo_views(writer, photos, shows);
+    let mut views = match shows {
+        Shows::Found(_) | Shows::Left(_) => photos::beside_their_part(writer, photos, shows),
+        Shows::Arrival | Shows::Exchange => photos::photo_views(writer, photos, shows),
+    };
     views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
     views
 }
