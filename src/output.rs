@@ -5,68 +5,24 @@
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
+mod record;
+
 use std::fs;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use serde::{Deserialize, Serialize};
 use tempfile::NamedTempFile;
 
 use crate::document::Document;
-use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 use crate::photo::Digest;
 use crate::sheet::text::is_job_number;
 
+pub use record::{BuildRecord, Made, Written};
+
 /// Folder of the records, in the output folder or, for papers beside the photos, in the job's own.
 const RECORDS: &str = ".splitcase";
-
-/// What was written for a job, and from which inputs.
-#[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BuildRecord {
-    /// Digest over the state of every input.
-    pub inputs: String,
-    /// The papers.
-    pub papers: Vec<Written>,
-    /// Papers that earlier runs wrote and this one did not: of an earlier stage, or asked for by name.
-    #[serde(default)]
-    pub earlier: Vec<Written>,
-    /// How far the job's papers are.
-    #[serde(default)]
-    pub progress: Option<Progress>,
-    /// How many warnings the job had, so that a skipped job can say so.
-    pub warnings: usize,
-    /// Photos of the job, file name and SHA-256, so that a skipped job's are known too; records of
-    /// earlier versions lack them.
-    #[serde(default)]
-    pub photos: Vec<(String, String)>,
-}
-
-/// A file that was written.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Written {
-    /// Its name in the job's folder.
-    pub name: String,
-    /// Its length in bytes.
-    pub bytes: u64,
-    /// Its SHA-256.
-    pub sha256: String,
-}
-
-/// What is recorded beside the papers that were made.
-pub struct Made<'a> {
-    /// Digest over the state of every input.
-    pub inputs: String,
-    /// How many warnings the job had.
-    pub warnings: usize,
-    /// The job's photos.
-    pub photos: &'a [(String, Digest)],
-    /// How far its papers are.
-    pub progress: Option<&'a Progress>,
-}
 
 /// Where the papers of one job go.
 pub struct OutputFolder {

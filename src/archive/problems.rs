@@ -331,6 +331,24 @@ pub(super) fn paper_not_made_again(paper: &str) -> Flaw {
     Flaw::new("archive/paper-differs", paper, message).hint("read what this bag gives: `render` it")
 }
 
+pub(super) fn picture_of_nothing(paper: &str, page: usize) -> Flaw {
+    let message = format!("a picture on its page {page} shows none of the photos of this bag");
+    Flaw::new("archive/picture-differs", paper, message)
+        .hint("hold the page beside the photos: what it shows is not in evidence here")
+}
+
+pub(super) fn picture_retouched(paper: &str, page: usize, photo: &str) -> Flaw {
+    let photo = names::shown(photo);
+    let message = format!("the picture on its page {page} differs from `{photo}` in a part");
+    Flaw::new("archive/picture-differs", paper, message)
+        .hint("hold the page beside the photo: one of them was changed")
+}
+
+pub(super) fn picture_unreadable(paper: &str, page: usize) -> Flaw {
+    let message = format!("a picture on its page {page} cannot be read");
+    Flaw::new("archive/picture-differs", paper, message)
+}
+
 pub(super) fn carried_sheet_differs(paper: &str) -> Flaw {
     let message = "the findings sheet that it carries is not the one that it lists: it was changed";
     Flaw::new("archive/carried-sheet", paper, message)

@@ -14,6 +14,7 @@ mod papers_in_bag;
 mod payload;
 mod pdf;
 mod pdf_object;
+mod pictures;
 mod places;
 pub mod queries;
 mod register_above;

@@ -98,7 +98,10 @@ fn shown(
     shows: Shows<'_>,
     on_page_1: &[&str],
 ) -> Vec<PhotoView> {
-    let mut views = photos::photo_views(writer, photos, shows);
+    let mut views = match shows {
+        Shows::Found(_) | Shows::Left(_) => photos::beside_their_part(writer, photos, shows),
+        Shows::Arrival | Shows::Exchange => photos::photo_views(writer, photos, shows),
+    };
     views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
     views
 }
@@ -107,10 +110,10 @@ fn shown(
 fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
     let arrival = &writer.fields().arrival;
     let photos = shown(writer, &arrival.photos, Shows::Arrival, on_page_1);
-    if photos.is_empty() && arrival.signs.entries().is_empty() {
+    let said = writer.said(Slot::Arrival)?;
+    if photos.is_empty() && said.is_empty() {
         return Ok(None);
     }
-    let said = writer.said(Slot::Arrival)?;
     // A photo of which nothing is to be said is in the evidence file.
     if said.is_empty() && arrival.signs.entries().is_empty() && arrival.water.is_none() {
         return Ok(None);
