@@ -98,7 +98,12 @@ pub(super) fn compare(first: &Plane, second: &Plane, rough: Fit) -> Option<Agree
         best = Some((one, other));
     }
     let (one, other) = best?;
-    agreement(&one, &other, fit)
+    let (found, unrefined) = (agreement(&one, &other, fit), agreement(&one, &other, rough));
+    // Fine grain can lead the refining astray; where the rough fit was the better one, it counts.
+    match (found, unrefined) {
+        (Some(found), Some(unrefined)) if found.middle < unrefined.middle => Some(unrefined),
+        (found, unrefined) => found.or(unrefined),
+    }
 }
 
 /// Long edges of at most `edge` in which what is on both pictures has as many pixels in either;
