@@ -1,6 +1,6 @@
 //! The photos of one job: chosen from its folder, prepared on the threads of the job, compared.
 //!
-//! In: a job folder, its sheet where there is one; out: photos in the order of their numbers on paper,
+//! In: a job folder, its sheet if there is one; out: photos in the order of their numbers on paper,
 //! and problems. How one photo is prepared is `photo`; where it is printed is `document`.
 
 mod choose;

@@ -37,7 +37,7 @@ pub struct Assessment {
     pub costs: Costs,
     /// What the signs say of the cause.
     pub weighing: Weighing,
-    /// Where the fault is likelier to lie, by what the bike did before the unit was taken out.
+    /// Where the fault is more likely to be, by what the bike did before the unit was taken out.
     pub triage: Option<Triage>,
     /// Bench checks and torques, each figure with its limit and verdict.
     pub bench: Vec<CheckResult>,

@@ -1,4 +1,4 @@
-//! Many jobs: finds them, works on all cores, keeps each one's trouble to itself, tells what came of it.
+//! Many jobs: finds them, works on all cores, isolates failures by job, reports each result.
 //!
 //! How the work is shared among threads is `workers`; what is done to one job is `job`.
 
@@ -114,7 +114,7 @@ struct Run<'a> {
     numbers: Vec<Option<String>>,
     claims: Mutex<Claims>,
     workshops: Workshops,
-    /// The workshops with what lies around their jobs.
+    /// The workshops with what is around their jobs.
     around: Vec<Neighbourhood>,
     /// Earlier visits of the units of this run.
     visits: Arc<Visits>,
@@ -140,7 +140,7 @@ impl Run<'_> {
         self.one(at).unwrap_or_else(|failure| JobReport::failed(self.name(at), failure))
     }
 
-    /// The job's number as it was at the start of the run, or its folder where the sheet names none.
+    /// The job's number as it was at the start of the run, or its folder if the sheet names none.
     fn name(&self, at: usize) -> String {
         self.numbers[at].clone().unwrap_or_else(|| self.folders[at].display().to_string())
     }
@@ -192,7 +192,7 @@ impl Run<'_> {
             let told = JobReport::new(job, Status::Unchanged, Vec::new());
             return Ok(JobReport { warnings, progress: record.progress, ..told });
         }
-        // Where there are fewer jobs than cores, the cores left over help with the photos.
+        // If there are fewer jobs than cores, the cores left over help with the photos.
         let threads = self.request.workers / self.folders.len().max(1);
         let means = Means { threads: threads.max(1), budget: &self.budget };
         let done = job::run(&folder, &workshop, &self.request.wanted, &means)?;

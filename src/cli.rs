@@ -25,7 +25,7 @@ pub struct Arguments {
 pub enum Command {
     /// Start a job: write a findings sheet to fill in, or a workshop profile.
     New(New),
-    /// Read jobs and tell what is wrong with them and what their next paper needs; writes nothing.
+    /// Read jobs and say what is wrong with them and what their next paper needs; writes nothing.
     Check(Check),
     /// Make the papers of every job in a folder that are due by its sheet.
     Render(Render),
@@ -66,7 +66,7 @@ pub struct New {
     pub workshop: bool,
 }
 
-/// How to tell what comes of the jobs.
+/// Form of the output.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum OutputFormat {
     /// For people.
@@ -92,7 +92,7 @@ pub struct Check {
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
-    /// How to tell what comes of the jobs.
+    /// Form of the output.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
 }
@@ -108,7 +108,7 @@ pub struct Render {
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
-    /// How to tell what comes of the jobs.
+    /// Form of the output.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
     /// Make this paper and no other, due or not; may be given several times.
@@ -121,10 +121,10 @@ pub struct Render {
     /// Nothing is sent.
     #[arg(long)]
     pub message: bool,
-    /// Make every paper again, also where nothing has changed.
+    /// Make every paper again, also if nothing has changed.
     #[arg(long, alias = "afresh")]
     pub force: bool,
-    /// Number of jobs to work on at once; all cores where nothing is said.
+    /// Number of jobs to work on at once; all cores if nothing is said.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub workers: Option<u16>,
 }
@@ -179,7 +179,7 @@ pub struct Seal {
     /// Write each bag as one tar file too.
     #[arg(long)]
     pub tar: bool,
-    /// Write a copy for the owner too: photos without metadata, so that no place is told.
+    /// Write a copy for the owner too: photos without metadata, so that no place is given away.
     #[arg(long)]
     pub for_owner: bool,
     /// Write a copy for handing over too: originals whole, the sheet without what is for the workshop alone.
@@ -197,7 +197,7 @@ pub struct Seal {
     /// Store an authority's reply beside the bag, or the noted head, that it is about.
     #[arg(long, value_name = "REPLY.tsr", conflicts_with = "jobs")]
     pub reply: Option<PathBuf>,
-    /// How to tell what comes of the jobs.
+    /// Form of the output.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
 }
@@ -225,13 +225,13 @@ pub struct Verify {
     /// Print the register's head digest, to be noted elsewhere.
     #[arg(long, conflicts_with_all = ["due", "digest"])]
     pub head: bool,
-    /// List the bags that may be deleted on a day; today where none is given. Nothing is deleted.
+    /// List the bags that may be deleted on a day; today if none is given. Nothing is deleted.
     #[arg(long, value_name = "DAY", num_args = 0..=1, value_parser = day, conflicts_with = "digest")]
     pub due: Option<Option<NaiveDate>>,
     /// Find the bag that the short digest or the QR code of a paper belongs to.
     #[arg(long, value_name = "SHORT")]
     pub digest: Option<String>,
-    /// How to tell it.
+    /// Form of the output.
     #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
     pub format: OutputFormat,
 }
@@ -262,10 +262,10 @@ pub struct Erase {
     /// Folder of the archive.
     #[arg(long, value_name = "DIR")]
     pub archive: PathBuf,
-    /// Why: the register keeps it for ever, so name nobody in it.
+    /// Why: the register always keeps it, so name nobody in it.
     #[arg(long, value_name = "REASON")]
     pub because: String,
-    /// Erase this version alone; all of the job where none is given.
+    /// Erase this version alone; all of the job if none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
 }
@@ -280,10 +280,10 @@ pub struct Redact {
     /// Folder of the archive.
     #[arg(long, value_name = "DIR")]
     pub archive: PathBuf,
-    /// Why: the register keeps it for ever, so name nobody in it.
+    /// Why: the register always keeps it, so name nobody in it.
     #[arg(long, value_name = "REASON")]
     pub because: String,
-    /// Take it out of this version alone; out of all where none is given.
+    /// Take it out of this version alone; out of all if none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
 }
@@ -291,7 +291,7 @@ pub struct Redact {
 /// Arguments of `schema`.
 #[derive(Debug, clap::Args)]
 pub struct Schema {
-    /// Which file's schema; both where nothing is said.
+    /// Which file's schema; both if nothing is said.
     #[arg(value_enum)]
     pub of: Option<SchemaOf>,
 }

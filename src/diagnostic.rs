@@ -29,17 +29,17 @@ impl Severity {
     }
 }
 
-/// A place in a text, or a whole file where `range` is `None`.
+/// A place in a text, or a whole file if `range` is `None`.
 #[derive(Clone, Debug)]
 pub struct Place {
     /// The text, or the name alone of a file that is no text.
     pub source: Source,
-    /// Bytes of the text; `None` speaks of the whole file.
+    /// Bytes of the text; `None` is the whole file.
     pub range: Option<Range<usize>>,
 }
 
 impl Place {
-    /// A place that speaks of a whole file.
+    /// A whole file as a place.
     pub fn whole(source: &Source) -> Self {
         Self { source: source.clone(), range: None }
     }
@@ -100,7 +100,7 @@ impl Diagnostic {
         self
     }
 
-    /// Adds advice where there is any.
+    /// Adds advice if there is any.
     #[must_use]
     pub fn maybe_hint(self, hint: Option<String>) -> Self {
         match hint {
@@ -134,7 +134,7 @@ impl Problems {
         self.list.extend(diagnostics);
     }
 
-    /// True where a job must be refused.
+    /// True if a job must be refused.
     pub fn has_errors(&self) -> bool {
         self.n_errors() > 0
     }

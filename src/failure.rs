@@ -14,7 +14,7 @@ use crate::diagnostic::source::escape_control;
 pub struct Failure {
     /// What was tried, to follow "could not": `read the sheet`.
     pub action: String,
-    /// The file or folder in question, where there is one.
+    /// The file or folder in question, if there is one.
     pub path: Option<PathBuf>,
     /// Why it did not work.
     pub cause: String,

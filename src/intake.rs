@@ -11,7 +11,6 @@ mod spelled;
 pub mod track;
 
 use std::fs;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::time::UNIX_EPOCH;
 
@@ -19,6 +18,7 @@ use chrono::{DateTime, NaiveDate};
 use unicode_normalization::UnicodeNormalization;
 use walkdir::{DirEntry, WalkDir};
 
+use crate::archive::layout;
 use crate::assessment::earlier::{self, Earlier};
 use crate::assessment::ride;
 use crate::diagnostic::source::is_unseen;
@@ -30,9 +30,9 @@ use crate::sheet::encoding;
 pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
-/// Name under which a bag keeps the earlier visits that its papers speak of.
+/// Name under which a bag keeps the earlier visits that its papers name.
 pub const VISITS: &str = "earlier-visits.json";
-/// How deep photos may lie below their job folder.
+/// How deep photos may be below their job folder.
 const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.
 const PHOTO_ENDINGS: &[&str] =
@@ -60,13 +60,13 @@ pub struct JobFolder {
     pub sheet: Vec<u8>,
     /// Every file, sorted by name.
     pub files: Vec<FileState>,
-    /// What lies there and is not taken: links that lead out, names that are no text, no files.
+    /// What is there and is not taken: links that lead out, names that are no text, no files.
     pub left_out: Vec<String>,
     /// Earlier visits of the unit.
     pub earlier: Earlier,
 }
 
-/// A photo of a job folder, or what lies there in a photo's place.
+/// A photo of a job folder, or what is there in a photo's place.
 #[derive(Clone, Debug)]
 pub struct PhotoFile {
     /// Path below the job folder.
@@ -160,7 +160,7 @@ pub fn refuse_sealed(folder: &Path) -> Result<(), Failure> {
 
 /// True for a bag and for an archive of bags.
 fn is_sealed(path: &Path) -> bool {
-    ["bagit.txt", "register.jsonl"].iter().any(|mark| path.join(mark).is_file())
+    [layout::DECLARATION, layout::REGISTER].iter().any(|mark| path.join(mark).is_file())
 }
 
 /// Reads a job folder; photos are listed, not read.
@@ -180,9 +180,9 @@ pub fn open(path: &Path) -> Result<JobFolder, Failure> {
 /// # Errors
 /// The sheet or the originals cannot be read.
 pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
-    let data = bag.join("data");
+    let data = bag.join(layout::DATA.trim_end_matches('/'));
     let sheet = read_text_file(&data.join(SHEET), "read the sheet")?;
-    let path = data.join("originals");
+    let path = bag.join(layout::ORIGINALS.trim_end_matches('/'));
     let (files, left_out) = match path.symlink_metadata() {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => (Vec::new(), Vec::new()),
         _ => list(&path)?,
@@ -198,23 +198,7 @@ pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
 /// # Errors
 /// The file cannot be read, or is a folder, pipe or device.
 pub fn read_text_file(path: &Path, action: &str) -> Result<Vec<u8>, Failure> {
-    read_bounded(path, action, encoding::MAX_BYTES as u64)
-}
-
-/// Reads a plain file, one byte further than `most` at the furthest: a reader sees that it is too long.
-fn read_bounded(path: &Path, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
-    let failed = |error| Failure::on(action, path, error);
-    // Asked before it is opened: a pipe would wait for a writer for ever, a device never ends.
-    let state = fs::metadata(path).map_err(failed)?;
-    if !state.is_file() {
-        let what = if state.is_dir() { "it is a folder" } else { "it is a pipe or a device" };
-        return Err(Failure::on(action, path, what).hint("put a plain file in its place"));
-    }
-    let file = fs::File::open(path).map_err(failed)?;
-    let expected = state.len().min(most);
-    let mut bytes = Vec::with_capacity(usize::try_from(expected).unwrap_or(0) + 1);
-    file.take(most + 1).read_to_end(&mut bytes).map_err(failed)?;
-    Ok(bytes)
+    file::read_bounded(path, action, encoding::MAX_BYTES as u64)
 }
 
 /// Every file of a job folder with its state, sorted, and what is not taken; other jobs inside it
@@ -254,7 +238,7 @@ fn list(folder: &Path) -> Result<(Vec<FileState>, Vec<String>), Failure> {
     Ok((files, left_out))
 }
 
-/// False for a link whose end lies outside the folder, or nowhere.
+/// False for a link that leads out of the folder, or nowhere.
 fn stays_inside(folder: &Path, entry: &DirEntry) -> bool {
     !entry.file_type().is_symlink()
         || match (folder.canonicalize(), entry.path().canonicalize()) {
@@ -338,7 +322,7 @@ impl JobFolder {
     }
 
     fn kind(&self, name: &str) -> Result<Kind, Failure> {
-        Ok(photo::kind_of(&read_bounded(&self.path.join(name), "read", 511)?))
+        Ok(photo::kind_of(&file::read_bounded(&self.path.join(name), "read", 511)?))
     }
 
     /// Reads a photo, up to a little more than the largest that is taken.
@@ -358,7 +342,7 @@ impl JobFolder {
     }
 
     fn read(&self, name: &str, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
-        read_bounded(&self.path.join(self.on_disk(name)), action, most)
+        file::read_bounded(&self.path.join(self.on_disk(name)), action, most)
     }
 }
 
@@ -393,7 +377,7 @@ pub fn has_paper(path: &Path) -> bool {
 /// # Errors
 /// The file cannot be read.
 pub fn read_paper(path: &Path) -> Result<Vec<u8>, Failure> {
-    let bytes = read_bounded(path, "read the paper", MAX_PAPER);
+    let bytes = file::read_bounded(path, "read the paper", MAX_PAPER);
     bytes.map_err(|failure| {
         failure.hint("give the folder that `render --out` wrote to, or leave out `--papers`")
     })

@@ -2,7 +2,7 @@
 //! back into the sheet.
 //!
 //! ```text
-//! sheet + photos ─► page (one HTML file) ─► saved file ─► sheet, changed where it must be
+//! sheet + photos ─► page (one HTML file) ─► saved file ─► sheet, changed if it must be
 //! ```
 //!
 //! In: a sheet as far as it can be read, photos, a saved file; out: the page, or the sheet's new text.
@@ -44,7 +44,7 @@ pub struct Given<'a> {
 pub struct Taken {
     /// The new bytes of the sheet.
     pub sheet: Vec<u8>,
-    /// True where the sheet says it all already.
+    /// True if the sheet says it all already.
     pub is_as_before: bool,
 }
 

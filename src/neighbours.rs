@@ -1,4 +1,4 @@
-//! What lies around the jobs of a run: other jobs in the workshop's folder tree, and its archive.
+//! What is around the jobs of a run: other jobs in the workshop's folder tree, and its archive.
 //!
 //! In: job folders and their workshops; out: earlier visits of the same units ([`visits`]), and photos of
 //! other jobs that show the same picture ([`photos`]). Looked for once a run, never once a job; what

@@ -5,68 +5,24 @@
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
+mod record;
+
 use std::fs;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use serde::{Deserialize, Serialize};
 use tempfile::NamedTempFile;
 
 use crate::document::Document;
-use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 use crate::photo::Digest;
 use crate::sheet::text::is_job_number;
 
+pub use record::{BuildRecord, Made, Written};
+
 /// Folder of the records, in the output folder or, for papers beside the photos, in the job's own.
 const RECORDS: &str = ".splitcase";
-
-/// What was written for a job, and from which inputs.
-#[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BuildRecord {
-    /// Digest over the state of every input.
-    pub inputs: String,
-    /// The papers.
-    pub papers: Vec<Written>,
-    /// Papers that earlier runs wrote and this one did not: of an earlier stage, or asked for by name.
-    #[serde(default)]
-    pub earlier: Vec<Written>,
-    /// How far the job's papers are.
-    #[serde(default)]
-    pub progress: Option<Progress>,
-    /// How many warnings the job had, so that a skipped job can say so.
-    pub warnings: usize,
-    /// Photos of the job, file name and SHA-256, so that a skipped job's are known too; records of
-    /// earlier versions lack them.
-    #[serde(default)]
-    pub photos: Vec<(String, String)>,
-}
-
-/// A file that was written.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Written {
-    /// Its name in the job's folder.
-    pub name: String,
-    /// Its length in bytes.
-    pub bytes: u64,
-    /// Its SHA-256.
-    pub sha256: String,
-}
-
-/// What is recorded beside the papers that were made.
-pub struct Made<'a> {
-    /// Digest over the state of every input.
-    pub inputs: String,
-    /// How many warnings the job had.
-    pub warnings: usize,
-    /// The job's photos.
-    pub photos: &'a [(String, Digest)],
-    /// How far its papers are.
-    pub progress: Option<&'a Progress>,
-}
 
 /// Where the papers of one job go.
 pub struct OutputFolder {
@@ -108,7 +64,7 @@ impl OutputFolder {
         Self { folder: folder.to_owned(), record }
     }
 
-    /// The record of an earlier run; none where there is none, or where it is no record any more.
+    /// The record of an earlier run; none if there is none, or if it is no record any more.
     ///
     /// # Errors
     /// It is there and cannot be read.
@@ -129,7 +85,7 @@ impl OutputFolder {
         Ok(serde_json::from_slice(&bytes).ok())
     }
 
-    /// True where the papers of a record are still there, as long as they were; earlier ones may be gone.
+    /// True if the papers of a record are still there, as long as they were; earlier ones may be gone.
     pub fn holds(&self, record: &BuildRecord) -> bool {
         record.papers.iter().all(|paper| {
             fs::symlink_metadata(self.folder.join(&paper.name))
@@ -234,7 +190,7 @@ struct File<'a> {
     bytes: &'a [u8],
 }
 
-/// The files of papers: each paper, then what lies beside it.
+/// The files of papers: each paper, then what is beside it.
 fn files(papers: &[Document]) -> Vec<File<'_>> {
     let files = papers.iter().flat_map(|paper| {
         let own = File { name: &paper.name, bytes: &paper.pdf };
@@ -333,7 +289,7 @@ fn sweep(folder: &Path, newest: &NamedTempFile) {
             age.is_some_and(|age| LEFT_BEHIND < age)
         };
         if is_ours && entry.file_type().is_ok_and(|kind| kind.is_file()) && is_old() {
-            // One that cannot be deleted harms nobody.
+            // One that cannot be deleted does no harm.
             let _ = fs::remove_file(entry.path());
         }
     }

@@ -48,7 +48,8 @@ pub use header::MAX_PIXELS;
 pub use kind::{Film, Format, Kind, kind_of};
 pub use print_size::{PRINT_DPI, PrintSize};
 pub use quality::{
-    Agreement, Fingerprint, Fit, Landmark, Likeness, MOST_LANDMARKS, PLACES, Quality, Shade,
+    Agreement, Fingerprint, Fit, Landmark, Likeness, MOST_LANDMARKS, PLACES, Quality, Sameness,
+    Shade,
 };
 pub use refusal::Refusal;
 pub use taken::Taken;

@@ -45,7 +45,7 @@ fn done(bag: &Path) -> Result<Done, String> {
     let profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
     // Layouts of a stranger would run here, and no bag holds them.
     if profile.is_some_and(|profile| profile.fields.templates.is_some()) {
-        return Err("the workshop's own layouts lie in no bag".to_owned());
+        return Err("the workshop's own layouts are in no bag".to_owned());
     }
     let workshop = workshop::open(&path).map_err(|refusal| match refusal {
         WorkshopRefusal::Failure(failure) => words(failure),

@@ -34,7 +34,7 @@ pub fn schemas() -> serde_json::Value {
     json!({ intake::SHEET: findings_schema(), intake::PROFILE: workshop_schema() })
 }
 
-/// Writes a blank sheet or profile and, where it is missing, its schema; returns the new files.
+/// Writes a blank sheet or profile and, if it is missing, its schema; returns the new files.
 ///
 /// # Errors
 /// The sheet or profile is there already, or the disk refuses.
@@ -56,7 +56,7 @@ pub fn write(folder: &Path, is_workshop: bool) -> Result<Vec<PathBuf>, Failure> 
     Ok(written)
 }
 
-/// Beside the profile where there is one above, so that one schema serves every job; else in the folder.
+/// Beside the profile if there is one above, so that one schema serves every job; else in the folder.
 fn schema_place(folder: &Path, schema_file: &str) -> (PathBuf, String) {
     let beside = || (folder.join(schema_file), format!("./{schema_file}"));
     let Some(profile) = intake::find_profile(folder) else { return beside() };

@@ -38,13 +38,13 @@ pub struct SealOptions {
     pub for_owner: bool,
     /// Whether a copy for handing over is wanted too.
     pub for_handover: bool,
-    /// Folder of papers that were issued; made anew where none is given.
+    /// Folder of papers that were issued; made again if none is given.
     pub papers: Option<PathBuf>,
     /// Private key that signs each bag.
     pub key: Option<PathBuf>,
     /// What unlocks the key.
     pub passphrase: Option<String>,
-    /// Whether a question to a time-stamp authority is to lie in each bag.
+    /// Whether a question to a time-stamp authority is to be in each bag.
     pub stamp_query: bool,
     /// Folder for receipts to be handed to customers.
     pub receipts: Option<PathBuf>,
@@ -111,7 +111,7 @@ struct Content {
     in_memory: Vec<InMemory>,
     /// What it is, for people.
     about: String,
-    /// True where a paper was issued before the sheet was changed.
+    /// True if a paper was issued before the sheet was changed.
     is_earlier: bool,
 }
 
@@ -131,14 +131,14 @@ fn check_place(folder: &JobFolder, basis: &Basis, options: &SealOptions) -> Resu
         return Err(Failure::on(
             action,
             &options.archive,
-            "the archive lies inside the job's folder",
+            "the archive is inside the job's folder",
         )
         .hint("give `--archive` a folder outside the jobs"));
     }
     Ok(())
 }
 
-/// What lies in the job folder and is not sealed.
+/// What is in the job folder and is not sealed.
 fn left_out(folder: &JobFolder) -> Vec<Diagnostic> {
     let shown = folder.left_out.iter().map(|name| folder.shown_name(name));
     let left_out = shown.map(|name| problems::left_out(whole(name)));
@@ -161,7 +161,7 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
     if let Some((name, bytes)) = &workshop.logo {
         in_memory.push(InMemory { path: format!("{DATA}{name}"), bytes: bytes.clone() });
     }
-    // The papers speak of other jobs, which this bag does not hold.
+    // The papers name other jobs, which this bag does not hold.
     in_memory.extend(basis.visits.as_ref().map(|visits| InMemory {
         path: format!("{DATA}{}", intake::VISITS),
         bytes: visits.clone().into_bytes(),
@@ -284,7 +284,7 @@ fn seal_bag(
     seal::seal(&request, &options.archive)
 }
 
-/// What lies beside the manifests: the signature and the question to a time-stamp authority.
+/// What is beside the manifests: the signature and the question to a time-stamp authority.
 fn detached_files(
     tag_manifest: &[u8],
     options: &SealOptions,
@@ -327,7 +327,7 @@ fn keep_until(basis: &Basis, profile: &Profile) -> Option<NaiveDate> {
 /// The papers for the bag.
 struct Issued {
     files: Vec<InMemory>,
-    /// True where one of them was made from an earlier sheet.
+    /// True if one of them was made from an earlier sheet.
     is_earlier: bool,
 }
 

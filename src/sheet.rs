@@ -62,7 +62,7 @@ static FINDINGS: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);
 /// The shape of a workshop profile.
 static PROFILE: LazyLock<Shape> = LazyLock::new(Profile::shape);
 
-/// Reads a workshop profile; `None` where it is no YAML block, or where a value that every profile
+/// Reads a workshop profile; `None` if it is no YAML block, or if a value that every profile
 /// needs cannot be read.
 pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<ProfileFile> {
     let (source, mut parsed) = parse(name, bytes, problems)?;
@@ -74,11 +74,11 @@ pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option
     Some(ProfileFile { source, tree: parsed.root, fields: fields? })
 }
 
-/// Reads a findings sheet; `None` where it is no YAML block, or where a value that every sheet needs
+/// Reads a findings sheet; `None` if it is no YAML block, or if a value that every sheet needs
 /// cannot be read.
 ///
 /// Problems are pushed; a sheet with errors must not go to paper. The workshop's language decides on
-/// decimal commas where the sheet names none.
+/// decimal commas if the sheet names none.
 pub fn read(
     name: &str,
     bytes: &[u8],
@@ -139,7 +139,7 @@ fn report(parsed: &Parsed, found: Problems, problems: &mut Problems) {
     problems.extend(found.filter(|problem| !parsed.is_follow_on(problem)));
 }
 
-/// The number of a job without reading the rest; `None` where it cannot be told.
+/// The number of a job without reading the rest; `None` if it has none.
 pub fn peek_number(bytes: &[u8]) -> Option<String> {
     let mut problems = Problems::default();
     let (source, parsed) = parse("", bytes, &mut problems)?;

@@ -17,7 +17,7 @@ const STACK_BYTES: usize = 8 << 20;
 /// What came of one item: its answer, or a panic with its place.
 type Answer<R> = Result<R, (Box<dyn Any + Send>, Option<String>)>;
 
-/// Does the work for every number below `n` on so many threads, for work that needs no more than that.
+/// Does the work for every number below `n` on `threads` threads, for work that needs no more than that.
 ///
 /// A panic goes on in the caller's thread, with its place.
 pub fn map<R: Send>(threads: usize, n: usize, work: impl Fn(usize) -> R + Sync) -> Vec<R> {
@@ -47,7 +47,7 @@ pub fn map_jobs<R: Send>(workers: usize, n: usize, work: impl Fn(usize) -> R + S
     })
 }
 
-/// The loop of both: `start` is called once on each thread, with true on the caller's own, where no
+/// The loop of both: `start` is called once on each thread, with true on the caller's own, if no
 /// other could be had.
 fn map_with<S, R: Send>(
     threads: usize,

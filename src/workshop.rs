@@ -45,7 +45,7 @@ impl Workshop {
     }
 }
 
-/// Opens the workshop whose profile lies at a path; warnings of the profile are dropped with it.
+/// Opens the workshop with the profile at a path; warnings of the profile are dropped with it.
 ///
 /// # Errors
 /// Problems in the profile, or in files that it names.
@@ -144,7 +144,7 @@ fn check_picture(bytes: &[u8]) -> Result<(), String> {
     Ok(())
 }
 
-/// The path from where the program was started, where it lies below.
+/// The path from where the program was started, if it is below that.
 fn shown_path(path: &Path) -> PathBuf {
     let here = std::env::current_dir().ok().and_then(|here| here.canonicalize().ok());
     let below = here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_owned));

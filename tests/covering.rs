@@ -3,7 +3,10 @@
 //! Python's `email` and another calendar library read them in `.ci/run`; here is what they hold, that they
 //! are the same bytes twice, and that nothing typed becomes a header or a tag.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+
+use hayro_syntax::Pdf;
+use hayro_syntax::object::{Name, Object};
 
 use crate::workshop::{PROFILE, Run, Workshop, jpeg, sheet};
 
@@ -180,4 +183,43 @@ fn a_unit_that_is_not_to_be_ridden_has_no_calendar() {
     assert!(!shop.has("out/A-1/next-checks.ics"));
     let said = String::from_utf8(shop.read("out/A-1/return-report-message.txt")).unwrap();
     assert!(!said.contains("calendar"), "{said}");
+}
+
+/// How many structure elements of a PDF there are of each kind, cells and rows of tables left out: a narrow
+/// page has fewer columns.
+fn structure(pdf: &Pdf) -> BTreeMap<String, usize> {
+    let mut kinds = BTreeMap::new();
+    for object in pdf.objects() {
+        let Object::Dict(element) = object else { continue };
+        let Some(kind) = element.get::<Name<'_>>("S") else { continue };
+        let is_cell = ["TH", "TD", "TR", "THead", "TBody", "TFoot"].contains(&kind.as_str());
+        if element.contains_key("P") && !is_cell {
+            *kinds.entry(kind.as_str().to_owned()).or_insert(0) += 1;
+        }
+    }
+    kinds
+}
+
+/// ISO 32000-1, annex C: a page has at most 14 400 units a side. 62 mm are 175.7 points.
+#[test]
+fn the_phone_edition_has_the_headings_and_figures_of_the_paper_in_one_narrow_column() {
+    let shop = shop(CONTACT, "{name: Nadia Ferrow, contact: nadia@ferrow.example}");
+    let run = render(&shop, &["--edition", "phone", "--message"]);
+    assert_eq!((run.code, run.err.as_str()), (0, ""));
+    let open = |name: &str| Pdf::new(shop.read(&format!("out/A-1/{name}"))).unwrap();
+    let (paper, phone) = (open("return-report.pdf"), open("return-report-phone.pdf"));
+    for page in phone.pages().iter() {
+        let (width, height) = page.base_dimensions();
+        assert!((175.0..=176.5).contains(&width) && height <= 14_400.0, "{width} x {height}");
+    }
+    let (of_paper, of_phone) = (structure(&paper), structure(&phone));
+    for kind in ["H1", "H2", "H3", "Figure", "Caption", "Table", "L", "LI"] {
+        assert_eq!(of_phone.get(kind), of_paper.get(kind), "{kind}: {of_paper:?}, {of_phone:?}");
+    }
+    assert!(of_phone["H2"] > 3 && of_phone["Figure"] > 1, "{of_phone:?}");
+    // The message carries both, and says so.
+    let said = text(&shop, "return-report-message.txt");
+    assert!(said.contains("a second time"), "{said}");
+    let eml = text(&shop, "return-report-message.eml");
+    assert!(eml.contains("A-1-return-report-phone.pdf") && eml.contains("A-1-next-checks.ics"));
 }

@@ -205,6 +205,7 @@ fn technicians_are_named_on_paper_and_in_the_copy_as_the_profile_says() {
         shop.file("workshop.yaml", format!("{PROFILE}technicians: {choice}\n"));
         let found = finding("main-bearing-drive-side", "action: replaced");
         let strip = strip(&found).replace("R. Adeyemi", "M. Oduya-Brandt");
+        let strip = strip.replace(RETURNED, "");
         let work = "work: {date: 2026-03-09, by: M. Oduya-Brandt}\noutcome: repaired\n\
                     returned: 2026-03-11\n";
         let text = sheet("A-1") + &strip + work;

@@ -81,7 +81,7 @@ fn other_encodings_say_how_to_save_the_file() {
 fn control_characters_are_named_at_their_place() {
     let problems = read(b"job: HD-1\ncustomer: {name: a\0b}\n");
     assert_eq!(problems[0].code, "sheet/control-character");
-    assert_eq!(problems[0].message, "a control character (U+0000) stands here");
+    assert_eq!(problems[0].message, "a control character (U+0000) is here");
     let range = problems[0].place.range.clone().unwrap();
     assert_eq!(problems[0].place.source.line_column(range.start), (2, 19));
 }

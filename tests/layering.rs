@@ -131,6 +131,8 @@ fn plain(text: &str) -> String {
     let lines = text.lines().filter(|line| !is_comment(line));
     let lines = lines.map(|line| line.split(" //").next().unwrap());
     let text = lines.collect::<Vec<_>>().join("\n").replace("\\\"", "").replace("'\"'", "");
+    // Who may see a name is no import.
+    let text = text.replace("(in crate::", "(");
     text.split('"').step_by(2).collect::<Vec<_>>().join("\"\"")
 }
 

@@ -67,6 +67,8 @@ mod sceptic;
 mod values;
 /// What the papers of the samples say, as files; a second language made for the test.
 mod views;
+/// What is particular to Windows, tried on every system.
+mod windows;
 /// Every language has every key and every catalogue row its words.
 mod wording;
 /// A folder of jobs to run the program on.

@@ -37,11 +37,28 @@ pub fn made_in(
     track: Option<&[u8]>,
     mut problems: Problems,
 ) -> Made {
-    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, &mut problems).unwrap();
-    let assessment = assessment::assess(&sheet, &workshop, track, &mut problems);
+    let made = weighed(workshop, text, track, &mut problems);
     let errors = problems.has_errors();
     let messages: Vec<String> = problems.into_sorted().into_iter().map(|one| one.message).collect();
     assert!(!errors, "{messages:?}\n{text}");
+    made
+}
+
+/// The same of a sheet that `check` would refuse, such as one without its work.
+pub fn made_of_faulty(profile: &str, text: &str, track: Option<&[u8]>) -> Made {
+    let mut problems = Problems::default();
+    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    weighed(workshop, text, track, &mut problems)
+}
+
+fn weighed(
+    workshop: ProfileFile,
+    text: &str,
+    track: Option<&[u8]>,
+    problems: &mut Problems,
+) -> Made {
+    let sheet = sheet::read("findings.yaml", text.as_bytes(), &workshop, problems).unwrap();
+    let assessment = assessment::assess(&sheet, &workshop, track, problems);
     Made { sheet, workshop, assessment, photos: Vec::new() }
 }
 

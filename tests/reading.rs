@@ -127,7 +127,7 @@ fn lists_of_more_than_four_things_are_gathered() {
     let many =
         pages(&paper::english()).into_iter().find(|page| page.name.starts_with("many")).unwrap();
     let said = many.texts.join(" ");
-    assert!(said.contains("four bearings and three seals"), "{said}");
+    assert!(said.contains("four bearings, three seals"), "{said}");
 }
 
 /// What stands in the clauses of a sign, without the part.

@@ -204,10 +204,36 @@ fn every_link_of_the_documents_leads_somewhere() {
             assert!(is_there, "{name} links to {target}");
         }
     }
-    let readme = document("README.md");
+    let starts = document("README.md") + &document("DEVELOPERS.md");
     for (name, _) in documents() {
-        assert!(name == "README.md" || readme.contains(&format!("]({name})")), "{name}");
+        assert!(name == "README.md" || starts.contains(&format!("]({name})")), "{name}");
     }
+}
+
+#[test]
+fn every_test_that_the_list_of_mutants_names_is_there() {
+    let mut tests = String::new();
+    let mut folders = vec![root().join("tests")];
+    while let Some(folder) = folders.pop() {
+        for path in fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "rs") {
+                tests += &fs::read_to_string(path).unwrap();
+            }
+        }
+    }
+    let mut n_names = 0;
+    for name in document("docs/mutants.md").split('`').skip(1).step_by(2) {
+        if let Some((_, last)) = name.rsplit_once("::") {
+            n_names += 1;
+            let is_there = [format!("fn {last}("), format!("mod {last};")]
+                .iter()
+                .any(|defined| tests.contains(defined));
+            assert!(is_there, "there is no test `{name}`");
+        }
+    }
+    assert!(20 < n_names, "{n_names}");
 }
 
 #[test]

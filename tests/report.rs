@@ -19,7 +19,7 @@ const HEAD: &str = "job: A-1\ncustomer: {name: Nadia Ferrow}\n\
 
 /// The view of a sheet as the templates get it, without photos.
 pub fn view(profile: &str, text: &str, track: Option<&[u8]>) -> Value {
-    paper::made(profile, text, track).view(&paper::english())
+    paper::made_of_faulty(profile, text, track).view(&paper::english())
 }
 
 /// Every text of a part of the view on one line.

@@ -183,7 +183,8 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
         let first = &case.view["findings"][0];
         if first["part"] == "The unit on arrival" {
             check(Slot::ArrivalHeading, first["heading"].as_str().unwrap().to_owned(), &mut said);
-            check(Slot::Arrival, first["text"][0].as_str().unwrap().to_owned(), &mut said);
+            let text = first["text"].get(0).and_then(Value::as_str).unwrap_or_default();
+            check(Slot::Arrival, text.to_owned(), &mut said);
         }
         if !case.view["work"].is_null() {
             let heading = case.view["work"]["heading"].as_str().unwrap();
@@ -208,7 +209,7 @@ fn every_sentence_hangs_on_a_fact_of_its_sheet() {
 
 /// Sentences about a recorded ride, which tests/report.rs reads, and about earlier visits of a unit,
 /// which tests/likeness/visits.rs reads.
-const NEEDS_MORE: &[&str] = &[
+pub const NEEDS_MORE: &[&str] = &[
     "found-before-returned",
     "found-before",
     "found-before-often",

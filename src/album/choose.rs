@@ -34,7 +34,7 @@ pub(super) fn of_sheet(
     chosen
 }
 
-/// The photos to prepare where no sheet is asked.
+/// The photos to prepare if no sheet is asked.
 pub(super) fn of_folder(
     folder: &JobFolder,
     files: Vec<PhotoFile>,

@@ -28,7 +28,7 @@ pub fn failed(action: &str, path: &Path, error: &io::Error) -> Failure {
 /// Writes a new file, down to the disk, and never over one that is there.
 ///
 /// # Errors
-/// Something stands there already, or the disk refuses.
+/// Something is there already, or the disk refuses.
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     let mut file = File::create_new(path).map_err(|error| failed("write", path, &error))?;
     file.write_all(bytes)

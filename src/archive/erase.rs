@@ -72,7 +72,7 @@ pub fn erase(
         remove(versions, entry.version)?;
         gone.push(entry.bag);
     }
-    // Goes only where nothing else is in it.
+    // Goes only if nothing else is in it.
     let _ = fs::remove_dir(versions.folder());
     Ok(gone)
 }

@@ -26,13 +26,13 @@ pub struct Holding {
 }
 
 impl Holding {
-    /// Where the file lies.
+    /// Where the file is.
     pub fn path(&self) -> PathBuf {
         self.bag.join(format!("{ORIGINALS}{}", self.name))
     }
 }
 
-/// The originals of every registered bag, none where there is no archive yet; a bag that cannot be read is passed over.
+/// The originals of every registered bag, none if there is no archive yet; a bag that cannot be read is passed over.
 ///
 /// # Errors
 /// The register cannot be read.
@@ -55,7 +55,7 @@ pub fn holdings(archive: &Path) -> Result<Vec<Holding>, Failure> {
     Ok(all)
 }
 
-/// The newest registered bag of every job, by the job's number; nothing where the archive cannot be
+/// The newest registered bag of every job, by the job's number; nothing if the archive cannot be
 /// read.
 pub fn newest_bags(archive: &Path) -> Vec<(String, PathBuf)> {
     let Ok(register) = read::register(archive) else { return Vec::new() };

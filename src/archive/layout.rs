@@ -16,7 +16,7 @@ pub const HOW_TO_CHECK: &str = "how-to-check.txt";
 /// The page of a bag; one of its tag files.
 pub const HOW_TO_CHECK_BAG: &str = include_str!("how_to_check/bag.txt");
 /// The page of an archive; it is on no list, so it must be as it is here. A later version of this
-/// program that words it anew has to know this one too.
+/// program that words it again has to know this one too.
 pub const HOW_TO_CHECK_ARCHIVE: &str = include_str!("how_to_check/archive.txt");
 
 /// The declaration of a bag.
@@ -65,7 +65,7 @@ pub const HANDOVER: &str = "-handover";
 /// Longest number of a bag in bytes: the 40 that a sheet may give a job, and the ending of a copy.
 pub const MAX_JOB: usize = 40 + HANDOVER.len();
 
-/// Label and value of `bag-info.txt` where a paper was issued before the sheet beside it was changed.
+/// Label and value of `bag-info.txt` if a paper was issued before the sheet beside it was changed.
 pub const ISSUED_EARLIER: (&str, &str) =
     ("Internal-Sender-Description", "papers as issued earlier than this sheet");
 /// Label of `bag-info.txt` for the job's number.

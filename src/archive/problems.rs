@@ -149,12 +149,12 @@ pub(super) fn query(path: &str) -> Flaw {
 }
 
 pub(super) fn no_signature(path: &str) -> Flaw {
-    let message = "no signature lies in this bag, and you asked whose it is";
+    let message = "this bag has no signature, and you asked whose it is";
     Flaw::new("archive/no-signature", path, message)
 }
 
 pub(super) fn no_stamp() -> Flaw {
-    let message = "no time stamp lies beside this bag, and you asked whose it is";
+    let message = "this bag has no time stamp, and you asked whose it is";
     Flaw::new("archive/no-stamp", "", message)
 }
 
@@ -179,7 +179,7 @@ pub(super) fn register(message: String) -> Flaw {
 }
 
 pub(super) fn no_register() -> Flaw {
-    let message = "missing: without it nobody can tell which bags there were";
+    let message = "missing: without it nobody can know which bags there were";
     Flaw::new("archive/register", REGISTER, message)
 }
 
@@ -189,7 +189,7 @@ pub(super) fn torn(message: String) -> Flaw {
 
 pub(super) fn register_path(line: u64, path: &str) -> Flaw {
     let path = names::shown(path);
-    register(format!("line {line} names `{path}`, which is not where that bag would lie"))
+    register(format!("line {line} names `{path}`, which is not where that bag would be"))
 }
 
 pub(super) fn registered_twice(line: u64, path: &str) -> Flaw {
@@ -289,7 +289,7 @@ pub(super) fn head_alone(name: &str) -> Flaw {
 
 pub(super) fn page(name: &str) -> Flaw {
     let message = "this page is not as this program writes it, so its lines may mislead";
-    Flaw::new("archive/page", name, message).hint("take it away; the next `seal` writes it anew")
+    Flaw::new("archive/page", name, message).hint("take it away; the next `seal` writes it again")
 }
 
 pub(super) fn stamp_time(place: &str, says: &str, why: &str) -> Flaw {
@@ -329,6 +329,24 @@ pub(super) fn paper_not_made_again(paper: &str) -> Flaw {
     let message = "it lists this bag's material and was made by this version, but making it again \
                    from the bag gives other bytes: its pages or what it carries were changed";
     Flaw::new("archive/paper-differs", paper, message).hint("read what this bag gives: `render` it")
+}
+
+pub(super) fn picture_of_nothing(paper: &str, page: usize) -> Flaw {
+    let message = format!("a picture on its page {page} shows none of the photos of this bag");
+    Flaw::new("archive/picture-differs", paper, message)
+        .hint("hold the page beside the photos: what it shows is not in evidence here")
+}
+
+pub(super) fn picture_retouched(paper: &str, page: usize, photo: &str) -> Flaw {
+    let photo = names::shown(photo);
+    let message = format!("the picture on its page {page} differs from `{photo}` in a part");
+    Flaw::new("archive/picture-differs", paper, message)
+        .hint("hold the page beside the photo: one of them was changed")
+}
+
+pub(super) fn picture_unreadable(paper: &str, page: usize) -> Flaw {
+    let message = format!("a picture on its page {page} cannot be read");
+    Flaw::new("archive/picture-differs", paper, message)
 }
 
 pub(super) fn carried_sheet_differs(paper: &str) -> Flaw {

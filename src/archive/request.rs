@@ -10,7 +10,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use crate::digest::Digest;
 use crate::failure::Failure;
 
-/// Signs a bag: the bytes of `tagmanifest-sha256.txt` -> files to lie beside it, name and bytes.
+/// Signs a bag: the bytes of `tagmanifest-sha256.txt` -> files to be beside it, name and bytes.
 pub type Sign<'a> = &'a dyn Fn(&[u8]) -> Result<Vec<(String, Vec<u8>)>, Failure>;
 
 /// A file of the job folder.
@@ -18,7 +18,7 @@ pub type Sign<'a> = &'a dyn Fn(&[u8]) -> Result<Vec<(String, Vec<u8>)>, Failure>
 pub struct Original {
     /// Path below the job folder, with `/`.
     pub name: String,
-    /// The digest that it had when the papers were made, where it is known.
+    /// The digest that it had when the papers were made, if it is known.
     pub expected: Option<Digest>,
 }
 
@@ -37,7 +37,7 @@ pub struct SealRequest<'a> {
     pub job: &'a str,
     /// The job folder.
     pub folder: &'a Path,
-    /// Its files; a link among them is followed where it stays inside the folder.
+    /// Its files; a link among them is followed if it stays inside the folder.
     pub originals: &'a [Original],
     /// What else belongs into the bag.
     pub in_memory: &'a [InMemory],
@@ -61,7 +61,7 @@ impl fmt::Debug for SealRequest<'_> {
     }
 }
 
-/// A job that lies sealed in the archive.
+/// A job that is sealed in the archive.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sealed {
     /// Folder of the bag.
@@ -76,9 +76,9 @@ pub struct Sealed {
     pub head: Digest,
     /// When it was sealed, as the register says it.
     pub time: String,
-    /// False where this version was sealed before with the same bytes: then no bag was written.
+    /// False if this version was sealed before with the same bytes: then no bag was written.
     pub is_new: bool,
-    /// The tar, where one was wanted.
+    /// The tar, if one was wanted.
     pub tar: Option<PathBuf>,
     /// What was noticed on the way.
     pub remarks: Vec<Remark>,
@@ -135,7 +135,7 @@ pub enum Remark {
         /// Path of the bag below the archive.
         bag: String,
     },
-    /// Another file stands where the bag's tar would.
+    /// Another file is in the place of the bag's tar.
     ForeignTar {
         /// Path of that file below the archive.
         tar: String,

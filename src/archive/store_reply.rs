@@ -20,14 +20,14 @@ use crate::failure::Failure;
 /// Most bytes of a reply, certificates included.
 const MAX_REPLY: u64 = 1 << 20;
 
-/// Stores a reply; returns where it lies now.
+/// Stores a reply; returns where it is now.
 ///
 /// # Errors
-/// The reply is about no bag of this archive, is not sound, or another reply lies there already.
+/// The reply is about no bag of this archive, is not sound, or another reply is there already.
 pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf, Failure> {
     const ACTION: &str = "store the time stamp";
     let failed = |error| Failure::on("read", reply, error);
-    // Asked before it is opened: a pipe would wait for ever, and a reply is a few kilobytes.
+    // Asked before it is opened: a pipe would wait without end, and a reply is a few kilobytes.
     let state = fs::metadata(reply).map_err(failed)?;
     if !state.is_file() || MAX_REPLY < state.len() {
         return Err(Failure::on(ACTION, reply, "it is no reply of a time-stamp authority"));
@@ -58,7 +58,7 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
         // A power cut between file and line: the line is still to be written.
         Ok(old) if old == bytes => {}
         Ok(_) => {
-            let cause = "another time stamp lies there already";
+            let cause = "another time stamp is there already";
             return Err(Failure::on(ACTION, &path, cause).hint("nothing was changed"));
         }
         Err(_) => durable::write_new(&path, &bytes)?,

@@ -14,6 +14,7 @@ mod papers_in_bag;
 mod payload;
 mod pdf;
 mod pdf_object;
+mod pictures;
 mod places;
 pub mod queries;
 mod register_above;
@@ -34,7 +35,7 @@ use self::paper::Carried;
 use self::places::Kind;
 use super::problems::could_not;
 
-/// Judges a bag, a tar, an archive or a PDF. Whatever goes wrong stands in the judgement.
+/// Judges a bag, a tar, an archive or a PDF. Whatever goes wrong is in the judgement.
 pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
     let kind = match places::kind(path) {
         Ok(kind) => kind,
@@ -58,7 +59,7 @@ pub fn verify(path: &Path, against: &Against<'_>) -> Judgement {
     judged.sorted()
 }
 
-/// True where two PDFs carry the same manifest, byte for byte.
+/// True if two PDFs carry the same manifest, byte for byte.
 pub fn lists_the_same(one: &[u8], other: &[u8]) -> bool {
     match (pdf::manifest(one), pdf::manifest(other)) {
         (Ok(one), Ok(other)) => one == other,

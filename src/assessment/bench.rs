@@ -61,7 +61,7 @@ pub fn rule(check: CheckKind) -> Rule {
     }
 }
 
-/// The lines of a check; none where no check has its name, which the sheet's reader rules out.
+/// The lines of a check; none if no check has its name, which the sheet's reader rules out.
 pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let check = CheckKind::ALL.iter().find(|check| check.word() == input.check);
     check.map_or_else(Vec::new, |check| rule(*check)(input, own))

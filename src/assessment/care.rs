@@ -1,7 +1,7 @@
 //! Care advice for one rider: what to do, what to check next and when, what to be careful of.
 //!
-//! In: [`CareInput`], what a sheet tells of cause, use and habits; out: [`Care`], in names and
-//! figures. The rules stand in `care/rules.yaml`; the words that a customer reads are not here.
+//! In: [`CareInput`], what a sheet says of cause, use and habits; out: [`Care`], in names and
+//! figures. The rules are in `care/rules.yaml`; the words that a customer reads are not here.
 
 pub mod fact;
 pub mod input;
@@ -30,18 +30,18 @@ pub struct Care {
     /// The rider's pace that the days were computed with, or why there is none.
     pub pace: Result<Pace, NoPace>,
     /// The kind of unit that the hand test is explained for: the cranks of a mid-drive, the wheel of
-    /// a hub. `None` where the unit is not to be ridden.
+    /// a hub. `None` if the unit is not to be ridden.
     pub hand_test: Option<UnitKind>,
-    /// True where the unit came in a parcel, so that a dealer near the owner makes the checks.
+    /// True if the unit came in a parcel, so that a dealer near the owner makes the checks.
     pub posted: bool,
     /// Signs that can hurt somebody, on parts that go back as they were found.
     pub dangers: Vec<Danger>,
     /// Whether the unit may be ridden as it goes back.
     pub fitness: Fitness,
-    /// Names of what is checked when the unit is fitted; empty where it is not to be fitted.
+    /// Names of what is checked when the unit is fitted; empty if it is not to be fitted.
     pub refit: Vec<&'static str>,
     /// Names of the cautions, in the order in which they are printed: at most three, or all of
-    /// them where a danger is open.
+    /// them if a danger is open.
     pub cautions: Vec<&'static str>,
 }
 
@@ -59,7 +59,7 @@ pub struct Advice {
     pub source: Source,
 }
 
-/// True where the unit goes back to be fitted and ridden.
+/// True if the unit goes back to be fitted and ridden.
 fn is_fitted(input: &CareInput) -> bool {
     let is_rideable = matches!(input.state.fitness, Fitness::Fit | Fitness::Worn);
     match input.outcome {

@@ -1,7 +1,7 @@
 //! What the work costs and what follows from it: bill, options, tier, what catching it early saves.
 //!
 //! In: [`Sheet`] and [`ProfileFile`]; out: [`Costs`] in exact decimals. Every printed number adds up:
-//! the total is the sum of the lines, less the discount, with the tax where it comes on top; what
+//! the total is the sum of the lines, less the discount, with the tax if it comes on top; what
 //! is left to pay is the total less credit and deposit. Nothing is worded here.
 
 mod amount;
@@ -42,7 +42,7 @@ use tier::Tier;
 /// Everything about money that follows from a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Costs {
-    /// What is charged; `None` where nothing is, or where the sheet does not tell.
+    /// What is charged; `None` if nothing is, or if the sheet does not say.
     pub bill: Option<Bill>,
     /// The options side by side, in the order of the sheet.
     pub options: Vec<OptionCost>,
@@ -50,13 +50,13 @@ pub struct Costs {
     pub gap: Option<Gap>,
     /// How large the job was.
     pub tier: Option<Tier>,
-    /// Repairs beside an exchange unit, where both have a price.
+    /// Repairs beside an exchange unit, if both have a price.
     pub economy: Option<Economy>,
     /// What it would have cost at the first sign, or why that cannot be said.
     pub early: Result<Caught, NotTold>,
     /// The same beside repairs that are offered.
     pub early_offered: Option<Offered>,
-    /// The way that is always open, to have it back as it is, where the sheet offers others alone.
+    /// The way that is always open, to have it back as it is, if the sheet offers others alone.
     pub as_it_is: Option<OptionCost>,
     /// The fee for looking into it, tax in it.
     pub examination: Option<Decimal>,
@@ -106,7 +106,7 @@ impl Billing<'_> {
 
     /// What is charged: the work or the option chosen, and the fee for looking into it.
     ///
-    /// Where nothing else is charged, the fee is the whole bill; a price that was typed for returning
+    /// If nothing else is charged, the fee is the whole bill; a price that was typed for returning
     /// the unit as it is, is that fee already.
     fn bill_lines(&mut self) -> Vec<Line> {
         let mut lines = self.work_lines();
@@ -123,7 +123,7 @@ impl Billing<'_> {
         lines
     }
 
-    /// True where the unit went back as it came, and something else had been chosen.
+    /// True if the unit went back as it came, and something else had been chosen.
     fn is_unwanted(&self) -> bool {
         let fields = &self.sheet.fields;
         let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
@@ -135,7 +135,7 @@ impl Billing<'_> {
     /// The agreed price of the work, else its parts and time, else the option chosen.
     ///
     /// What `work` lists is the whole bill: a unit in exchange that is charged beside it is one of
-    /// its parts. An option that repairs or exchanges is not charged where the unit went back as it
+    /// its parts. An option that repairs or exchanges is not charged if the unit went back as it
     /// came.
     fn work_lines(&mut self) -> Vec<Line> {
         let fields = &self.sheet.fields;
@@ -171,7 +171,7 @@ impl Billing<'_> {
         lines
     }
 
-    /// Where the option chosen is not what was done, or costs nearly as much as another unit.
+    /// If the option chosen is not what was done, or costs nearly as much as another unit.
     fn doubts(&mut self, tier: Option<Tier>, economy: Option<Economy>) {
         let fields = &self.sheet.fields;
         self.exchange_doubts();

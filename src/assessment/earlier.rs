@@ -157,7 +157,7 @@ fn serial_of(fields: &FindingsSheet) -> Option<String> {
     serial::compared(&fields.unit.serial.as_ref()?.0)
 }
 
-/// False only where both models are known and differ.
+/// False only if both models are known and differ.
 fn are_one_model(one: Option<&str>, other: Option<&str>) -> bool {
     let plain = |model: &str| -> String {
         let letters = model.chars().filter(|letter| letter.is_alphanumeric());

@@ -2,7 +2,7 @@
 //!
 //! Every doubt is a warning that names a fact; none of them refuses a job or accuses anybody. A photo
 //! without a capture time gives no doubt about its time. Limits were measured on phone photos and on
-//! changed copies of them, and stand beside the rule that uses them. Not here: measuring pixels and
+//! changed copies of them, and are beside the rule that uses them. Not here: measuring pixels and
 //! reading metadata (photo), and where on the sheet a warning points (job).
 
 mod clock;
@@ -21,7 +21,7 @@ pub use likeness::{ALIKE_PERMILLE, APART, COPY_PERMILLE, LEAST_SLOPES};
 pub use seen::{BLURRED_BELOW, BRIGHT_FROM, DARK_BELOW, Seen};
 pub use shared::{Shared, shared};
 
-/// Judges the photos of a job, in the order of the sheet. Doubts stand in the order of their first
+/// Judges the photos of a job, in the order of the sheet. Doubts are in the order of their first
 /// photo, and for one photo in the order of [`Doubt`]'s cases.
 ///
 /// A clock that records its zone is held to the days exactly, any other with a day of grace.
@@ -41,7 +41,7 @@ pub fn judge(
     doubts
 }
 
-/// What makes a photo poor evidence. A wrong exposure takes the sharpness with it, so it is told
+/// What makes a photo poor evidence. A wrong exposure takes the sharpness with it, so it is reported
 /// alone.
 fn poor(quality: &Quality) -> Option<fn(usize) -> Doubt> {
     if quality.brightest < DARK_BELOW {

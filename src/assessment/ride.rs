@@ -41,7 +41,7 @@ pub use typed::{Remark, TypedRide, compare};
 /// The facts of a ride from the bytes of its GPX file.
 ///
 /// # Errors
-/// [`Refusal`] where the file is no GPX track, is hostile or damaged, or holds fewer than two usable
+/// [`Refusal`] if the file is no GPX track, is hostile or damaged, or holds fewer than two usable
 /// points. Anything less is cleaned and counted in [`Ride::cleaned`].
 pub fn read(bytes: &[u8], limit: Option<AssistLimit>) -> Result<Ride, Refusal> {
     let track = gpx::track(bytes)?;
@@ -70,7 +70,7 @@ pub fn read(bytes: &[u8], limit: Option<AssistLimit>) -> Result<Ride, Refusal> {
     })
 }
 
-/// The pauses that lie in the part that may be seen.
+/// The pauses in the part that may be seen.
 fn inside(pauses: &[Pause], shown: Option<&RangeInclusive<f64>>) -> Vec<Pause> {
     let Some(shown) = shown else { return Vec::new() };
     let is_shown = |pause: &&Pause| shown.contains(&pause.at_m);

@@ -63,7 +63,7 @@ pub struct SourceRow {
     pub id: SourceId,
     /// As papers print it, the edition in it.
     pub citation: String,
-    /// Edition or day; empty where none is known.
+    /// Edition or day; empty if none is known.
     pub edition: String,
     /// How well its figures are known.
     pub standing: Standing,

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-/// Jobs by their number in lower case: file systems may not tell `a` from `A`.
+/// Jobs by their number in lower case: some file systems take `a` and `A` for one name.
 #[derive(Debug, Default)]
 pub struct Claims {
     by_number: BTreeMap<String, Vec<usize>>,

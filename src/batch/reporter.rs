@@ -1,6 +1,6 @@
-//! Tells what comes of each job: a bar on a terminal, plain lines elsewhere, JSON lines for scripts.
+//! Reports the result of each job: a bar on a terminal, plain lines elsewhere, JSON lines for scripts.
 //!
-//! Jobs are told in the order of their folders, whichever worker finishes first.
+//! Jobs are reported in the order of their folders, whichever worker finishes first.
 
 use std::collections::BTreeMap;
 use std::io::{self, IsTerminal, Write};
@@ -17,7 +17,7 @@ use crate::diagnostic::{Diagnostic, Severity, print};
 use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
 
-/// What came of a job.
+/// The result of a job.
 #[derive(Debug)]
 pub enum Status {
     /// Papers were written.
@@ -26,7 +26,7 @@ pub enum Status {
     NothingDue,
     /// Nothing has changed since the papers were written.
     Unchanged,
-    /// The job lies sealed in the archive.
+    /// The job is sealed in the archive.
     Sealed(Vec<Sealed>),
     /// The job was only checked, and nothing is wrong with it.
     Checked,
@@ -56,7 +56,7 @@ impl Status {
     }
 }
 
-/// What is told of a job.
+/// What is reported of a job.
 #[derive(Debug)]
 pub struct JobReport {
     /// Its number, or its folder.
@@ -71,7 +71,7 @@ pub struct JobReport {
     pub warnings: usize,
     /// Earlier visits of its unit, each in words.
     pub visits: Vec<String>,
-    /// How far its papers are; unknown where it was refused.
+    /// How far its papers are; unknown if it was refused.
     pub progress: Option<Progress>,
 }
 
@@ -89,7 +89,7 @@ impl JobReport {
     }
 }
 
-/// The form of what is told.
+/// The form of the report.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Format {
     /// For people.
@@ -98,7 +98,7 @@ pub enum Format {
     Json,
 }
 
-/// Tells the run's story to a person or a script.
+/// Reports a run to a person or a script.
 pub struct Reporter {
     format: Format,
     bar: ProgressBar,
@@ -107,13 +107,13 @@ pub struct Reporter {
 
 #[derive(Default)]
 struct State {
-    /// The next job to tell.
+    /// The next job to report.
     next: usize,
     /// Jobs that are done before their turn.
     early: BTreeMap<usize, JobReport>,
     /// One row a job for the table, problems dropped.
     rows: Vec<Row>,
-    /// Why something could not be printed, where that was so.
+    /// Why something could not be printed, if that was so.
     unsaid: Option<io::Error>,
 }
 
@@ -147,7 +147,7 @@ impl Reporter {
         }
     }
 
-    /// Takes what came of a job and tells it when its turn has come.
+    /// Takes the result of a job; prints it once all earlier jobs are printed.
     pub fn job_done(&self, at: usize, told: JobReport) {
         let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         state.early.insert(at, told);
@@ -155,7 +155,7 @@ impl Reporter {
             let next = state.next;
             state.early.remove(&next)
         } {
-            // Asked before the bar is suspended: inside, the bar is locked.
+            // Read before the bar is suspended: inside, the bar is locked.
             let has_bar = !self.bar.is_hidden();
             let said = self.bar.suspend(|| self.tell_one(&told, has_bar));
             state.unsaid = state.unsaid.take().or(said.err());

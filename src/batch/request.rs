@@ -31,7 +31,7 @@ pub struct Request {
 }
 
 impl Request {
-    /// An order that writes nothing, seals nothing and does everything anew.
+    /// An order that writes nothing, seals nothing and does everything again.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
         Self { folders, out: None, wanted, workers, force: true, options: None, archive: None }
     }

@@ -18,7 +18,7 @@ pub struct Workshops {
     opened: Mutex<BTreeMap<PathBuf, Opened>>,
 }
 
-/// Why a job has no workshop; told again to each of its jobs.
+/// Why a job has no workshop; reported for each of its jobs.
 #[derive(Clone)]
 pub enum Refused {
     /// Problems in the profile.
@@ -28,7 +28,7 @@ pub enum Refused {
 }
 
 impl Refused {
-    /// What a job of this workshop is told.
+    /// What is reported of each job of this workshop.
     ///
     /// # Errors
     /// The machine's refusal as a failure of the job.

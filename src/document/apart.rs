@@ -210,7 +210,7 @@ fn bound() {
         for (what, most) in [(Resource::As, MEMORY), (Resource::Cpu, PROCESSOR_SECONDS)] {
             let now = getrlimit(what);
             let least = [now.current, now.maximum].into_iter().flatten().fold(most, u64::min);
-            // Where the system refuses, the clock below still ends it.
+            // If the system refuses, the clock below still ends it.
             let _ = setrlimit(what, Rlimit { current: Some(least), maximum: now.maximum });
         }
     }

@@ -22,12 +22,12 @@ pub const ATTACHED: &str = "/job/attached/next-checks.ics";
 /// Its media type (RFC 5545, 8.1).
 pub const MIME: &str = "text/calendar";
 
-/// True where some check has a day.
+/// True if some check has a day.
 pub fn has_days(writer: &Writer<'_>) -> bool {
     writer.material.assessment.care.checks.iter().any(|check| check.date.is_some())
 }
 
-/// The calendar; `None` where no check has a day.
+/// The calendar; `None` if no check has a day.
 ///
 /// # Errors
 /// Its text cannot be put together, which is a fault of ours.

@@ -42,7 +42,7 @@ pub fn check_language(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> O
     Some(problems::unknown_language(place, &language.0, &templates.languages()))
 }
 
-/// What is wrong with the words of a job's language; nothing where there are none at all, which
+/// What is wrong with the words of a job's language; nothing if there are none at all, which
 /// [`check_language`] reports.
 pub fn check_words(press: &Press, sheet: &Sheet, workshop: &ProfileFile) -> Vec<Diagnostic> {
     let language = material::language(sheet, workshop);

@@ -1,6 +1,6 @@
 //! Which sentences the report says of a job: the table of clauses, and the choice from it.
 //!
-//! In: the facts that hold; out: keys of sentences, place by place. The words stand in the wordings,
+//! In: the facts that hold; out: keys of sentences, place by place. The words are in the wordings,
 //! how facts are known in [`super::facts`]. A sentence that no fact licenses cannot be said.
 
 pub mod fact;

@@ -1,4 +1,4 @@
-//! What the sentences may speak of: a job in plain values and plain names, for minijinja.
+//! A job in plain values and plain names, for the sentences of minijinja.
 //!
 //! In: fields, profile, assessment, words; out: [`JobFacts`]. Which of these a sentence may assert is
 //! decided by the facts of `known` and the table of clauses, never by a sentence itself.
@@ -6,6 +6,7 @@
 mod before;
 mod derived;
 mod known;
+mod names;
 mod naming;
 mod readings;
 mod ride;
@@ -32,9 +33,6 @@ use derived::{dangers, outside_lines, shown_by, unfit, worst};
 pub use derived::{by_weight, is_work_done};
 pub(super) use told::story;
 
-/// Most sound parts that page 1 names beside harmed ones.
-const MOST_SOUND: usize = 3;
-
 /// One part of a job.
 #[derive(Clone, Debug, Serialize)]
 pub struct PartFacts {
@@ -49,23 +47,13 @@ pub struct PartFacts {
     pub(super) known: Facts,
 }
 
-/// Names of parts by condition or by what was done, with their articles, gathered into few.
+/// How a unit was dried.
 #[derive(Debug, Serialize)]
-struct Names {
-    sound: Vec<String>,
-    not_examined: Vec<String>,
-    /// Everything replaced or added, for one sentence.
-    new_in_short: Vec<String>,
-    /// Replaced, by the condition in which it was found.
-    new_for_harmed: Vec<String>,
-    new_for_sound: Vec<String>,
-    new_unseen: Vec<String>,
-    repaired: Vec<String>,
-    cleaned: Vec<String>,
-    added: Vec<String>,
-    resealed: Vec<String>,
-    coated: Vec<String>,
-    tested: Vec<String>,
+struct Dried {
+    time: Option<String>,
+    at: Option<String>,
+    /// After "dried".
+    how: String,
 }
 
 /// A job as sentences see it.
@@ -111,7 +99,7 @@ pub struct JobFacts {
     cause_name: Option<String>,
     /// Where a mechanical or electrical fault comes from, as stated.
     origin: Option<String>,
-    /// Signs that speak for the stated cause, the strongest first.
+    /// Signs that support the stated cause, the strongest first.
     shown_by: Vec<String>,
     /// What happened to the parts, in clauses.
     told: told::Told,
@@ -121,9 +109,8 @@ pub struct JobFacts {
     as_found: Vec<String>,
     /// Readings that the work made better, in clauses.
     improved: Vec<String>,
-    dried_for: Option<String>,
-    dried_at: Option<String>,
-    dried_how: Option<String>,
+    /// How it was dried.
+    dried: Option<Dried>,
     /// What of the bike's behaviour points to or past the unit, in plain words.
     triage_by: Vec<String>,
     /// Open dangers that forbid to ride, in plain words.
@@ -137,7 +124,7 @@ pub struct JobFacts {
     /// Damage beside a unit that ran without a fault, in plain words.
     beside: Vec<String>,
     worst: Option<PartFacts>,
-    names: Names,
+    names: names::Names,
     n_examined: usize,
     ride: Option<ride::RideFacts>,
     exchange_model: Option<String>,
@@ -150,13 +137,13 @@ impl JobFacts {
         self.water.as_deref()
     }
 
-    /// Until when parts and work are guaranteed, where they are.
+    /// Until when parts and work are guaranteed, if they are.
     pub fn guaranteed_to(&self) -> Option<&str> {
         self.guaranteed_to.as_deref()
     }
 }
 
-/// Gathers what sentences may speak of.
+/// Gathers the values for sentences.
 pub fn of(
     fields: &FindingsSheet,
     profile: &Profile,
@@ -188,7 +175,6 @@ pub fn of(
     known.extend(told.facts());
     known.extend((!as_found.is_empty()).then_some(Fact::ReadingOutsideAsFound));
     known.extend((!improved.is_empty()).then_some(Fact::ReadingImproved));
-    let drying = fields.work.as_ref().and_then(|work| work.drying.as_ref());
     let main = fields.cause.as_ref().map(|cause| cause.main.word());
     let codes = arrival.bike_check.as_ref().and_then(|check| check.error_codes.as_ref());
     JobFacts {
@@ -207,15 +193,8 @@ pub fn of(
         ridden,
         years_in_use: derived::years_in_use(fields),
         arrival_codes: codes.map(|codes| codes.0.clone()),
-        codes_point: arrival
-            .bike_check
-            .as_ref()
-            .and_then(|check| check.codes_point_to)
-            .map(|place| wording.choice("codes-point", place.word()).to_owned()),
-        arrival_signs: few(
-            derived::arrival_signs(fields).into_iter().map(|one| wording.sign_entry(one)).collect(),
-            wording,
-        ),
+        codes_point: codes_point(fields, wording),
+        arrival_signs: arrival_signs(fields, wording),
         arrived_on: day(arrival.date.value),
         reply_by: arrival.reply_by.as_ref().map(|date| day(date.value)),
         examination_fee: assessment
@@ -238,38 +217,19 @@ pub fn of(
             .map(|origin| wording.choice("cause-origins", origin.word()).to_owned()),
         shown_by: signs(&shown_by(fields, assessment)),
         told,
-        came_in: [("mud", signs::is_mud as fn(Sign) -> bool), ("water", signs::is_water)]
-            .into_iter()
-            .filter(|(_, is_one)| signs::seen(&assessment.weighing, *is_one))
-            .map(|(word, _)| wording.choice("came-in", word).to_owned())
-            .collect(),
+        came_in: came_in(assessment, wording),
         as_found,
         improved,
-        dried_for: drying
-            .and_then(|drying| drying.time.as_ref())
-            .map(|time| format::quantity(&time.0, wording)),
-        dried_at: drying
-            .and_then(|drying| drying.at.as_ref())
-            .map(|at| format::quantity(&at.0, wording)),
-        dried_how: drying.map(|drying| wording.choice("dried-how", drying.how.word()).to_owned()),
-        triage_by: few(
-            assessment
-                .triage
-                .iter()
-                .flat_map(|triage| &triage.points)
-                .map(|(told, _)| wording.choice("triage-by", told.word()).to_owned())
-                .collect(),
-            wording,
-        ),
+        dried: dried(fields, wording),
+        triage_by: triage_by(assessment, wording),
         safety: signs(&dangers(assessment, Hazard::Ride)),
         battery_dangers: signs(&dangers(assessment, Hazard::Battery)),
         unfit: naming::gathered(&unfit(findings), naming::MOST, wording),
         outside: outside(assessment, wording),
         beside: signs(&assessment.weighing.beside_no_fault),
         worst: worst(fields, findings).map(|finding| part(finding, wording)),
-        n_examined: parts_of(findings, |one: &Finding| one.condition != Condition::NotExamined)
-            .len(),
-        names: names(findings, wording),
+        n_examined: names::count(findings, |one| one.condition != Condition::NotExamined),
+        names: names::of(findings, wording),
         ride: fields
             .ride
             .as_ref()
@@ -297,7 +257,39 @@ fn outside(assessment: &Assessment, wording: &Wording) -> Vec<String> {
     few(names, wording)
 }
 
-/// A list of at most so many things as page 1 bears; those left out are counted.
+fn dried(fields: &FindingsSheet, wording: &Wording) -> Option<Dried> {
+    let drying = fields.work.as_ref()?.drying.as_ref()?;
+    Some(Dried {
+        time: drying.time.as_ref().map(|time| format::quantity(&time.0, wording)),
+        at: drying.at.as_ref().map(|at| format::quantity(&at.0, wording)),
+        how: wording.choice("dried-how", drying.how.word()).to_owned(),
+    })
+}
+
+fn triage_by(assessment: &Assessment, wording: &Wording) -> Vec<String> {
+    let points = assessment.triage.iter().flat_map(|triage| &triage.points);
+    let by = points.map(|(field, _)| wording.choice("triage-by", field.word()).to_owned());
+    few(by.collect(), wording)
+}
+
+fn codes_point(fields: &FindingsSheet, wording: &Wording) -> Option<String> {
+    let place = fields.arrival.bike_check.as_ref()?.codes_point_to?;
+    Some(wording.choice("codes-point", place.word()).to_owned())
+}
+
+fn arrival_signs(fields: &FindingsSheet, wording: &Wording) -> Vec<String> {
+    let signs = derived::arrival_signs(fields).into_iter();
+    few(signs.map(|one| wording.sign_entry(one)).collect(), wording)
+}
+
+/// What was seen to have come in.
+fn came_in(assessment: &Assessment, wording: &Wording) -> Vec<String> {
+    let kinds = [("mud", signs::is_mud as fn(Sign) -> bool), ("water", signs::is_water)];
+    let seen = kinds.into_iter().filter(|(_, is_one)| signs::seen(&assessment.weighing, *is_one));
+    seen.map(|(word, _)| wording.choice("came-in", word).to_owned()).collect()
+}
+
+/// A list of at most this many things as page 1 bears; those left out are counted.
 fn few(mut list: Vec<String>, wording: &Wording) -> Vec<String> {
     if naming::MOST < list.len() {
         let n = wording.counted(list.len() + 1 - naming::MOST);
@@ -336,42 +328,5 @@ pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
         gloss: gloss.to_owned(),
         more_signs,
         known,
-    }
-}
-
-/// The parts of a kind, each once, in the order of the sheet.
-fn parts_of(findings: &[Finding], is_one: impl Fn(&Finding) -> bool) -> Vec<&Finding> {
-    naming::distinct(findings.iter().filter(|finding| is_one(finding)))
-}
-
-fn names(findings: &[Finding], wording: &Wording) -> Names {
-    let named = |most: usize, is_one: &dyn Fn(&Finding) -> bool| {
-        naming::gathered(&parts_of(findings, is_one), most, wording)
-    };
-    let done = |action| named(naming::MOST, &|one| one.action == Some(action));
-    let renewed = |is_one: &dyn Fn(&Finding) -> bool| {
-        named(naming::MOST, &|one| one.action == Some(Action::Replaced) && is_one(one))
-    };
-    let found = |condition| move |one: &Finding| one.condition == condition;
-    let is_harmed = findings.iter().any(signs::is_harmed);
-    let most_sound = if is_harmed { MOST_SOUND } else { naming::MOST };
-    let is_new = |one: &Finding| matches!(one.action, Some(Action::Replaced | Action::Added));
-    Names {
-        sound: named(most_sound, &found(Condition::Sound)),
-        not_examined: named(naming::MOST, &found(Condition::NotExamined)),
-        // Grease is no part that counts beside others.
-        new_in_short: match named(2, &|one| is_new(one) && !derived::is_grease(one)) {
-            none if none.is_empty() => named(2, &is_new),
-            some => some,
-        },
-        new_for_harmed: renewed(&signs::is_harmed),
-        new_for_sound: renewed(&found(Condition::Sound)),
-        new_unseen: renewed(&found(Condition::NotExamined)),
-        repaired: done(Action::Repaired),
-        cleaned: done(Action::Cleaned),
-        added: done(Action::Added),
-        resealed: done(Action::Resealed),
-        coated: done(Action::Coated),
-        tested: done(Action::Tested),
     }
 }

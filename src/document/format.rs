@@ -1,4 +1,4 @@
-//! How numbers, days, amounts and digests stand on paper in a language.
+//! How numbers, days, amounts and digests are printed in a language.
 
 use chrono::{Datelike, NaiveDate};
 use rust_decimal::prelude::FromPrimitive;
@@ -23,7 +23,7 @@ pub fn day(date: NaiveDate, wording: &Wording) -> String {
     )
 }
 
-/// `2 March`, with its year only where that is not the year of the day it stands near.
+/// `2 March`, with its year only if that is not the year of the day beside it.
 pub fn day_near(date: NaiveDate, near: NaiveDate, wording: &Wording) -> String {
     if date.year() != near.year() {
         return day(date, wording);
@@ -183,7 +183,7 @@ pub fn duration(seconds: f64, wording: &Wording) -> String {
     }
 }
 
-/// A measured value rounded to so many places, with its unit.
+/// A measured value rounded to `places` decimal places, with its unit.
 fn measured(value: f64, places: u32, symbol: &str, wording: &Wording) -> String {
     let mut value = Decimal::from_f64(value)
         .unwrap_or_default()

@@ -58,7 +58,7 @@ pub fn frame(cover: &Cover<'_>, wording: &Wording, title: String) -> Frame {
     }
 }
 
-/// Virtual path of the logo; the ending tells Typst its format.
+/// Virtual path of the logo; Typst knows its format by the ending.
 pub fn logo_file(name: &str) -> String {
     let ending = name.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
     format!("/job/logo.{ending}")

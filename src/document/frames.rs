@@ -11,7 +11,7 @@ pub fn add(stream: &mut Vec<u8>, name: &str, bytes: &[u8]) {
     }
 }
 
-/// Every piece of a stream with its name; `None` where it is cut short.
+/// Every piece of a stream with its name; `None` if it is cut short.
 pub fn read(mut stream: &[u8]) -> Option<Vec<(String, Vec<u8>)>> {
     let mut part = || -> Option<&[u8]> {
         let (length, rest) = stream.split_first_chunk::<8>()?;

@@ -15,7 +15,7 @@ struct PhotoEntry<'a> {
     format: &'static str,
     width: u32,
     height: u32,
-    /// Capture time by the camera's clock, with its offset where recorded.
+    /// Capture time by the camera's clock, with its offset if recorded.
     taken: Option<String>,
     zone: &'static str,
     camera: Option<&'a str>,
@@ -61,7 +61,7 @@ pub struct Inputs<'a> {
     pub job: &'a str,
     /// Bytes of the sheet.
     pub sheet: &'a [u8],
-    /// The customer's copy, where the paper carries one.
+    /// The customer's copy, if the paper carries one.
     pub issued: Option<&'a str>,
     /// Bytes of the profile.
     pub profile: &'a [u8],
@@ -69,7 +69,7 @@ pub struct Inputs<'a> {
     pub templates: Digest,
     /// Every photo by name, in order.
     pub photos: Vec<(&'a str, &'a Facts)>,
-    /// The ride's track by name, where there is one.
+    /// The ride's track by name, if there is one.
     pub track: Option<(&'a str, &'a [u8])>,
     /// Earlier visits of the unit as text, if there are any.
     pub visits: Option<&'a str>,

@@ -8,7 +8,7 @@ use crate::sheet::profile::Paper;
 use crate::sheet::text::Language;
 use crate::sheet::{ProfileFile, Sheet};
 
-/// What a paper is made from. Photos stand in the order of their numbers, counted from 1.
+/// What a paper is made from. Photos are in the order of their numbers, counted from 1.
 pub struct Material<'a> {
     /// The findings sheet.
     pub sheet: &'a Sheet,
@@ -87,15 +87,15 @@ pub fn language(sheet: &Sheet, workshop: &ProfileFile) -> Language {
     language.map_or_else(|| Language("en".into()), |language| language.value.clone())
 }
 
-/// The region whose forms a paper has: that of its language, else that of its paper where only one
-/// region uses it; `None` where the language alone decides.
+/// The region whose forms a paper has: that of its language, else that of its paper if only one
+/// region uses it; `None` if the language alone decides.
 pub fn region<'a>(language: &'a Language, workshop: &ProfileFile) -> Option<&'a str> {
     let is_letter = workshop.fields.paper == Some(Paper::Letter);
     let of_paper = (is_letter && language.base() == "en").then_some("US");
     language.region().or(of_paper)
 }
 
-/// The day of a paper: the last one that the sheet tells.
+/// The day of a paper: the last one on the sheet.
 pub fn day(sheet: &Sheet) -> NaiveDate {
     let fields = &sheet.fields;
     let returned = fields.returned.as_ref().map(|date| date.0);

@@ -1,5 +1,5 @@
 //! The covering message of a paper: as text, as HTML, and whole with its papers attached. It is written
-//! where it is asked for and never sent.
+//! if it is asked for and never sent.
 //!
 //! ```text
 //! writer ─► letter (subject, paragraphs, who to whom) ─► text, HTML, .eml

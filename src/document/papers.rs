@@ -41,7 +41,7 @@ pub enum MadeFrom {
     Job {
         /// The stage at which it is due. A later stage has it behind it: it was issued then.
         at: Stage,
-        /// The fields that it cannot be made without, as they are typed; none where it can be made.
+        /// The fields that it cannot be made without, as they are typed; none if it can be made.
         lacks: fn(&FindingsSheet) -> Vec<&'static str>,
         /// The data.
         data: fn(&Writer<'_>) -> Result<Vec<u8>, Refusal>,
@@ -99,18 +99,18 @@ impl Paper {
         format!("{}.pdf", self.name)
     }
 
-    /// True where a sheet owes the customer this paper now.
+    /// True if a sheet owes the customer this paper now.
     pub fn is_due(&self, sheet: &FindingsSheet) -> bool {
         matches!(self.made_from, MadeFrom::Job { at, .. } if at == due::stage(sheet))
             && self.lacks(sheet).is_empty()
     }
 
-    /// True where this paper comes later in the job.
+    /// True if this paper comes later in the job.
     pub fn is_ahead(&self, sheet: &FindingsSheet) -> bool {
         matches!(self.made_from, MadeFrom::Job { at, .. } if due::stage(sheet) < at)
     }
 
-    /// The fields that it cannot be made without; none where it can be made, due or not.
+    /// The fields that it cannot be made without; none if it can be made, due or not.
     pub fn lacks(&self, sheet: &FindingsSheet) -> Vec<&'static str> {
         match self.made_from {
             MadeFrom::Job { lacks, .. } => lacks(sheet),
@@ -118,7 +118,7 @@ impl Paper {
         }
     }
 
-    /// The stage whose fields it is made from; `None` where that is the whole sheet.
+    /// The stage whose fields it is made from; `None` if that is the whole sheet.
     pub fn stage(&self) -> Option<Stage> {
         match self.made_from {
             MadeFrom::Job { at, .. } if at < Stage::Closed => Some(at),
@@ -148,7 +148,7 @@ pub fn of_jobs() -> impl Iterator<Item = &'static Paper> {
 
 /// The data of a template.
 pub(super) fn json(view: &impl Serialize) -> Result<Vec<u8>, Refusal> {
-    let failed = |error| Failure::new("hand the job to the templates", error);
+    let failed = |error| Failure::new("write the job for the templates", error);
     let mut data = serde_json::to_value(view).map_err(failed)?;
     typeset::all(&mut data);
     serde_json::to_vec(&data).map_err(|error| failed(error).into())

@@ -86,7 +86,7 @@ impl Press {
         self.ran_out.fetch_add(1, Ordering::Relaxed);
     }
 
-    /// True where so many papers were not finished that no further one is tried.
+    /// True if too many papers were not finished for a further one to be tried.
     pub fn is_given_up(&self) -> bool {
         MOST_RUN_OUT <= self.ran_out.load(Ordering::Relaxed)
     }

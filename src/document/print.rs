@@ -31,9 +31,9 @@ pub struct Document {
     pub name: String,
     /// The PDF.
     pub pdf: Vec<u8>,
-    /// True where the sheet owes it now; an earlier paper made again is not due.
+    /// True if the sheet owes it now; an earlier paper made again is not due.
     pub is_due: bool,
-    /// What lies beside it.
+    /// What is beside it.
     pub beside: Vec<Companion>,
 }
 
@@ -55,7 +55,7 @@ pub fn make(
     made.collect()
 }
 
-/// A paper with what lies beside it.
+/// A paper with what is beside it.
 fn one(
     press: &Press,
     material: &Material<'_>,

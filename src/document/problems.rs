@@ -4,7 +4,7 @@ use crate::diagnostic::source::{Source, SourceText};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::problems::nearest;
 
-/// A sentence that minijinja cannot write, shown at the key that it stands under.
+/// A sentence that minijinja cannot write, shown at its key.
 pub fn sentence(source: &Source, error: &minijinja::Error) -> Diagnostic {
     let key = error.name().unwrap_or_default();
     let start = key_start(source.text(), key).unwrap_or_default();

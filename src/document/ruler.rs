@@ -74,7 +74,7 @@ pub fn width(text: &str, voice: Voice, size: f64) -> f64 {
     size * text.chars().map(of).sum::<f64>()
 }
 
-/// How many lines a text takes in a column of a width in points; none where it is empty. A word that is
+/// How many lines a text takes in a column of a width in points; none if it is empty. A word that is
 /// longer than a line is broken in it.
 pub fn lines(text: &str, voice: Voice, size: f64, column: f64) -> usize {
     let space = width(" ", voice, size);

@@ -84,7 +84,7 @@ impl Templates {
         self.iter().filter(|(path, _)| self.house.contains(*path))
     }
 
-    /// True where a layout is the workshop's own, so that Typst runs a stranger's program.
+    /// True if a layout is the workshop's own, so that Typst runs a stranger's program.
     pub fn has_house_layouts(&self) -> bool {
         self.layouts().any(|(path, _)| self.house.contains(path))
     }
@@ -99,7 +99,7 @@ impl Templates {
         self.iter().filter(|(path, _)| path.rsplit('.').next() == Some("typ"))
     }
 
-    /// True where the papers can be written in a language.
+    /// True if the papers can be written in a language.
     pub fn speaks(&self, language: &str) -> bool {
         self.files.contains_key(&format!("wording/{language}/labels.yaml"))
     }

@@ -6,7 +6,7 @@ pub fn capitalised(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// A typed text as a sentence: with a full stop where it ends without a mark.
+/// A typed text as a sentence: with a full stop if it ends without a mark.
 pub fn ended(text: &str) -> String {
     let text = text.trim();
     let is_open = text.ends_with(|last: char| last.is_alphanumeric() || matches!(last, ')' | '%'));

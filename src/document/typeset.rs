@@ -10,11 +10,11 @@ use serde_json::Value;
 const NOT_SET: [&str; 7] = ["file", "alt", "title", "author", "description", "name", "modules"];
 /// A break that prints nothing, which `literal` of `voice.typ` looks for.
 const BREAK: char = '\u{200b}';
-/// What stands before a text with a word that only hyphens can break; `literal` looks for it.
+/// What is before a text with a word that only hyphens can break; `literal` looks for it.
 const HYPHENATED: char = '\u{2063}';
 /// Longest run without a break that fits every column.
 const FITS: usize = 20;
-/// Letters alone are hyphenated up to so many, and beyond that broken anywhere.
+/// Letters alone are hyphenated up to this many, and beyond that broken anywhere.
 const HYPHENATES: usize = 60;
 /// Letters or figures between two breaks.
 const PIECE: usize = 12;
@@ -49,7 +49,7 @@ pub fn all(value: &mut Value) {
     }
 }
 
-/// A text with breaks in its long runs; `None` where it has none.
+/// A text with breaks in its long runs; `None` if it has none.
 fn with_breaks(text: &str) -> Option<String> {
     if text.len() <= FITS || !text.split(' ').any(|run| FITS < run.len()) {
         return None;
@@ -113,7 +113,7 @@ pub fn typeset(text: &str) -> String {
     set
 }
 
-/// True where a text begins with a unit as a word of its own.
+/// True if a text begins with a unit as a word of its own.
 fn is_unit(text: &str) -> bool {
     let end = text.find(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | ';' | ')' | ':'));
     UNITS.contains(&&text[..end.unwrap_or(text.len())])

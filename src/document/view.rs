@@ -30,7 +30,7 @@ pub struct PhotoView {
     pub lead: Option<String>,
     /// One line under the photo.
     pub caption: String,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
     /// Drawings over it.
     pub marks: Vec<MarkView>,
@@ -101,11 +101,11 @@ pub struct FindingView {
     pub action_word: Option<String>,
     /// Facts of the spine.
     pub facts: Vec<Fact>,
-    /// Its bearing at natural size, where its designation tells it.
+    /// Its bearing at natural size, if its designation tells it.
     pub natural: Option<Natural>,
     /// The speaking heading.
     pub heading: String,
-    /// True where the heading says more than part and condition.
+    /// True if the heading says more than part and condition.
     pub tells_more: bool,
     /// Paragraphs.
     pub text: Vec<String>,
@@ -135,7 +135,7 @@ pub struct Natural {
 pub struct MapName {
     /// The part, by its name in the sheet.
     pub part: &'static str,
-    /// Its plain name, with its condition where it is harmed.
+    /// Its plain name, with its condition if it is harmed.
     pub text: String,
     /// Millimetres from the left of the drawing as its places are written down.
     pub x: f64,
@@ -145,7 +145,7 @@ pub struct MapName {
     pub side: &'static str,
     /// Middle of the name in millimetres from the top, on paper.
     pub at: f64,
-    /// True where the part is sound.
+    /// True if the part is sound.
     pub whole: bool,
 }
 
@@ -158,7 +158,7 @@ pub struct UnitMap {
     pub heading: String,
     /// Names of the parts.
     pub names: Vec<MapName>,
-    /// Where the water came in, in millimetres from the left and the top; none where not known.
+    /// Where the water came in, in millimetres from the left and the top; none if not known.
     pub water: Option<[f64; 2]>,
     /// What the marks mean.
     pub caption: String,
@@ -219,7 +219,7 @@ pub struct Digest {
 pub struct Qr {
     /// One string a row, one character a module.
     pub modules: Vec<String>,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
     /// What it is, printed beside it.
     pub caption: String,
@@ -275,7 +275,7 @@ pub struct Attached {
 pub struct Logo {
     /// Virtual file.
     pub file: String,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
 }
 

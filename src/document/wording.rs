@@ -20,7 +20,7 @@ use crate::diagnostic::{Diagnostic, Place};
 use crate::sheet::findings::Finding;
 use crate::sheet::signs::{SignEntry, Signs};
 
-/// Steps that one sentence may take, so that a house template cannot run for ever.
+/// Steps that one sentence may take, so that a house template cannot run without end.
 const FUEL: u64 = 100_000;
 
 /// The file that holds a language's sentences.
@@ -32,7 +32,7 @@ pub type Words = BTreeMap<String, String>;
 /// The words of one language.
 pub struct Wording {
     language: String,
-    /// The region whose forms are used, where it is not the language's own.
+    /// The region whose forms are used, if it is not the language's own.
     region: Option<String>,
     labels: serde_yaml::Value,
     choices: BTreeMap<String, Words>,
@@ -152,7 +152,7 @@ impl Wording {
         form.unwrap_or_else(|| self.label(key))
     }
 
-    /// A fixed label; the key itself where the language lacks it, which [`Wording::read`] forbids.
+    /// A fixed label; the key itself if the language lacks it, which [`Wording::read`] forbids.
     pub fn label<'a>(&'a self, key: &'a str) -> &'a str {
         self.labels.get(key).and_then(|label| label.as_str()).unwrap_or(key)
     }
@@ -258,7 +258,7 @@ impl Wording {
     /// The sentence of a clause, filled with the values of a job.
     ///
     /// # Errors
-    /// A problem in the sentence, told at its file.
+    /// A problem in the sentence, reported at its file.
     pub fn sentence(&self, key: &str, values: &impl Serialize) -> Result<String, Diagnostic> {
         let template = self.sentences.get_template(key);
         let said = template.and_then(|one| one.render(minijinja::value::Serde(values)));
@@ -291,7 +291,7 @@ fn number_of(value: &Value) -> Result<usize, Error> {
     usize::try_from(value.clone())
 }
 
-/// A mistake in a sentence, told at the key that it stands under.
+/// A mistake in a sentence, reported at its key.
 fn clause_problem(templates: &Templates, language: &str, error: &minijinja::Error) -> Diagnostic {
     let path = format!("wording/{language}/{CLAUSES}.yaml");
     match templates.get(&path) {

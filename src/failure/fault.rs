@@ -19,7 +19,7 @@ pub fn install_hook() {
     }));
 }
 
-/// Takes the place of this thread's last panic, where the hook has kept one.
+/// Takes the place of this thread's last panic, if the hook has kept one.
 pub fn take() -> Option<String> {
     PLACE.with_borrow_mut(Option::take)
 }
@@ -35,7 +35,7 @@ pub fn is_own(place: &str) -> bool {
     place.starts_with("src/") || place.starts_with("src\\")
 }
 
-/// The words of a caught panic, with its place where it is known.
+/// The words of a caught panic, with its place if it is known.
 pub fn words(cause: &(dyn Any + Send)) -> String {
     let words = cause.downcast_ref::<String>().map(String::as_str);
     let words = words.or_else(|| cause.downcast_ref::<&str>().copied()).unwrap_or("no words");

@@ -1,6 +1,6 @@
 //! The folder tree of a workshop: its folder -> the sheets below it, without reading one.
 //!
-//! Bounded, since a profile may lie at the top of a disk. Not here: the jobs of a run, none of which may
+//! Bounded, since a profile may be at the top of a disk. Not here: the jobs of a run, none of which may
 //! be passed over ([`super::find_jobs`]).
 
 use std::path::{Path, PathBuf};
@@ -9,7 +9,7 @@ use walkdir::{DirEntry, WalkDir};
 
 use super::{SHEET, is_sealed};
 
-/// How deep jobs may lie below their workshop.
+/// How deep jobs may be below their workshop.
 const DEPTH: usize = 8;
 
 /// Most files and folders that are passed.

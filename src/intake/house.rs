@@ -9,7 +9,8 @@ use std::path::Path;
 
 use walkdir::WalkDir;
 
-use super::{is_open, name_below, read_bounded, read_text_file};
+use super::file::read_bounded;
+use super::{is_open, name_below, read_text_file};
 use crate::failure::Failure;
 
 /// Reads the logo beside the profile, up to a little more than the largest that is taken.
@@ -26,7 +27,7 @@ const TEMPLATE_ENDINGS: &[&str] = &["typ", "jinja", "yaml"];
 const MAX_ENTRIES: usize = 10_000;
 /// Most templates and wordings of a workshop.
 const MAX_TEMPLATES: usize = 500;
-/// How deep templates may lie: `wording/LANGUAGE/file` is three.
+/// How deep templates may be: `wording/LANGUAGE/file` is three.
 const TEMPLATE_DEPTH: usize = 8;
 
 /// Reads a workshop's own templates by their path below the folder: path, shown path, bytes.

@@ -1,5 +1,5 @@
 //! File names that the sheet spells in other letters than the folder: `img_4101.jpg` for
-//! `IMG_4101.JPG`. In: the sheet's names; out: the folder's, where only one file can be meant.
+//! `IMG_4101.JPG`. In: the sheet's names; out: the folder's, if only one file can be meant.
 
 use super::{JobFolder, composed};
 use crate::sheet::findings::FindingsSheet;

@@ -5,7 +5,7 @@ use crate::diagnostic::Problems;
 use crate::failure::Failure;
 use crate::sheet::{Sheet, problems};
 
-/// A track as it lies in a job folder.
+/// A track as it is in a job folder.
 pub struct Track {
     /// Its name as the sheet has it.
     pub name: String,

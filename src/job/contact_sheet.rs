@@ -1,7 +1,7 @@
 //! The contact sheet of a job folder: its photos with the lettered grid, whatever its sheet says yet.
 //!
 //! In: a job folder and the workshop; out: one paper. It is wanted before the findings can be typed, so a
-//! fresh or faulty sheet is no hindrance: number, language and day come from it where they can be read.
+//! new or faulty sheet does not prevent it: number, language and day come from it if they can be read.
 
 use chrono::NaiveDate;
 

@@ -41,7 +41,7 @@ impl Wanted {
     }
 }
 
-/// What came of a job.
+/// The result of a job.
 #[derive(Default)]
 pub struct Done {
     /// Problems in reading order.

@@ -1,7 +1,7 @@
 //! The marking page of a job folder, whatever its sheet says yet.
 //!
 //! In: a job folder and the workshop; out: one HTML file in a paper's place. As with the contact sheet, a
-//! fresh or faulty sheet is no hindrance: its marks and findings are shown as far as they can be read.
+//! new or faulty sheet does not prevent it: its marks and findings are shown as far as they can be read.
 
 use super::contact_sheet::language;
 use super::done::{Done, refused};

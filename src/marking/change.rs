@@ -23,13 +23,13 @@ pub enum Change {
         /// How the sheet writes its numbers.
         decimal_comma: bool,
     },
-    /// A list gets further items, and is made where it is missing.
+    /// A list gets further items, and is made if it is missing.
     Add {
         /// The way to the block that has the list.
         block: Path,
         /// The key of the list.
         key: &'static str,
-        /// Keys behind one of which the list goes, where it is made.
+        /// Keys behind one of which the list goes, if it is made.
         behind: &'static [&'static str],
         /// The items.
         items: Vec<Piece>,
@@ -69,7 +69,7 @@ impl Change {
     }
 }
 
-/// The text with all changes; `None` where one of them cannot be made without touching anything else.
+/// The text with all changes; `None` if one of them cannot be made without touching anything else.
 pub fn made(text: &str, tree: &Node, changes: &[Change]) -> Option<String> {
     let mut edits = Edits::new(text);
     // What is deeper ends earlier: lines for it go before lines for what is around it.

@@ -32,7 +32,7 @@ struct Merge<'a> {
     changes: Vec<Change>,
 }
 
-/// The changes that a saved file asks of a sheet; none where the sheet says it all already.
+/// The changes that a saved file asks of a sheet; none if the sheet says it all already.
 ///
 /// # Errors
 /// Every reason why one of them cannot be made; then none is.

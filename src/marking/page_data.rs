@@ -17,7 +17,7 @@ use crate::sheet::vocabulary::{Action, Condition};
 
 /// What a page is made from.
 pub struct PageOf<'a> {
-    /// Number of the job, where the sheet has one.
+    /// Number of the job, if the sheet has one.
     pub job: Option<&'a str>,
     /// The sheet, where it can be read at all.
     pub sheet: Option<&'a Sheet>,
@@ -25,7 +25,7 @@ pub struct PageOf<'a> {
     pub photos: &'a [NamedPhoto],
     /// Words for parts, signs and states.
     pub wording: &'a Wording,
-    /// True where numbers carry a decimal comma.
+    /// True if numbers carry a decimal comma.
     pub decimal_comma: bool,
 }
 
@@ -33,7 +33,7 @@ pub struct PageOf<'a> {
 pub struct Data<'a> {
     job: Option<&'a str>,
     comma: bool,
-    /// True where the sheet has a strip-down.
+    /// True if the sheet has a strip-down.
     opened: bool,
     /// The blocks outside of the strip-down that can have photos.
     blocks: Vec<&'static str>,

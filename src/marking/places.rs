@@ -1,6 +1,6 @@
 //! Where a sheet names photos: marked tree -> one [`Use`] for each, with its marks.
 //!
-//! The tree is asked, not the typed sheet: there every finding keeps its place, also where one of them
+//! The tree is asked, not the typed sheet: there every finding keeps its place, also if one of them
 //! cannot be read.
 
 use crate::diagnostic::Problems;
@@ -60,16 +60,16 @@ pub struct Use {
     pub finding: Option<usize>,
     /// Where it is.
     pub path: Path,
-    /// The photo's name; `None` where it cannot be read.
+    /// The photo's name; `None` if it cannot be read.
     pub file: Option<String>,
-    /// Its marks; `None` where one of them cannot be read.
+    /// Its marks; `None` if one of them cannot be read.
     pub marks: Option<Vec<Mark>>,
 }
 
 /// A finding as the tree has it.
 #[derive(Clone, Debug)]
 pub struct FindingPlace {
-    /// Its part as typed; empty where there is none.
+    /// Its part as typed; empty if there is none.
     pub part: String,
     /// Its name in words of its own.
     pub called: Option<String>,
@@ -142,7 +142,7 @@ pub fn uses(sheet: &Sheet, decimal_comma: bool) -> Vec<Use> {
     uses
 }
 
-/// The name and the marks of a photo, each where it can be read.
+/// The name and the marks of a photo, each if it can be read.
 fn read(sheet: &Sheet, node: &Node, decimal_comma: bool) -> (Option<String>, Option<Vec<Mark>>) {
     let mut problems = Problems::default();
     let mut reader = Reader::new(&sheet.source, decimal_comma, &mut problems);

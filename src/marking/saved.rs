@@ -20,11 +20,11 @@ use super::problems;
 record! {
     /// What the page saved.
     pub struct Saved {
-        /// Number of the job, where its sheet had one.
+        /// Number of the job, if its sheet had one.
         job: Option<Marked<JobNumber>>, "HD-2614";
         /// Photos whose marks or place changed.
         photos: Vec<SavedPhoto>, "";
-        /// Day of the strip-down, where the sheet had none.
+        /// Day of the strip-down, if the sheet had none.
         opened: Option<Date>, "2026-03-04";
         /// Parts of the findings that the page showed: others came into the sheet since.
         shown: Vec<Text>, "[main-bearing-drive-side]";

@@ -22,7 +22,7 @@ impl PixelBudget {
     /// Weighted pixels that may be in work at once in a run: 128 million, about 0.6 GB.
     pub const WHOLE: u64 = 128_000_000;
 
-    /// A budget of `whole` weighted pixels; a weight of one stands for about five bytes.
+    /// A budget of `whole` weighted pixels; a weight of one is about five bytes.
     pub fn of(whole: u64) -> Self {
         Self { whole, free: Mutex::new(whole), returned: Condvar::new() }
     }

@@ -58,7 +58,7 @@ pub(super) fn to_srgb(picture: Raster, profile: &Profile) -> (Raster, Colour) {
     (plain(picture), colour)
 }
 
-/// Wide-gamut codes get a profile; what stands for sRGB or for "unspecified" needs none.
+/// Wide-gamut codes get a profile; sRGB and "unspecified" need none.
 fn coded(primaries: u8, transfer: u8) -> Option<ColorProfile> {
     let primaries = CicpColorPrimaries::try_from(primaries).ok()?;
     let wide = [CicpColorPrimaries::Smpte432, CicpColorPrimaries::Bt2020];
@@ -73,7 +73,7 @@ fn coded(primaries: u8, transfer: u8) -> Option<ColorProfile> {
     }))
 }
 
-/// Applies `source`; `None` where it does not fit the picture's channels.
+/// Applies `source`; `None` if it does not fit the picture's channels.
 fn convert(picture: &Raster, source: &ColorProfile) -> Option<Raster> {
     let spread;
     let (input, layout) = match (picture.channels, source.color_space) {

@@ -1,7 +1,7 @@
 //! What a file's metadata say of changes after it was taken: times, program and XMP packet ->
 //! [`Edited`], or nothing.
 //!
-//! A fact is taken only where the file states it. The name of a program alone states nothing: phones
+//! A fact is taken only if the file states it. The name of a program alone states nothing: phones
 //! write their system there. Nor does a missing thumbnail, which many phones never write, nor missing
 //! metadata, which messengers strip. Not here: reading the Exif block (`exif_block`) and wording.
 
@@ -32,7 +32,7 @@ pub struct Edited {
 pub enum EditSign {
     /// IPTC's digital source type: put together from several pictures, or made by a program.
     Composed,
-    /// Exif `DateTime` (0x0132, when the file was changed) lies later than `DateTimeOriginal` by
+    /// Exif `DateTime` (0x0132, when the file was changed) is later than `DateTimeOriginal` by
     /// this much.
     Later(TimeDelta),
     /// `xmpMM:History` (ISO 16684-1) lists this many changes to the picture.
@@ -69,9 +69,9 @@ pub(super) fn of(
     Some(Edited { sign, by })
 }
 
-/// By how much `changed` is later, where that is more than developing takes.
+/// By how much `changed` is later, if that is more than developing takes.
 ///
-/// Two clocks of known zone are compared as instants, others as they show. Where a zone is unknown, a
+/// Two clocks of known zone are compared as instants, others as they show. If a zone is unknown, a
 /// difference of whole quarter hours up to 14 hours may be nothing but the zone, and is passed over.
 fn later(taken: &Taken, changed: &Taken) -> Option<TimeDelta> {
     let shown = changed.local - taken.local;

@@ -13,7 +13,7 @@ use crate::photo::refusal::Refusal;
 /// Size that a print copy should not exceed, in bytes.
 const TARGET_BYTES: usize = 250_000;
 
-/// Qualities that are tried in turn until the copy is small enough; the last one stands.
+/// Qualities that are tried in turn until the copy is small enough; the last one is used.
 const QUALITIES: [u8; 4] = [85, 77, 69, 61];
 
 /// Encodes an RGB picture.

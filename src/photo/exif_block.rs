@@ -88,7 +88,7 @@ fn local_time(text: &str) -> Option<NaiveDateTime> {
     NaiveDate::from_ymd_opt(year, month, day)?.and_hms_opt(next()?, next()?, next()?)
 }
 
-/// `164` is 164 thousandths, `5` is five tenths: the digits stand behind the decimal point.
+/// `164` is 164 thousandths, `5` is five tenths: the digits are behind the decimal point.
 fn fraction_of_second(digits: &str) -> Option<TimeDelta> {
     let digits = digits.get(..digits.len().min(9))?;
     if digits.is_empty() || !digits.bytes().all(|digit| digit.is_ascii_digit()) {

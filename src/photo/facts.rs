@@ -8,7 +8,7 @@ use crate::photo::edited::Edited;
 use crate::photo::kind::Format;
 use crate::photo::taken::Taken;
 
-/// What is known about an original photo. Nothing in it tells where the photo was taken or which
+/// What is known about an original photo. Nothing in it says where the photo was taken or which
 /// single camera took it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Facts {
@@ -26,7 +26,7 @@ pub struct Facts {
     pub taken: Option<Taken>,
     /// Maker and model of the camera, at most 80 characters.
     pub camera: Option<String>,
-    /// A change after it was taken, where the metadata state one.
+    /// A change after it was taken, if the metadata state one.
     pub edited: Option<Edited>,
     /// The file is damaged or cut short: what could be read is shown, the rest is grey.
     pub damaged: bool,

@@ -23,7 +23,7 @@ pub(super) struct Header {
     pub(super) exif: Option<Vec<u8>>,
     /// The XMP packet.
     pub(super) xmp: Option<Vec<u8>>,
-    /// Weighted pixels that decoding takes from the budget; one stands for about five bytes.
+    /// Weighted pixels that decoding takes from the budget; one is about five bytes.
     pub(super) weight: u64,
 }
 

@@ -1,4 +1,4 @@
-//! HEIC, as phones write it: bytes -> header, and pixels that already stand upright.
+//! HEIC, as phones write it: bytes -> header, and pixels that are upright already.
 //!
 //! The decoder applies the container's rotation, mirroring and crop, so the Exif orientation, which
 //! repeats them, must not be obeyed again. A HEIC may hold several pictures with an Exif block each:

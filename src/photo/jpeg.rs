@@ -2,7 +2,7 @@
 //!
 //! A print copy needs a sixth to a thirtieth of a phone's pixels. The decoder leaves out what the
 //! copy cannot show (a half, a quarter or an eighth of each edge is kept), which is twice as fast for
-//! large photos and takes a fifth of the memory. Where it meets damage, a second decoder shows what
+//! large photos and takes a fifth of the memory. If it meets damage, a second decoder shows what
 //! can still be read, and the photo is marked as damaged.
 
 use std::io::{Cursor, ErrorKind};

@@ -4,7 +4,7 @@
 //! and depth maps behind the end, so the end need not be the file's last bytes. Not here: whether the
 //! data between the markers make sense.
 
-/// What the markers tell.
+/// What the markers say.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub(super) struct Markers {
     /// Bytes up to the picture data of the first scan.

@@ -1,4 +1,4 @@
-//! What a file is, told by its first bytes: bytes -> [`Kind`].
+//! What a file is, by its first bytes: bytes -> [`Kind`].
 //!
 //! A file name is never asked: phones, mail programs and people rename files. Not here: whether the
 //! picture inside is sound, which only decoding shows.
@@ -101,7 +101,7 @@ impl Kind {
     }
 }
 
-/// Tells what `bytes` are from their content, never from a name. Looks at the first 512 bytes.
+/// Says what `bytes` are from their content, never from a name. Looks at the first 512 bytes.
 pub fn kind_of(bytes: &[u8]) -> Kind {
     match bytes {
         [] => Kind::Empty,
@@ -134,8 +134,8 @@ pub fn kind_of(bytes: &[u8]) -> Kind {
     }
 }
 
-/// Tells files of the ISO base media format (ISO/IEC 14496-12) apart by their brands: the major
-/// brand decides, and where it is the general `mif1`, the compatible ones do.
+/// Distinguishes files of the ISO base media format (ISO/IEC 14496-12) by their brands: the major
+/// brand decides, and if it is the general `mif1`, the compatible ones do.
 fn boxed(bytes: &[u8]) -> Kind {
     let stated = u32::from_be_bytes([bytes[0], bytes[1], bytes[2], bytes[3]]) as usize;
     let brands = bytes.get(8..stated.min(512).min(bytes.len())).unwrap_or_default();

@@ -3,7 +3,7 @@
 use crate::diagnostic::{Diagnostic, Place};
 use crate::photo::refusal::Refusal;
 
-/// A photo that cannot be shown: an error where the sheet uses it, else a warning.
+/// A photo that cannot be shown: an error if the sheet uses it, else a warning.
 pub fn refused(place: Place, name: &str, refusal: &Refusal, is_used: bool) -> Diagnostic {
     let (code, hint) = match refusal {
         Refusal::Empty => ("photo/empty", "copy it from the phone once more"),

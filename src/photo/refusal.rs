@@ -45,7 +45,7 @@ impl Refusal {
         Self::Broken(one_line(cause))
     }
 
-    /// A refusal by a decoder of `image`, which tells what it does not know from what is damaged.
+    /// A refusal by a decoder of `image`, which separates unknown formats from damaged files.
     pub(super) fn of_decoder(error: ImageError) -> Self {
         match error {
             ImageError::Unsupported(cause) => Self::Variant(one_line(cause)),

@@ -70,7 +70,7 @@ fn tiff(bytes: &[u8]) -> Result<(Header, Source<'_>), Refusal> {
         Some((grey, palette)) => {
             let (mut header, decoder) = opened(Cursor::new(grey), ImageFormat::Tiff)?;
             header.exif = Some(bytes.to_vec());
-            // The numbers and the colours that they stand for are held together for a while.
+            // The numbers and their colours are both held for a while.
             header.weight *= 2;
             Ok((header, Source::Palette(decoder, palette)))
         }

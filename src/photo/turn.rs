@@ -9,7 +9,7 @@ use image::{DynamicImage, RgbImage};
 use crate::photo::raster::{Channels, Raster};
 use crate::photo::refusal::Refusal;
 
-/// How the stored picture must be turned to stand upright.
+/// How the stored picture must be turned upright.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Turn(Orientation);
 

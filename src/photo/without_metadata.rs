@@ -13,7 +13,7 @@ use img_parts::{Bytes, ImageEXIF};
 
 use super::kind::{Format, Kind, kind_of};
 
-/// The picture without metadata; `None` where its format or its form does not allow it.
+/// The picture without metadata; `None` if its format or its form does not allow it.
 pub fn without_metadata(bytes: &[u8]) -> Option<Vec<u8>> {
     let Kind::Picture(format) = kind_of(bytes) else { return None };
     match format {
@@ -102,7 +102,7 @@ fn webp(bytes: &[u8]) -> Option<Vec<u8>> {
     Some(webp.encoder().bytes().to_vec())
 }
 
-/// How the picture must be turned (Exif tag 0x0112), where it must: 2 to 8.
+/// How the picture must be turned (Exif tag 0x0112), if it must: 2 to 8.
 fn orientation(bytes: &[u8]) -> Option<u8> {
     let exif = exif::Reader::new().read_from_container(&mut Cursor::new(bytes)).ok()?;
     let field = exif.get_field(exif::Tag::Orientation, exif::In::PRIMARY)?;
@@ -110,7 +110,7 @@ fn orientation(bytes: &[u8]) -> Option<u8> {
     (2..=8).contains(&turn).then_some(turn)
 }
 
-/// A segment with an Exif block (CIPA DC-008) that tells nothing but the orientation.
+/// A segment with an Exif block (CIPA DC-008) that holds only the orientation.
 fn only_orientation(turn: u8) -> Vec<u8> {
     let mut block = b"Exif\0\0II*\0\x08\0\0\0\x01\0".to_vec();
     // Tag 0x0112, type SHORT, one value; then no further directory.

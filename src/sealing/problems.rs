@@ -17,7 +17,7 @@ pub fn of_system(place: Place) -> Diagnostic {
 
 /// A job that is sealed before its unit went back.
 pub fn unfinished(place: Place) -> Diagnostic {
-    let message = "the sheet tells no day of return: what is sealed here is an unfinished job";
+    let message = "the sheet has no day of return: what is sealed here is an unfinished job";
     Diagnostic::warning("archive/unfinished", place, message)
         .hint("seal it again when it is closed; that makes a new version beside this one")
 }
@@ -31,5 +31,5 @@ pub fn noticed(place: Place, remark: &Remark) -> Diagnostic {
 pub fn papers_differ(place: Place) -> Diagnostic {
     let message = "this paper is not what the job gives now; it is sealed as it was issued";
     Diagnostic::warning("archive/papers-differ", place, message)
-        .hint("`render` it again and issue it anew, if the change should count")
+        .hint("`render` it again and issue it again, if the change should count")
 }

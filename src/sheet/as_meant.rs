@@ -1,4 +1,4 @@
-//! What was typed -> what was meant, where it can mean one thing only.
+//! What was typed -> what was meant, if it can mean one thing only.
 //!
 //! In: the marked tree and its shape; out: the tree with keys in the letters of the definition
 //! (`Job:`, `Washed with:`) and blocks in the place of the one word or pair that people write for

@@ -32,7 +32,7 @@ const AT_MOST: &str = "at most ";
 const TO: &str = " to ";
 
 impl AskedPrice {
-    /// True where it is one price.
+    /// True if it is one price.
     pub fn is_fixed(self) -> bool {
         matches!(self, Self::Fixed(_))
     }

@@ -1,6 +1,6 @@
 //! Readings of the bench as typed: which check, before and after, under which conditions.
 //!
-//! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`) or lie beyond its meter's range
+//! A reading may carry its uncertainty (`0.80 mm ± 0.02 mm`) or be beyond its meter's range
 //! (`over 100 Mohm`). A workshop's own limit for a check is read here too, since its unit is the check's.
 //! Verdicts are not here.
 
@@ -17,7 +17,7 @@ use super::vocabulary::{CheckKind, Chemistry, Placing, TurningRing};
 use super::yaml::{Content, Node};
 
 impl CheckKind {
-    /// What the check measures; `None` where it takes states and no readings.
+    /// What the check measures; `None` if it takes states and no readings.
     pub fn dimension(self) -> Option<Dimension> {
         Some(match self {
             Self::CrankAxialPlay
@@ -42,7 +42,7 @@ impl CheckKind {
     }
 }
 
-/// On which side of its number a reading lies, if the meter was over its range.
+/// On which side of its number a reading is, if the meter was over its range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beyond {
     /// `>100 Mohm`: more than this.
@@ -79,9 +79,9 @@ impl Beyond {
 pub struct Reading {
     /// The value.
     pub value: Quantity,
-    /// Its uncertainty, where one is typed.
+    /// Its uncertainty, if one is typed.
     pub uncertainty: Option<Quantity>,
-    /// The side on which the true value lies, if the meter was over its range.
+    /// The side on which the true value is, if the meter was over its range.
     pub beyond: Option<Beyond>,
 }
 
@@ -126,11 +126,11 @@ macro_rules! one_reading {
 }
 
 one_reading!(
-    /// A speed that was measured, with its uncertainty where one is typed.
+    /// A speed that was measured, with its uncertainty if one is typed.
     SpeedReading, Dimension::Speed, "measured speed", "25.2 km/h"
 );
 one_reading!(
-    /// A length that was measured, with its uncertainty where one is typed.
+    /// A length that was measured, with its uncertainty if one is typed.
     LengthReading, Dimension::Length, "measured length", "1.2 m"
 );
 
@@ -180,11 +180,11 @@ record! {
         states_before: Vec<Text>, "[001, 011, 010, 110, 100]";
         /// Hall states as left.
         states_after: Vec<Text>, "[001, 011, 010, 110, 100, 101]";
-        /// How the hall sensors are placed, where it is known.
+        /// How the hall sensors are placed, if it is known.
         placing: Option<Placing>, "120-degrees";
         /// Designation of the bearing, for seats and clearance.
         bearing: Option<Text>, "6804-2RS C3";
-        /// Tolerance zone of the seat (ISO 286), where it is known.
+        /// Tolerance zone of the seat (ISO 286), if it is known.
         zone: Option<Text>, "k5";
         /// Which ring of the bearing turns; the inner one on a crank, the outer one in a hub.
         turning_ring: Option<TurningRing>, "inner";

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::shape::{FieldShape, RecordShape, Shape};
 
-/// A sheet to fill in: needed fields stand ready, all others as comments with an example.
+/// A sheet to fill in: needed fields are ready to fill in, all others are comments with an example.
 ///
 /// The first line points an editor to the schema file, so that it offers fields and words.
 pub fn blank(schema_file: &str, shape: &Shape) -> String {
@@ -47,7 +47,7 @@ fn write_field(field: &FieldShape, indent: &str, is_comment: bool, text: &mut St
             text.push_str(&inner);
         }
         _ => {
-            // What is needed stands empty, so that no example is taken for the truth.
+            // What is needed is left empty, so that no example is taken for the truth.
             let (example, needed) = match is_comment {
                 true => (field.example, String::new()),
                 false => ("", format!(" (needed, such as {})", field.example)),
@@ -61,7 +61,7 @@ fn write_field(field: &FieldShape, indent: &str, is_comment: bool, text: &mut St
     }
 }
 
-/// The choices of a field, where there are few enough to show.
+/// The choices of a field, if there are few enough to show.
 fn words(shape: &Shape) -> String {
     match shape {
         Shape::Words { words, .. } if words.len() < 10 => format!(": {}", words.join(", ")),

@@ -9,13 +9,13 @@ use super::text::{Text, as_words};
 use super::yaml::{Content, Node};
 
 impl Finding {
-    /// What the sheet calls the part in words of its own; `None` where it leaves that to the wording.
+    /// What the sheet calls the part in words of its own; `None` if it leaves that to the wording.
     pub fn own_name(&self) -> Option<&str> {
         self.called.as_ref().map(|text| text.0.as_str()).filter(|text| !text.is_empty())
     }
 }
 
-/// Gives every part that the catalogue lacks the words that were typed for it as its name, where
+/// Gives every part that the catalogue lacks the words that were typed for it as its name, if
 /// the finding does not call it anything.
 pub(super) fn keep_typed_names(tree: &Node, fields: &mut FindingsSheet) {
     let typed = tree.get("strip-down").and_then(|strip| strip.get("findings"));

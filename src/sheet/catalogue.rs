@@ -1,7 +1,7 @@
-//! The parts of drive units and the signs that can stand on them, as two tables a person can edit.
+//! The parts of drive units and the signs that they can show, as two tables a person can edit.
 //!
 //! In: `catalogue/parts.yaml` and `catalogue/signs.yaml`, embedded; out: [`Part`] and [`Sign`].
-//! Their printed names stand in the wordings, what signs speak for is weighed elsewhere.
+//! Their printed names are in the wordings; signs are weighed elsewhere.
 
 mod embedded;
 pub mod group;
@@ -27,7 +27,7 @@ pub use part::{OTHER, PARTS, Part, PartRow};
 pub static SIGNS: LazyLock<Vec<SignRow>> =
     LazyLock::new(|| embedded(include_str!("catalogue/signs.yaml")));
 
-/// Defines a name that must stand in a table.
+/// Defines a name that must be in a table.
 macro_rules! named {
     ($(#[doc = $about:literal])+ $name:ident, $row:ident, $field:ident, $rows:ident, $what:literal, $unknown:path) => {
         $(#[doc = $about])+

@@ -65,13 +65,13 @@ record! {
     pub struct PartLine {
         /// What it is.
         what: Text, "bearing 6804-2RS";
-        /// How many; one where nothing is said.
+        /// How many; one if nothing is said.
         quantity: Option<Count>, "2";
         /// Price of one.
         price: Marked<Price>, "£9.80";
         /// Whether it is new, used or reconditioned.
         state: Option<PartState>, "reconditioned";
-        /// Its tax, where it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
+        /// Its tax, if it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
         tax: Option<Marked<LineTax>>, "5 %";
         /// Surcharge for each old part, given back when that part comes back.
         core_charge: Option<Marked<Price>>, "£40.00";
@@ -85,11 +85,11 @@ record! {
     pub struct LabourLine {
         /// How long.
         time: Marked<Duration>, "60 min";
-        /// Which of the workshop's further hourly rates; the usual one where nothing is said.
+        /// Which of the workshop's further hourly rates; the usual one if nothing is said.
         rate: Option<Marked<Text>>, "electronics";
         /// What was done in that time.
         what as "for": Option<Text>, "soldering at the circuit board";
-        /// Its tax, where it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
+        /// Its tax, if it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
         tax: Option<Marked<LineTax>>, "none";
     }
 }
@@ -127,7 +127,7 @@ record! {
     pub struct FeeFields {
         /// The fee.
         price: Marked<Price>, "£8.50";
-        /// Its tax, where it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
+        /// Its tax, if it is not the workshop's usual: `none`, `all`, a rate, a tax's name.
         tax: Option<Marked<LineTax>>, "none";
     }
 }
@@ -137,7 +137,7 @@ record! {
 pub struct Fee {
     /// The fee.
     pub price: Marked<Price>,
-    /// Its tax, where it is not the usual one.
+    /// Its tax, if it is not the usual one.
     pub tax: Option<Marked<LineTax>>,
 }
 
@@ -162,9 +162,9 @@ record! {
     pub struct Offer {
         /// Which one.
         kind: OptionKind, "overhaul";
-        /// A price, where it does not come from parts and labour: fixed, from-to, or at most.
+        /// A price, if it does not come from parts and labour: fixed, from-to, or at most.
         price: Option<Marked<AskedPrice>>, "£420.00";
-        /// Tax on that price, where it is not the workshop's usual.
+        /// Tax on that price, if it is not the workshop's usual.
         tax: Option<Marked<LineTax>>, "all";
         /// Parts it needs.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]" => AsNoted;
@@ -176,9 +176,9 @@ record! {
         days: Option<Count>, "9";
         /// What it leaves unsolved.
         remaining was "leaves": Option<Text>, "The worn ring gear stays in";
-        /// Months of guarantee on it, where they are not those of the workshop's own.
+        /// Months of guarantee on it, if they are not those of the workshop's own.
         guarantee_months: Option<Count>, "24" => OptionsLetter;
-        /// Last day on which its price holds, where it is not that of all.
+        /// Last day on which its price holds, if it is not that of all.
         valid_to: Option<Marked<Date>>, "2026-03-31";
     }
 }
@@ -190,7 +190,7 @@ record! {
         amount: Option<Marked<Price>>, "£20.00";
         /// A share of what it is taken from.
         share: Option<Marked<Share>>, "10 %";
-        /// What it is taken from: parts and work where nothing is said.
+        /// What it is taken from: parts and work if nothing is said.
         on: Option<TakenFrom>, "labour";
         /// Why.
         reason: Option<Text>, "second repair this year";
@@ -214,7 +214,7 @@ record! {
 record! {
     /// How the job is billed and paid.
     pub struct Billing {
-        /// Who bears the price: the customer where nothing is said.
+        /// Who bears the price: the customer if nothing is said.
         kind: Option<Marked<BillKind>>, "guarantee" => Decides;
         /// The earlier job whose guarantee it is under.
         earlier_job: Option<JobNumber>, "HD-2507";

@@ -1,6 +1,6 @@
 //! Checks over several fields of a sheet: days in order, parts of the right kind, outcome carried.
 //!
-//! In: a [`Sheet`], of which values that could not be read are left out; out: problems. What speaks of
+//! In: a [`Sheet`], of which values that could not be read are left out; out: problems. What is about
 //! something missing is asked of a whole sheet alone. What its folder holds is not looked at here.
 
 mod bounds;
@@ -127,7 +127,7 @@ const SEVERAL: &[&str] = &[
     "other",
 ];
 
-/// One part found sound and not sound in the same strip-down, where the unit has only one of it.
+/// One part found sound and not sound in the same strip-down, if the unit has only one of it.
 fn no_part_judged_twice(sheet: &Sheet, problems: &mut Problems) {
     let all = sheet.fields.findings();
     for (at, finding) in all.iter().enumerate() {

@@ -20,7 +20,7 @@ impl Default for Accent {
     }
 }
 
-/// The darkest ground that the accent stands on, the wash of `report-templates/shared/ink.typ`.
+/// The darkest ground that the accent is printed on, the wash of `report-templates/shared/ink.typ`.
 const WASH: [u8; 3] = [0xf1, 0xef, 0xe9];
 
 /// Contrast ratio of two sRGB colours, 1 to 21 (WCAG 2.2, contrast ratio).

@@ -25,7 +25,7 @@ impl<'a> Edits<'a> {
         self.list.push((range, text.into()));
     }
 
-    /// Adds an item at the end of a list that has one; `false` where it has none.
+    /// Adds an item at the end of a list that has one; `false` if it has none.
     pub fn add_item(&mut self, list: &Node, item: &Piece) -> bool {
         let Content::List(items) = &list.content else { return false };
         match items.last() {
@@ -49,7 +49,7 @@ impl<'a> Edits<'a> {
     }
 
     /// Adds a key to a block, behind the last of those named that it has, else at its end; `false`
-    /// where the block has no key at all.
+    /// if the block has no key at all.
     pub fn add_entry(&mut self, block: &Node, behind: &[&str], key: &str, value: &Piece) -> bool {
         let Content::Map(entries) = &block.content else { return false };
         let named = entries.iter().rfind(|entry| behind.contains(&entry.key.as_str()));
@@ -77,7 +77,7 @@ impl<'a> Edits<'a> {
         self.replace(colon..colon, format!(" {}", value.in_line()));
     }
 
-    /// Takes an item of a list without brackets away with its lines; `false` where something that is
+    /// Takes an item of a list without brackets away with its lines; `false` if something that is
     /// not the item's is on them.
     pub fn remove_lines(&mut self, list: &Node, item: &Node) -> bool {
         let start = self.line_start(item.whole.start);
@@ -97,12 +97,12 @@ impl<'a> Edits<'a> {
         self.text.get(node.whole.clone()).unwrap_or_default()
     }
 
-    /// True where a list or block has brackets.
+    /// True if a list or block has brackets.
     pub fn is_bracketed(&self, node: &Node) -> bool {
         self.typed(node).starts_with(['[', '{'])
     }
 
-    /// True where there is a comment inside a value: a `#` that no text of it holds.
+    /// True if there is a comment inside a value: a `#` that no text of it holds.
     pub fn has_comment(&self, node: &Node) -> bool {
         let mut texts = Vec::new();
         spans(node, &mut texts);
@@ -110,7 +110,7 @@ impl<'a> Edits<'a> {
         signs.any(|at| texts.iter().all(|span| !span.contains(&at)))
     }
 
-    /// The text with all changes; `None` where two of them overlap.
+    /// The text with all changes; `None` if two of them overlap.
     pub fn made(mut self) -> Option<String> {
         self.list.sort_by_key(|(range, _)| (range.start, range.end));
         let mut made = String::with_capacity(self.text.len() + 256);

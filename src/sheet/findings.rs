@@ -32,7 +32,7 @@ record! {
     pub struct FindingsSheet {
         /// Number of the job; names the folder of its papers.
         job: Marked<JobNumber>, "HD-2614";
-        /// Language of the customer's papers, where it is not the workshop's.
+        /// Language of the customer's papers, if it is not the workshop's.
         language: Option<Marked<Language>>, "en" => Decides;
         /// Whose unit it is.
         customer: Customer, "";
@@ -76,7 +76,7 @@ record! {
 record! {
     /// Whose unit it is.
     pub struct Customer {
-        /// Name as it is to stand on the papers.
+        /// Name as it is to be on the papers.
         name: Text, "Imre Castellane";
         /// How to reach them; not printed. A mail address in it is the recipient of covering messages.
         contact: Option<Text>, "imre@example.org" => WorkshopOnly;
@@ -98,11 +98,11 @@ record! {
         used_for: Vec<Use>, "[trail, commuting]" => AsNoted;
         /// How the bike is washed, as the owner says.
         washed_with: Option<Washing>, "pressure-washer" => AsNoted;
-        /// Where the bike stands when it is not ridden.
+        /// Where the bike is kept when it is not ridden.
         stored_in: Option<Storage>, "shed-or-garage" => AsNoted;
         /// Day since which it has been ridden, for the rider's pace.
         in_use_since: Option<Marked<Date>>, "2023-04-01" => AsNoted;
-        /// Rules of assistance by which this bike is judged, where they are not the workshop's.
+        /// Rules of assistance by which this bike is judged, if they are not the workshop's.
         rules: Option<RulesOf>, "s-pedelec" => Decides;
         /// Day on which it was bought, for the maker's warranty.
         bought: Option<Marked<Date>>, "2023-03-24" => AsNoted;
@@ -112,9 +112,9 @@ record! {
         opened_before: Option<Known>, "no" => AsNoted;
         /// Wheel and tyre, and the size that is set in the unit.
         wheel_size: Option<Text>, "29 x 2.4 inch, set to 2290 mm" => AsNoted;
-        /// Version of its program, before and after where it was changed.
+        /// Version of its program, before and after if it was changed.
         firmware: Option<Text>, "4.18, left as it was" => AsNoted;
-        /// What it is paired with, and whether that had to be done anew.
+        /// What it is paired with, and whether that had to be done again.
         pairing: Option<Text>, "paired again with the owner's own display" => AsNoted;
     }
 }
@@ -126,7 +126,7 @@ record! {
         date: Marked<Date>, "2026-03-02";
         /// Who sent it.
         sent_by: Option<SentBy>, "dealer" => AsNoted;
-        /// Name of the sender, where it is not the owner.
+        /// Name of the sender, if it is not the owner.
         sender: Option<Text>, "Tarnbeck Cycles" => AsNoted;
         /// How it was packed.
         packing: Option<Text>, "carton of thin board, bubble wrap, no inner bag" => AsNoted;
@@ -164,7 +164,7 @@ record! {
 }
 
 record! {
-    /// What the bike did, to tell the drive unit from the rest of the bike.
+    /// What the bike did, to separate faults of the drive unit from those of the rest of the bike.
     pub struct BikeCheck {
         /// The display.
         display: Option<DisplayState>, "on" => AsNoted;
@@ -214,7 +214,7 @@ record! {
     pub struct Finding {
         /// Which part.
         part: Marked<Part>, "main-bearing-drive-side";
-        /// Its name on the papers in words of one's own; needed where the part is `other`.
+        /// Its name on the papers in words of one's own; needed if the part is `other`.
         called: Option<Text>, "clamp of the sensor's cable";
         /// Its state as found.
         condition: Condition, "failed";
@@ -222,7 +222,7 @@ record! {
         signs: Signs, "[moisture-corrosion, races-worn-deep]";
         /// Designation of a bearing.
         bearing: Option<Text>, "6804-2RS";
-        /// A heading for this finding, where the one of its first sign does not fit.
+        /// A heading for this finding, if the one of its first sign does not fit.
         heading: Option<Text>, "Rust has eaten the track";
         /// What there is to see, in plain words.
         note: Option<Text>, "Track pitted all round, one ball split.";
@@ -274,11 +274,11 @@ record! {
         by: Option<Text>, "M. Oduya" => AsNoted;
         /// Parts used.
         parts: Vec<PartLine>, "[{what: bearing 6804-2RS, quantity: 2, price: £9.80}]";
-        /// Working time, charged at the rates of `workshop.yaml`; a list where there are several.
+        /// Working time, charged at the rates of `workshop.yaml`; a list if there are several.
         labour: Option<Labour>, "150 min";
         /// An agreed price in place of parts and labour.
         price: Option<Marked<Price>>, "£250.00";
-        /// Tax on that price, where it is not the workshop's usual.
+        /// Tax on that price, if it is not the workshop's usual.
         tax: Option<Marked<LineTax>>, "all" => Decides;
         /// Postage that is charged.
         postage: Option<Fee>, "£8.50";
@@ -306,13 +306,13 @@ record! {
     pub struct TorqueLine {
         /// Which screws.
         screws: Text, "case";
-        /// The part that they hold, where the screws do not say it.
+        /// The part that they hold, if the screws do not say it.
         of: Option<Text>, "gear cover" => AsNoted;
         /// Torque they were set to.
         set: Torque, "8 Nm";
-        /// Their thread, by which a torque is looked up where the model has none of its own.
+        /// Their thread, by which a torque is looked up if the model has none of its own.
         thread: Option<Text>, "M5" => AsNoted;
-        /// Coefficient of friction of thread and head, where it is known.
+        /// Coefficient of friction of thread and head, if it is known.
         friction: Option<Friction>, "0.12" => AsNoted;
     }
 }
@@ -320,7 +320,7 @@ record! {
 record! {
     /// The unit that goes back in place of the customer's.
     pub struct Exchange {
-        /// Its model, where it is another.
+        /// Its model, if it is another.
         model: Option<Text>, "Corvane M2";
         /// Its serial number.
         serial: Option<Text>, "CV2-0071190";

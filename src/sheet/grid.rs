@@ -1,6 +1,6 @@
 //! Places on a photo's lettered grid: columns A-L, rows 1-9, finer by up to three digits (`F4.5`).
 //!
-//! The grid lies over the upright picture. A digit after the point is a ninth of the cell, counted
+//! The grid covers the upright picture. A digit after the point is a ninth of the cell, counted
 //! as one reads: 1 top left, 5 the middle, 9 bottom right; without it the middle is meant. A further
 //! digit is a ninth of that ninth.
 

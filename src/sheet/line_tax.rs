@@ -1,4 +1,4 @@
-//! Which tax falls on one line of a bill, where it is not what the workshop file says for its kind.
+//! Which tax falls on one line of a bill, if it is not what the workshop file says for its kind.
 //!
 //! In: `none`, `all`, a rate such as `5 %`, or the name of one of the workshop's taxes; out:
 //! [`LineTax`]. Whether a name is known is looked at where the bill is added up.

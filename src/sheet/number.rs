@@ -35,7 +35,7 @@ impl Value for Count {
     }
 }
 
-/// How clearly a sign speaks for a cause: -2 (clearly against) to 2 (clearly for).
+/// How clearly a sign supports a cause: -2 (clearly against) to 2 (clearly for).
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Score(pub i8);
 
@@ -95,7 +95,7 @@ pub enum NumberError {
 }
 
 impl NumberError {
-    /// What to write instead, where two readings are possible.
+    /// What to write instead, if two readings are possible.
     pub fn hint(self) -> Option<&'static str> {
         match self {
             Self::NotANumber => None,
@@ -110,7 +110,7 @@ impl NumberError {
 /// Reads digits with at most one decimal mark and an optional minus sign.
 ///
 /// # Errors
-/// [`NumberError`] where the text is no number or can be read in two ways.
+/// [`NumberError`] if the text is no number or can be read in two ways.
 pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> {
     let is_negative = text.starts_with(['-', '\u{2212}']);
     let digits = text.strip_prefix(['-', '\u{2212}']).unwrap_or(text);
@@ -138,7 +138,7 @@ pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> 
     Ok(value)
 }
 
-/// `1,840.5` without its commas, where they can only group thousands.
+/// `1,840.5` without its commas, if they can only group thousands.
 fn without_groups(digits: &str) -> Option<String> {
     let (whole, fraction) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
     let (first, groups) = whole.split_once(',')?;

@@ -12,12 +12,12 @@ use super::shape::Shape;
 use super::text::{FileName, Text};
 use super::yaml::{Content, Node};
 
-/// A photo in the place where it tells something.
+/// A photo at the place that it belongs to.
 #[derive(Clone, Debug, Default)]
 pub struct PhotoUse {
     /// Its file in the job folder.
     pub file: Marked<FileName>,
-    /// Words under the photo, where the finding's own do not do.
+    /// Words under the photo, if the finding's own do not fit.
     pub caption: Option<Text>,
     /// What is drawn over it.
     pub marks: Vec<Mark>,
@@ -94,7 +94,7 @@ record! {
         label: Option<GridPlace>, "C2" => Decides;
         /// Draws a measured length from this place to the one in `to`.
         length: Option<GridPlace>, "D5" => Decides;
-        /// Diameter of a ring in cells of the grid, 0.5 to 12; 2 where nothing is said.
+        /// Diameter of a ring in cells of the grid, 0.5 to 12; 2 if nothing is said.
         size: Option<Cells>, "2" => Decides;
         /// Where an arrow comes from.
         from: Option<GridPlace>, "H2" => Decides;

@@ -12,11 +12,11 @@ pub enum Piece {
     Word(String),
     /// A list in one line.
     List(Vec<Piece>),
-    /// A list with a line or more for each item, where the place allows it.
+    /// A list with a line or more for each item, if the place allows it.
     Lines(Vec<Piece>),
     /// A block in one line.
     Block(Vec<(&'static str, Piece)>),
-    /// A block with a line for each key, where the place allows it.
+    /// A block with a line for each key, if the place allows it.
     Fields(Vec<(&'static str, Piece)>),
 }
 
@@ -93,7 +93,7 @@ pub fn entry(key: &str, value: &Piece) -> Vec<String> {
     std::iter::once(format!("{key}:")).chain(inner).collect()
 }
 
-/// A scalar as it may be written anywhere, also between brackets: plain where nothing in it could be
+/// A scalar as it may be written anywhere, also between brackets: plain if nothing in it could be
 /// taken for a sign of YAML, else in double quotes.
 pub fn scalar(text: &str) -> String {
     let is_plain = |c: char| {

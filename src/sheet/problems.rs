@@ -78,7 +78,7 @@ pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
     )
 }
 
-/// A word that is not in the list.
+/// A word that is not in the list of the field.
 pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Diagnostic {
     Diagnostic::error("sheet/unknown-word", place, format!("there is no {what} `{found}`")).hint(
         nearest(found, words)
@@ -87,7 +87,7 @@ pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Di
     )
 }
 
-/// Words that share a part between hyphens with the one found, where that narrows the choice.
+/// Words that share a part between hyphens with the one found, if that narrows the choice.
 fn with_a_word_of(found: &str, words: &[&str]) -> Option<String> {
     let parts: Vec<String> = found
         .split(|c: char| !c.is_alphanumeric())
@@ -175,7 +175,7 @@ pub fn wrong_unit(place: Place, unit: &str, what: &str, units: &[&str]) -> Diagn
         .hint(nearest(unit, units).unwrap_or_else(|| format!("units here are {}", listed(units))))
 }
 
-/// A decimal comma where the language has none, or a point that may stand for thousands.
+/// A decimal comma where the language has none, or a point that may separate thousands.
 pub fn doubtful_number(place: Place, found: &str, hint: &str) -> Diagnostic {
     Diagnostic::error("sheet/doubtful-number", place, format!("`{found}` can be read in two ways"))
         .hint(hint)
@@ -233,7 +233,7 @@ pub fn long_word(place: Place, letters: usize, most: usize) -> Diagnostic {
 pub fn long_text(place: Place, letters: usize, most: usize) -> Diagnostic {
     let message = format!("a text of {letters} letters is here; one field takes {most}");
     Diagnostic::error("sheet/long-text", place, message)
-        .hint("shorten it; a longer account can lie beside the sheet as a file of its own")
+        .hint("shorten it; a longer account can be a file beside the sheet")
 }
 
 /// `a`, `b` or `c`.
@@ -250,7 +250,7 @@ fn listed(words: &[&str]) -> String {
 
 /// An accent that can hardly be read on paper.
 pub fn faint_colour(place: Place, found: &str, contrast: f64, least: f64) -> Diagnostic {
-    let message = format!("`{found}` stands out from the paper by only {contrast:.1} : 1");
+    let message = format!("`{found}` has a contrast to the paper of only {contrast:.1} : 1");
     Diagnostic::error("sheet/faint-colour", place, message)
         .hint(format!("choose a darker colour, with at least {least} : 1"))
 }

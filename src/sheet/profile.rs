@@ -23,13 +23,13 @@ record! {
         contact: Vec<Text>, "[post@hollowmere.example]";
         /// Logo, an SVG, PNG or JPEG beside this file.
         logo: Option<Marked<FileName>>, "logo.svg";
-        /// Colour of numerals and rules; must stand out from white paper by 4.5 : 1.
+        /// Colour of numerals and rules; its contrast to white paper must be 4.5 : 1.
         accent: Option<Accent>, "#7a3b1e";
         /// Currency of every price.
         currency: Currency, "GBP";
         /// Tax on prices; without it none is shown.
         tax: Option<Tax>, "";
-        /// Language of the papers, where a sheet says nothing.
+        /// Language of the papers, if a sheet says nothing.
         language: Option<Marked<Language>>, "en";
         /// Units of distance and speed on the papers.
         units: Option<Units>, "imperial";
@@ -124,7 +124,7 @@ record! {
         rounding: Rounding, "by-invoice";
         /// The workshop's registration number, printed with every bill.
         number: Option<Text>, "GB 000 0000 00";
-        /// What it falls on: everything where nothing is said.
+        /// What it falls on: everything if nothing is said.
         on: Option<TaxedKind>, "parts";
         /// Taxes beside it, with the same `prices` and `rounding`.
         further: Vec<FurtherTax>, "[{name: PST, rate: 7 %, on: parts}]";
@@ -152,7 +152,7 @@ record! {
         name: Text, "PST";
         /// Its rate.
         rate: Share, "7 %";
-        /// What it falls on: everything where nothing is said.
+        /// What it falls on: everything if nothing is said.
         on: Option<TaxedKind>, "parts";
         /// The workshop's registration number for it, printed with every bill.
         number: Option<Text>, "PST-0000-0000";
@@ -196,7 +196,7 @@ record! {
 }
 
 record! {
-    /// What a sign speaks for in this workshop's experience, from -2 (clearly against) to 2 (clearly for).
+    /// What a sign supports in this workshop's experience, from -2 (clearly against) to 2 (clearly for).
     pub struct OwnScore {
         /// The sign.
         sign: Sign, "grease-red-gritty";

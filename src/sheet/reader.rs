@@ -27,9 +27,9 @@ pub trait Value: Default {
 
 /// A value in the place of a block's field: required, optional or a list.
 pub trait Field: Sized {
-    /// True where a block without this field is refused.
+    /// True if a block without this field is refused.
     const REQUIRED: bool;
-    /// Reads the field; `node` is `None` where the key is missing or has nothing after it.
+    /// Reads the field; `node` is `None` if the key is missing or has nothing after it.
     fn read_field(
         node: Option<&Node>,
         missing: impl FnOnce() -> Diagnostic,
@@ -132,9 +132,9 @@ impl<T: Value> Value for Marked<T> {
 pub struct Reader<'a> {
     source: &'a Source,
     problems: &'a mut Problems,
-    /// True where numbers may carry a decimal comma.
+    /// True if numbers may carry a decimal comma.
     pub decimal_comma: bool,
-    /// True where the value that is being read cannot be read.
+    /// True if the value that is being read cannot be read.
     has_failed: bool,
 }
 
@@ -155,7 +155,7 @@ impl<'a> Reader<'a> {
         self.problems.push(problem);
     }
 
-    /// True where the value that is being read has turned out to be unreadable.
+    /// True if the value that is being read has turned out to be unreadable.
     pub fn has_failed(&self) -> bool {
         self.has_failed
     }
@@ -170,7 +170,7 @@ impl<'a> Reader<'a> {
         self.has_failed = true;
     }
 
-    /// Reads one value by itself: `None` where it could not be read.
+    /// Reads one value by itself: `None` if it could not be read.
     pub fn whole<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> Option<T> {
         let outer = std::mem::take(&mut self.has_failed);
         let value = read(self);
@@ -178,7 +178,7 @@ impl<'a> Reader<'a> {
         (!has_failed).then_some(value)
     }
 
-    /// Where a value stands.
+    /// The place of a value.
     pub fn place(&self, node: &Node) -> Place {
         Place::at(self.source, node.span.clone())
     }

@@ -18,7 +18,7 @@ pub fn compared(typed: &str) -> Option<String> {
     is_number.then_some(plain)
 }
 
-/// What stands behind `serial:` anywhere in a sheet, as [`compared`], at most eight.
+/// What is behind `serial:` anywhere in a sheet, as [`compared`], at most eight.
 pub fn glimpsed(sheet: &[u8]) -> Vec<String> {
     const KEY: &[u8] = b"serial";
     let mut found = Vec::new();

@@ -54,7 +54,7 @@ pub struct RecordShape {
     pub fields: Vec<FieldShape>,
 }
 
-/// Where the papers print what stands in a field: nothing that is typed is lost without a word.
+/// Where the papers print the value of a field: nothing that is typed is lost unseen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Printed {
     /// In the section of the report that it belongs to: page 1, findings, work, ride and so on.
@@ -81,9 +81,9 @@ pub struct FieldShape {
     pub was: Option<&'static str>,
     /// What it is for.
     pub about: String,
-    /// A right value as it would be typed; empty where the field is a block of its own.
+    /// A right value as it would be typed; empty if the field is a block of its own.
     pub example: &'static str,
-    /// True where the field must be there.
+    /// True if the field must be there.
     pub required: bool,
     /// Where the papers print it.
     pub printed: Printed,
@@ -106,7 +106,7 @@ impl Shape {
         }
     }
 
-    /// The block that this value is or lists, where it is one.
+    /// The block that this value is or lists, if it is one.
     pub fn record(&self) -> Option<&RecordShape> {
         match self {
             Self::Record(record) => Some(record),

@@ -82,7 +82,7 @@ pub fn is_device(name: &str) -> bool {
 }
 
 form!(
-    /// Language of the papers, a BCP 47 tag of language and, where wanted, region: `en`, `de-CH`.
+    /// Language of the papers, a BCP 47 tag of language and, if wanted, region: `en`, `de-CH`.
     Language, "language tag", "^[a-z]{2,3}(-[A-Z]{2})?$", "en",
     |text| {
         let (language, region) = text.split_once('-').unwrap_or((text, "GB"));
@@ -99,7 +99,7 @@ impl Language {
         self.0.split('-').next().unwrap_or_default()
     }
 
-    /// The region, where one is given: `CH` of `de-CH`.
+    /// The region, if one is given: `CH` of `de-CH`.
     pub fn region(&self) -> Option<&str> {
         self.0.split_once('-').map(|(_, region)| region)
     }

@@ -16,7 +16,7 @@ pub struct Sheet {
     pub tree: Node,
     /// What it says.
     pub fields: FindingsSheet,
-    /// True where every value of it could be read; what is left out of `fields` is else not missing
+    /// True if every value of it could be read; what is left out of `fields` is else not missing
     /// but unknown.
     pub is_whole: bool,
 }

@@ -1,6 +1,6 @@
 //! The fixed words of the sheet: kinds, conditions, actions, causes, outcomes, habits.
 //!
-//! Their printed wording per language stands in `report-templates/wording/<language>/`.
+//! Their printed wording per language is in `report-templates/wording/<language>/`.
 
 mod bench;
 mod origin;
@@ -72,7 +72,7 @@ words! {
         Replaced = "replaced",
         /// Not there before.
         Added = "added",
-        /// Sealed anew with a paste or a bead, the part itself kept.
+        /// Sealed again with a paste or a bead, the part itself kept.
         Resealed = "resealed",
         /// Given a coating against water, the part itself kept.
         Coated = "coated",
@@ -166,7 +166,7 @@ words! {
 }
 
 words! {
-    /// Where the bike stands when it is not ridden.
+    /// Where the bike is kept when it is not ridden.
     "place of storage" pub enum Storage {
         /// In a heated room.
         Indoors = "indoors",

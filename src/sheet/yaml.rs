@@ -16,7 +16,7 @@ use super::problems;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place, Problems};
 
-/// How deep lists and blocks may stand in each other.
+/// How deep lists and blocks may be nested.
 const MAX_DEPTH: usize = 32;
 /// How many keys and values a file may hold.
 const MAX_NODES: usize = 20_000;
@@ -28,12 +28,12 @@ pub struct Node {
     pub span: Range<usize>,
     /// Bytes from its first letter to its last, brackets of a list or block in one line included.
     pub whole: Range<usize>,
-    /// What stands there.
+    /// What is there.
     pub content: Content,
 }
 
 impl Node {
-    /// The value under a key, where this is a block that has it.
+    /// The value under a key, if this is a block that has it.
     pub fn get(&self, key: &str) -> Option<&Self> {
         let Content::Map(entries) = &self.content else { return None };
         entries.iter().find(|entry| entry.key == key).map(|entry| &entry.value)
@@ -228,7 +228,7 @@ impl Builder<'_> {
         span.end + n_blanks + usize::from(behind[n_blanks..].starts_with(':'))
     }
 
-    /// The place of an empty value: the parser reports it where the next thing begins.
+    /// The place of an empty value: the parser reports it if the next thing begins.
     fn nothing_before(&self, start: usize) -> Range<usize> {
         let end = self.source.text().get(..start).map_or(0, |before| before.trim_end().len());
         end..end
@@ -302,7 +302,7 @@ impl Builder<'_> {
             Some(Open::List { items, .. }) => items.push(node),
             Some(Open::Map { entries, known, key, .. }) => {
                 if let Some((key, key_span)) = key.take() {
-                    // A second value under the same key was reported; the first one stands.
+                    // A second value under the same key was reported; the first one counts.
                     if !known.contains_key(&key) {
                         known.insert(key.clone(), key_span.clone());
                         entries.push(Entry { key, key_span, value: node });

@@ -306,7 +306,7 @@ fn hostile_file_names_are_refused_before_anything_is_made() {
     }
     let mut twice = Wish::new("HD-1").with(&["real.jpg"]);
     twice.in_memory.push(in_memory("originals/real.jpg", "other"));
-    assert_eq!(desk.seal(&twice).unwrap_err().cause, "two files would lie in its place");
+    assert_eq!(desk.seal(&twice).unwrap_err().cause, "two files would be in its place");
     assert!(!desk.archive().exists());
 }
 

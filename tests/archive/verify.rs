@@ -26,6 +26,8 @@ mod made;
 mod owners;
 /// PDFs against what they were made from.
 mod papers;
+/// Pictures on the pages of papers that cannot be made again.
+mod pictures;
 /// One file taken out of a bag.
 mod redacted;
 /// Every sentence beside the check that licenses it.

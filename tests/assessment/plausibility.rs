@@ -106,7 +106,7 @@ fn a_camera_whose_photos_all_lie_on_one_side_is_told_once() {
     assert_eq!(judged(&photos), [Doubt::Clock(whole)]);
     assert_eq!(
         judged(&photos)[0].message(&photos),
-        "all 2 photos of the camera `Kestrel K2` lie 8 days or more before the arrival"
+        "all 2 photos of the camera `Kestrel K2` are 8 days or more before the arrival"
     );
     // One photo within the days, and the clock is not to blame.
     photos.push(early("d.jpg", 4, (2026, 3, 5)));
@@ -354,7 +354,7 @@ fn one_photo_in_two_jobs_is_found_in_whatever_order_they_come() {
     assert_eq!(shared(&photos), expected);
     assert_eq!(
         expected[0].message(),
-        "one photo stands in several jobs: `bearing.jpg` of job `HD-1`, `rust.jpg` of job `HD-2`"
+        "one photo is in several jobs: `bearing.jpg` of job `HD-1`, `rust.jpg` of job `HD-2`"
     );
     assert!(shared(&photos[..1]).is_empty());
 }

@@ -120,11 +120,13 @@ fn bearing(of: u32) -> RgbImage {
     let (scale, light) = (1.0 + (unit(3) - 0.5) * 0.03, 0.9 + unit(4) * 0.2);
     let turn = unit(5) * std::f64::consts::TAU;
     RgbImage::from_fn(640, 480, |px, py| {
-        // The bench and its mat are the same for all; the camera is held a little otherwise.
+        // The bench and its mat are the same for all; the part lies elsewhere on it, and the camera is
+        // held a little otherwise.
         let (x, y) =
             ((f64::from(px) - 320.0 - across) / scale, (f64::from(py) - 240.0 - down) / scale);
-        let mut value = 96.0 + 26.0 * uneven(1, x, y, 7.0) + 14.0 * uneven(2, x, y, 31.0);
-        if (x / 40.0).fract().abs() < 0.04 || (y / 40.0).fract().abs() < 0.04 {
+        let (mx, my) = (x + 200.0 * unit(8), y + 200.0 * unit(9));
+        let mut value = 96.0 + 26.0 * uneven(1, mx, my, 7.0) + 14.0 * uneven(2, mx, my, 31.0);
+        if (mx / 40.0).fract().abs() < 0.04 || (my / 40.0).fract().abs() < 0.04 {
             value -= 30.0;
         }
         let (radius, angle) = ((x * x + y * y).sqrt(), y.atan2(x));
@@ -166,7 +168,7 @@ fn photos_of_like_parts_on_one_bench_are_not_called_the_same() {
             n_candidates += 1;
             let other = &known[candidate.known];
             if let Some(agreement) = one.shade.agreement(&other.shade, candidate.fit) {
-                likest = likest.max(agreement.quarter);
+                likest = likest.max(agreement.middle);
                 let is_same = recognition::is_same(&agreement, &one.facts, &other.facts);
                 assert!(!is_same, "{at} and {}: {agreement:?}", candidate.known);
             }
@@ -174,7 +176,7 @@ fn photos_of_like_parts_on_one_bench_are_not_called_the_same() {
     }
     // They are alike enough to be compared at all, and far from what copies reach.
     assert!(10 <= n_candidates, "{n_candidates} candidates");
-    assert!(likest < 600, "{likest}");
+    assert!(likest < 900, "{likest}");
     // A copy of one of them is told from the other nine.
     let copy = seen(&jpeg(&imageops::flip_horizontal(&cut(&bearing(3), [6, 6, 9, 4])), 70));
     let found: Vec<usize> = copies(&copy, &known).iter().map(|one| one.0).collect();

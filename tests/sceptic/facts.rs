@@ -194,11 +194,10 @@ impl<'a> Reading<'a> {
         self.findings.iter().find(|one| one.shows(WAY_IN))
     }
 
-    /// The readings of play as found and as left, in mm.
-    fn play(&self) -> Option<(f64, f64)> {
+    /// The reading of play as found or as left, in mm.
+    fn play(&self, when: &str) -> Option<f64> {
         let check = self.tree["bench"].as_sequence()?.first()?;
-        let mm = |key: &str| text(&check[key])?.strip_suffix(" mm")?.parse::<f64>().ok();
-        Some((mm("before")?, mm("after")?))
+        text(&check[when])?.strip_suffix(" mm")?.parse().ok()
     }
 
     /// How many different things are told of harmed parts.
@@ -361,9 +360,10 @@ impl<'a> Reading<'a> {
                     .any(|one| one.is_told() && !way.is_some_and(|way| std::ptr::eq(way, one)))
             }
             Fact::HarmBeyondTold => 4 < self.harmed_clauses(),
-            Fact::ReadingOutsideAsFound => self.play().is_some_and(|(before, _)| 0.25 < before),
+            Fact::ReadingOutsideAsFound => self.play("before").is_some_and(|before| 0.25 < before),
             Fact::ReadingImproved => {
-                self.play().is_some_and(|(before, after)| after < before && after <= 0.25)
+                let both = self.play("before").zip(self.play("after"));
+                both.is_some_and(|(before, after)| after < before && after <= 0.25)
             }
             Fact::OriginAge => self.is("cause.origin", "age"),
             Fact::OriginWear => self.is("cause.origin", "wear"),

@@ -84,7 +84,11 @@ fn head(kind: &str, at: usize) -> String {
     match at % 7 {
         0 => text += "  water: 40 ml\n",
         3 => {
-            text += "  bike-check: {display: on, battery: on, error-codes: E20, codes-point-to: wiring, assistance: weak, noise: grinding}\n";
+            let point = pick(&["", ", codes-point-to: wiring"], at);
+            let _ = writeln!(
+                text,
+                "  bike-check: {{display: on, battery: on, error-codes: E20{point}, assistance: weak, noise: grinding}}"
+            );
         }
         5 => {
             text += "  bike-check: {display: flickering, battery: on, error-codes: none, noise: silent}\n";

@@ -12,9 +12,10 @@ use splitcase::document::papers;
 use splitcase::document::templates::Templates;
 use splitcase::sheet::catalogue::group::PartGroup;
 use splitcase::sheet::charges::PartState;
+use splitcase::sheet::handling::DryingWay;
 use splitcase::sheet::vocabulary::{
-    Action, AnsweredBy, CauseKind, CheckKind, Chemistry, Condition, NoticedSign, OptionKind,
-    OriginKind, Outcome, TurningRing, UnitKind,
+    Action, AnsweredBy, CauseKind, CheckKind, Chemistry, CodesPointTo, Condition, NoticedSign,
+    OptionKind, OriginKind, Outcome, TurningRing, UnitKind,
 };
 
 /// The words of a choice of the sheet.
@@ -110,7 +111,15 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
         ["most", "full", "empty", "reading", "line", "level", "zone", "fit", "from", "to", "list"];
     BTreeMap::from([
         ("conditions", all!(Condition)),
-        ("conditions-happened", all!(Condition)),
+        ("conditions-told", all!(Condition)),
+        ("actions-in-caption", all!(Action)),
+        ("several-of-group", all!(PartGroup)),
+        ("the-same", all!(PartGroup)),
+        ("codes-point", all!(CodesPointTo)),
+        ("dried-how", all!(DryingWay)),
+        ("came-in", keys(&function("document/facts.rs", "came_in"), &["came-in"])),
+        ("as-found", checks_with("as-found")),
+        ("improved", checks_with("improved")),
         ("actions", all!(Action)),
         ("causes", all!(CauseKind)),
         ("causes-as-subject", all!(CauseKind)),
@@ -122,6 +131,7 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
         ("unit-kinds-short", all!(UnitKind)),
         ("option-kinds", all!(OptionKind)),
         ("option-kinds-short", all!(OptionKind)),
+        ("option-renews", all!(OptionKind)),
         ("answered-by", all!(AnsweredBy)),
         ("part-states", all!(PartState)),
         ("turning-rings", all!(TurningRing)),
@@ -182,6 +192,13 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
             keys(&arms.collect::<Vec<_>>().join("\n"), &[])
         }),
     ])
+}
+
+/// Checks of the bench that page 1 has a clause for, in English: some have none.
+fn checks_with(clause: &str) -> BTreeSet<String> {
+    let words = super::rows(&Templates::built_in(), "en", "bench");
+    let is_check = |word: &&String| CheckKind::ALL.iter().any(|check| check.word() == *word);
+    words[clause].keys().filter(is_check).cloned().collect()
 }
 
 /// The body of a method.

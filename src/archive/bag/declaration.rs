@@ -32,7 +32,7 @@ const OLD_VERSIONS: &[&str] = &["0.93", "0.94", "0.95", "0.96", "0.97"];
 pub const MAX_BYTES: u64 = 4096;
 
 /// Reads the declaration. What cannot be read is taken to be version 1.0 in UTF-8, so that the
-/// rest of the bag can still be told of.
+/// rest of the bag can still be reported.
 pub fn read(bytes: &[u8]) -> (Declaration, Vec<Flaw>) {
     let mut declared = Declaration::default();
     let (lines, mut flaws) = lines(DECLARATION, bytes, Encoding::Utf8, false);

@@ -3,7 +3,6 @@
 use std::io::{self, ErrorKind, Read};
 
 use md5::Md5;
-use sha1::Digest as _;
 use sha2::{Digest, Sha224, Sha256, Sha384, Sha512};
 
 use crate::digest;
@@ -58,7 +57,7 @@ impl Algorithm {
         self.row().2
     }
 
-    /// True where nobody is known to make two files with the same digest.
+    /// True if nobody is known to make two files with the same digest.
     pub fn is_strong(self) -> bool {
         self.row().3
     }
@@ -133,7 +132,7 @@ impl Sums {
         Ok(Self { sums: sums.collect() })
     }
 
-    /// The digest by one algorithm in lower case digits, where it was asked for.
+    /// The digest by one algorithm in lower case digits, if it was asked for.
     pub fn by(&self, algorithm: Algorithm) -> Option<&str> {
         self.sums.iter().find(|(one, _)| *one == algorithm).map(|(_, sum)| sum.as_str())
     }

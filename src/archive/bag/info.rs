@@ -1,7 +1,7 @@
 //! `bag-info.txt` (RFC 8493, 2.2.2): fields and counts -> lines; lines -> labels with values, and
 //! what is wrong.
 //!
-//! Not here: which workshop and job the fields speak of (the caller).
+//! Not here: which workshop and job the fields name (the caller).
 
 use chrono::NaiveDate;
 
@@ -12,7 +12,7 @@ use crate::failure::Failure;
 /// Fields that are counted or dated here, whatever the caller says.
 const OWN: &[&str] = &["Bagging-Date", "Keep-Until", "Bag-Size", "Payload-Oxum"];
 
-/// How much lies below `data/`.
+/// How much is below `data/`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Counted {
     /// Bytes of all files.
@@ -70,7 +70,7 @@ fn size(bytes: u64) -> String {
 #[derive(Debug, Default)]
 pub struct BagInfo {
     fields: Vec<(String, String)>,
-    /// True where the file is there and could not be read.
+    /// True if the file is there and could not be read.
     pub is_unread: bool,
 }
 

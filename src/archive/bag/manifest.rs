@@ -41,7 +41,7 @@ pub struct Listed {
     pub digest: String,
 }
 
-/// Which files a manifest speaks of.
+/// Which files a manifest lists.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Part {
     /// Those below `data/`.
@@ -99,7 +99,7 @@ pub fn read(
         }
         if !part.holds(&path) {
             let message = match part {
-                Part::Payload => format!("`{}` does not lie below `data/`", names::shown(&path)),
+                Part::Payload => format!("`{}` is not below `data/`", names::shown(&path)),
                 Part::Tags => format!("`{}` is no tag file", names::shown(&path)),
             };
             flaws.push(problems::line(file, number, &message));
@@ -168,7 +168,7 @@ pub fn read_fetch(
         if let Some(what) = names::danger(&path) {
             flaws.push(problems::danger(FETCH, number, &path, what));
         } else if !Part::Payload.holds(&path) {
-            let message = format!("`{}` does not lie below `data/`", names::shown(&path));
+            let message = format!("`{}` is not below `data/`", names::shown(&path));
             flaws.push(problems::line(FETCH, number, &message));
         } else if places.insert(path.clone(), url.to_owned()).is_some() {
             flaws.push(problems::listed_twice(FETCH, number, &path));

@@ -56,7 +56,7 @@ fn is_plain(name: &str) -> bool {
     matches!(parts.next(), Some(Component::Normal(own)) if own == name) && parts.next().is_none()
 }
 
-/// True where every usual file system can keep a path under its name.
+/// True if every usual file system can keep a path under its name.
 pub fn is_portable(path: &str) -> bool {
     path.split('/').all(|name| {
         !is_device(name)
@@ -90,7 +90,7 @@ pub fn decode(path: &str) -> String {
     out + rest
 }
 
-/// The first pairs of paths that differ only in case or Unicode form, in order, at most so many.
+/// The first pairs of paths that differ only in case or Unicode form, in order, at most this many.
 ///
 /// Folders count too: `Photos/a.jpg` and `photos/b.jpg` share one folder if case is ignored.
 pub fn clashes<'a>(paths: impl Iterator<Item = &'a str>, most: usize) -> Vec<(&'a str, &'a str)> {

@@ -14,7 +14,7 @@ use crate::archive::{durable, layout};
 use crate::digest::{self, Passed};
 use crate::failure::Failure;
 
-/// A file that lies in a bag.
+/// A file that is in a bag.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Held {
     /// Path below the bag, with `/`.

@@ -61,7 +61,7 @@ pub fn check(bag: &Path) -> Result<Checked, String> {
     Ok(Checked { digest: Digest::of(tag_manifest.as_bytes()), keep_until })
 }
 
-/// True where two files hold the same bytes.
+/// True if two files hold the same bytes.
 ///
 /// # Errors
 /// One of them cannot be read.
@@ -74,7 +74,7 @@ pub fn are_alike(one: &Path, other: &Path) -> Result<bool, Failure> {
     Ok(digest(one)? == digest(other)?)
 }
 
-/// True where a file holds just these bytes.
+/// True if a file holds just these bytes.
 pub fn holds(path: &Path, bytes: &[u8]) -> bool {
     fs::read(path).is_ok_and(|own| own == bytes)
 }
@@ -106,7 +106,7 @@ pub fn changes(before: &BTreeMap<String, String>, now: &BTreeMap<String, String>
     if parts.is_empty() { "no file differs".to_owned() } else { parts.join("; ") }
 }
 
-/// The list of payload files as it stands, unread where it cannot be read.
+/// The list of payload files as it is, unread if it cannot be read.
 pub fn manifest(bag: &Path) -> Option<String> {
     text(bag, MANIFEST).ok()
 }

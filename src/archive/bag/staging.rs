@@ -1,6 +1,6 @@
 //! The place where a bag is made: `.making-<process>-<n>/` in the job's folder of an archive.
 //!
-//! It is locked as long as its maker lives, so that what a killed one left can be told apart, and it
+//! It is locked as long as its maker lives, so that what a killed one left can be recognised, and it
 //! goes when its maker is done, whatever came of it.
 
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
@@ -90,7 +90,7 @@ impl Drop for Staging {
         self.lock = None;
         // What cannot be cleared now is cleared by the next seal of the job.
         let _ = fs::remove_dir_all(&self.folder);
-        // Goes only where it is empty: then this was to be the first bag, and it did not come to be.
+        // Goes only if it is empty: then this was to be the first bag, and it did not come to be.
         let _ = fs::remove_dir(&self.job_folder);
     }
 }

@@ -21,7 +21,7 @@ const STEP: usize = 128 * 1024;
 
 /// Writes the tar of a bag to a new file, down to the disk.
 ///
-/// `top` is the folder that all lies in; every entry bears the start of `day`, in UTC.
+/// `top` is the folder that all is in; every entry bears the start of `day`, in UTC.
 ///
 /// # Errors
 /// The bag cannot be read or changes meanwhile, or the disk refuses.
@@ -72,7 +72,7 @@ pub fn header(kind: EntryType, bytes: u64, day: NaiveDate) -> Header {
     header
 }
 
-/// A file read up to the length that its header tells; shorter is an error.
+/// A file read up to the length that its header says; shorter is an error.
 struct Counted {
     file: File,
     left: u64,

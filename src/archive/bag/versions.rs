@@ -1,6 +1,6 @@
-//! The folder of one job in an archive: which versions stand there, and putting a new one beside.
+//! The folder of one job in an archive: which versions are there, and putting a new one beside.
 //!
-//! Nothing that stands there is written over or taken away. Not here: making bags (write, staging).
+//! Nothing that is there is written over or taken away. Not here: making bags (write, staging).
 
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
 
@@ -95,7 +95,7 @@ impl Versions<'_> {
         Ok(versions)
     }
 
-    /// The version after all that stand there or were ever registered.
+    /// The version after all that are there or were ever registered.
     ///
     /// # Errors
     /// The folder cannot be read, or numbers have run out.
@@ -181,10 +181,10 @@ impl Versions<'_> {
         (None, remarks)
     }
 
-    /// Puts a finished bag into its place and registers it; where that fails, it is taken back.
+    /// Puts a finished bag into its place and registers it; if that fails, it is taken back.
     ///
     /// # Errors
-    /// Something stands in its place, or the disk refuses.
+    /// Something is in its place, or the disk refuses.
     pub fn put(
         &self,
         made: &Path,
@@ -193,7 +193,7 @@ impl Versions<'_> {
     ) -> Result<Entry, Failure> {
         let place = self.bag(new.version);
         if place.symlink_metadata().is_ok() {
-            return Err(Failure::on("put the bag at", &place, "something stands in its place"));
+            return Err(Failure::on("put the bag at", &place, "something is in its place"));
         }
         fs::rename(made, &place)
             .map_err(|error| durable::failed("put the bag at", &place, &error))?;
@@ -205,7 +205,7 @@ impl Versions<'_> {
         done
     }
 
-    /// Puts a finished tar into its place; one that stands there already stays.
+    /// Puts a finished tar into its place; one that is there already stays.
     ///
     /// # Errors
     /// The disk refuses.

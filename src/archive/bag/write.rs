@@ -43,7 +43,7 @@ impl Bag {
 /// lose.
 ///
 /// # Errors
-/// A name is not safe, or two files would lie in the same place.
+/// A name is not safe, or two files would be in the same place.
 pub fn check_names(request: &SealRequest<'_>) -> Result<Vec<Remark>, Failure> {
     names::check_job(request.job)?;
     let originals = request.originals.iter();
@@ -55,7 +55,7 @@ pub fn check_names(request: &SealRequest<'_>) -> Result<Vec<Remark>, Failure> {
         names::check_path(name)?;
         if !paths.insert(path) {
             let action = format!("seal the file `{}`", name.escape_debug());
-            return Err(Failure::new(action, "two files would lie in its place"));
+            return Err(Failure::new(action, "two files would be in its place"));
         }
     }
     let below_data = || paths.iter().map(|path: &String| path.strip_prefix(DATA).unwrap_or(path));
@@ -68,7 +68,7 @@ pub fn check_names(request: &SealRequest<'_>) -> Result<Vec<Remark>, Failure> {
     Ok(clashes.chain(odd).collect())
 }
 
-/// Makes the bag of a request; nothing may stand at `folder` yet.
+/// Makes the bag of a request; nothing may be at `folder` yet.
 ///
 /// # Errors
 /// A file is refused or changes while it is copied, or the disk refuses.

@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::archive::bag::names;
 use crate::failure::Failure;
 
-pub(in crate::archive) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
+pub(crate) fn unknown_algorithm(path: &Path, name: &str) -> Failure {
     Failure::on(
         "use the manifest",
         path,
@@ -16,19 +16,19 @@ pub(in crate::archive) fn unknown_algorithm(path: &Path, name: &str) -> Failure 
     .hint("md5, sha1, sha224, sha256, sha384 and sha512 are known")
 }
 
-pub(in crate::archive) fn unknown_encoding(path: &Path, name: &str) -> Failure {
+pub(crate) fn unknown_encoding(path: &Path, name: &str) -> Failure {
     let cause = format!("nothing is known here of the encoding `{}`", names::shown(name));
     Failure::on("read the text files of", path, cause)
 }
 
-pub(in crate::archive) fn short_head(head: &str, least: usize) -> Failure {
+pub(crate) fn short_head(head: &str, least: usize) -> Failure {
     let cause = format!("it has {} digits, and so short a one can be forged", head.len());
     Failure::new("look for the noted head", cause).hint(format!(
         "give at least {least} digits; `splitcase verify --archive DIR --head` prints all 64"
     ))
 }
 
-pub(in crate::archive) fn no_workshops_bag(archive: &Path, job: &str) -> Failure {
+pub(crate) fn no_workshops_bag(archive: &Path, job: &str) -> Failure {
     let cause = format!(
         "only an owner's copy is here, and no workshop's bag of the job `{}`",
         names::shown(job)
@@ -37,16 +37,16 @@ pub(in crate::archive) fn no_workshops_bag(archive: &Path, job: &str) -> Failure
         .hint("ask the workshop for its own bag; an owner's copy holds no originals")
 }
 
-pub(in crate::archive) fn nothing_sealed(path: &Path) -> Failure {
+pub(crate) fn nothing_sealed(path: &Path) -> Failure {
     Failure::on("verify", path, "nothing is sealed here: its register names no bag")
 }
 
-pub(in crate::archive) fn not_an_archive(path: &Path) -> Failure {
+pub(crate) fn not_an_archive(path: &Path) -> Failure {
     Failure::on("hold the noted head against", path, "it is no archive")
         .hint("`--head-was` goes with the folder that holds `register.jsonl`")
 }
 
-pub(in crate::archive) fn not_a_paper(path: &Path) -> Failure {
+pub(crate) fn not_a_paper(path: &Path) -> Failure {
     Failure::on("hold the originals against", path, "it is no PDF")
         .hint("`--against` goes with a PDF")
 }

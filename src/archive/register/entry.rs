@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 /// What the first line names as the digest of the line before.
 pub const NO_LINE: &str = "0000000000000000000000000000000000000000000000000000000000000000";
 
-/// What a line tells.
+/// What a line says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Event {
@@ -27,7 +27,7 @@ pub enum Event {
 pub struct Entry {
     /// Number of the line, from 1.
     pub line: u64,
-    /// What it tells.
+    /// What it says.
     pub event: Event,
     /// Number of the job.
     pub job: String,

@@ -11,9 +11,9 @@ pub const MAX_BYTES: u64 = 256;
 /// The last line of a register at some time.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct History {
-    /// Its number; 0 where there was none yet.
+    /// Its number; 0 if there was none yet.
     pub line: u64,
-    /// Its SHA-256, 64 digits; zeros where there was none.
+    /// Its SHA-256, 64 digits; zeros if there was none.
     pub digest: String,
 }
 
@@ -37,7 +37,7 @@ impl History {
         (history.text() == text).then_some(history)
     }
 
-    /// True where a register has this line at this place.
+    /// True if a register has this line at this place.
     pub fn is_in(&self, register: &Register) -> bool {
         if self.line == 0 {
             return self.digest == NO_LINE;

@@ -2,7 +2,7 @@
 //!
 //! One JSON object a line; each holds the SHA-256 of the line before it, so that a line that was
 //! changed, taken out or put in shows at the next one. Reading never writes, and it waits for a
-//! writer only where the last line looks torn.
+//! writer only if the last line looks torn.
 //! Not here: adding lines and mending (write).
 
 #![allow(clippy::disallowed_methods, reason = "the archive is kept on disk")]
@@ -33,7 +33,7 @@ pub enum Flaw {
         line: u64,
         /// How many bytes of it are there.
         bytes: usize,
-        /// True where nothing lacks but the newline.
+        /// True if nothing lacks but the newline.
         is_complete: bool,
     },
     /// A line is not one that this program writes.
@@ -48,7 +48,7 @@ pub enum Flaw {
         /// Number of the line, from 1.
         line: u64,
     },
-    /// It has so many flaws that the rest was not read.
+    /// It has too many flaws, so that the rest was not read.
     GaveUp {
         /// Number of the last line that was read, from 1.
         line: u64,
@@ -95,7 +95,7 @@ impl fmt::Display for Flaw {
     }
 }
 
-/// A register as it stands on disk.
+/// A register as it is on disk.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Register {
     /// The lines that can be read, in order.
@@ -106,7 +106,7 @@ pub struct Register {
     pub whole_bytes: u64,
     /// How many lines have a newline.
     pub whole_lines: u64,
-    /// What stands after the last newline.
+    /// What is after the last newline.
     pub tail: Vec<u8>,
     head: Option<Digest>,
     last_number: u64,
@@ -123,7 +123,7 @@ impl Register {
         self.head.map_or_else(|| NO_LINE.to_owned(), |head| head.hex())
     }
 
-    /// The lines that tell of sealed bags of a job, in order.
+    /// The lines about sealed bags of a job, in order.
     pub fn sealed<'a>(&'a self, job: &'a str) -> impl DoubleEndedIterator<Item = &'a Entry> {
         self.entries.iter().filter(move |entry| entry.event == Event::Sealed && entry.job == job)
     }
@@ -196,7 +196,7 @@ impl Register {
     }
 }
 
-/// Reads the register of an archive; where there is none yet, it is empty.
+/// Reads the register of an archive; if there is none yet, it is empty.
 ///
 /// # Errors
 /// The archive is no folder, or the file cannot be read. Flaws are no errors.
@@ -220,7 +220,7 @@ pub fn register(archive: &Path) -> Result<Register, Failure> {
 pub fn register_now(archive: &Path) -> Result<Register, Failure> {
     let path = archive.join(REGISTER);
     let failed = |cause: &dyn fmt::Display| Failure::on("read the register", &path, cause);
-    // Asked before it is opened: a pipe would wait for ever.
+    // Asked before it is opened: a pipe would wait without end.
     let state = match fs::metadata(&path) {
         Ok(state) => state,
         Err(error) if error.kind() == ErrorKind::NotFound && archive.is_dir() => {

@@ -17,7 +17,7 @@ use crate::archive::layout::{self, LOCK, REGISTER};
 use crate::archive::request::Remark;
 use crate::failure::Failure;
 
-/// What a new line is to tell; its number and what it follows are added here.
+/// What a new line is to say; its number and what it follows are added here.
 #[derive(Clone, Debug)]
 pub struct NewEntry<'a> {
     /// What happened.
@@ -34,7 +34,7 @@ pub struct NewEntry<'a> {
     pub time: DateTime<Utc>,
     /// Until which day the bag is to be kept.
     pub keep_until: Option<NaiveDate>,
-    /// Why it was taken away, where it was.
+    /// Why it was taken away, if it was.
     pub because: Option<&'a str>,
 }
 
@@ -50,7 +50,7 @@ pub struct RegisterWriter {
 
 impl RegisterWriter {
     /// Waits for the lock, reads the register and mends its last line where that is torn. The
-    /// archive's folder is made where there is none.
+    /// archive's folder is made if there is none.
     ///
     /// # Errors
     /// The disk refuses or knows no locks, or the register has a flaw that is not mended by itself.
@@ -76,7 +76,7 @@ impl RegisterWriter {
         Ok(writer)
     }
 
-    /// The register as it stands.
+    /// The register as it is.
     pub fn register(&self) -> &Register {
         &self.register
     }
@@ -86,7 +86,7 @@ impl RegisterWriter {
         self.mended.as_ref()
     }
 
-    /// False where a line could not be added and not be taken back either.
+    /// False if a line could not be added and not be taken back either.
     pub fn is_as_before(&self) -> bool {
         self.is_as_before
     }
@@ -171,7 +171,7 @@ impl RegisterWriter {
     }
 }
 
-/// Opens a file of the archive, and nothing that only looks like one: a pipe would wait for ever.
+/// Opens a file of the archive, and nothing that only looks like one: a pipe would wait without end.
 fn open(path: &Path) -> Result<File, Failure> {
     if path.symlink_metadata().is_ok_and(|state| !state.is_file()) {
         return Err(Failure::on("open", path, "it is no plain file")

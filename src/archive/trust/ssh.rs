@@ -23,7 +23,7 @@ pub use self::sshsig::{check, sign};
 #[cfg(not(feature = "signature"))]
 pub use self::without::{check, holds_key, sign};
 
-/// A remark where persons other than its owner may read the key file, else nothing.
+/// A remark if persons other than its owner may read the key file, else nothing.
 ///
 /// Looks at the mode bits, as `ssh` does; on systems without them there is never a remark.
 pub fn open_to_others(key_file: &Path) -> Option<String> {

@@ -1,4 +1,4 @@
-//! A whole archive: its register, each bag that the register names, and whatever else lies there.
+//! A whole archive: its register, each bag that the register names, and whatever else is there.
 //!
 //! Not here: reading the register's lines (`archive::register`), judging one bag (bag).
 
@@ -125,7 +125,7 @@ fn check_head(register: &Register, noted: &str, found: &mut Judgement) {
         Ok(noted) => noted,
         Err(failure) => return found.could_not.push(failure),
     };
-    // The digest of each line stands in the next one; that of the last is the head.
+    // The digest of each line is in the next one; that of the last is the head.
     let following = register.entries.iter().skip(1).map(|entry| entry.previous.clone());
     let digests = following.chain(register.head().map(|head| head.hex()));
     let at = digests.zip(1..).find(|(digest, _)| digest.starts_with(&noted)).map(|(_, line)| line);
@@ -146,9 +146,9 @@ struct Lines<'a> {
     erased: BTreeMap<&'a str, &'a Entry>,
     redacted: BTreeMap<String, Redacted>,
     register: &'a Register,
-    /// Day of the latest line, or of the reader's clock where that is earlier.
+    /// Day of the latest line, or of the reader's clock if that is earlier.
     latest: Option<NaiveDate>,
-    /// False where the register is there and could not be read: then it accuses nothing.
+    /// False if the register is there and could not be read: then it accuses nothing.
     is_read: bool,
 }
 
@@ -207,7 +207,7 @@ impl<'a> Lines<'a> {
         lines
     }
 
-    /// The last day of a bag, where it had passed before the register's latest line was written.
+    /// The last day of a bag, if it had passed before the register's latest line was written.
     fn released(&self, bag: &str) -> Option<NaiveDate> {
         let day = self.sealed.get(bag)?.keep_until.as_ref()?.parse().ok()?;
         (day < self.latest?).then_some(day)
@@ -265,7 +265,7 @@ impl JobFolder<'_> {
         }
     }
 
-    /// Holds a bag against its line. `bag` names it in the register, `place` is where it lies.
+    /// Holds a bag against its line. `bag` names it in the register, `place` is where it is.
     fn judge_bag(
         &self,
         bag: &str,

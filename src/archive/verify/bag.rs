@@ -31,7 +31,7 @@ const MAX_LIST: u64 = 32 << 20;
 /// Longest `bag-info.txt` in bytes.
 const MAX_INFO: u64 = 1 << 20;
 
-/// Most pairs of names that are told of.
+/// Most pairs of names that are reported.
 const MAX_CLASHES: usize = 8;
 
 /// A judged bag.
@@ -43,7 +43,7 @@ pub(super) struct Bag {
     pub files: usize,
     /// What papers are held against.
     pub contents: Contents,
-    /// Digest of its tag manifest, where it has one.
+    /// Digest of its tag manifest, if it has one.
     pub seal: Option<Digest>,
     /// What it says of itself.
     pub info: BagInfo,
@@ -93,7 +93,7 @@ pub(super) fn tar(path: &Path, against: &Against<'_>, asked: Asked<'_>) -> Bag {
     }
 }
 
-/// The reply of a time-stamp authority beside a bag, where there is one.
+/// The reply of a time-stamp authority beside a bag, if there is one.
 fn stamp_beside(bag: &Path) -> Option<PathBuf> {
     let mut name = bag.file_name()?.to_owned();
     name.push(".tsr");
@@ -150,7 +150,7 @@ fn judge(
     }
     found.join(papers_in_bag::papers_of(source, &contents, against));
     let has_seal = source::has_file(source, TAG_MANIFEST);
-    // Why it cannot be read was told with the other manifests.
+    // Why it cannot be read was reported with the other manifests.
     let sealed = has_seal.then(|| source::read(source, TAG_MANIFEST, MAX_LIST).ok()).flatten();
     if is_in_archive && !has_seal {
         found.flaws.push(problems::no_tag_manifest());
@@ -200,7 +200,7 @@ struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    /// The lines of a tag file; nothing where it is not there or cannot be read.
+    /// The lines of a tag file; nothing if it is not there or cannot be read.
     fn lines(&self, file: &str, most: u64, found: &mut Judgement) -> Option<Vec<String>> {
         // In an encoding that is not known, what is plain ASCII can still be read.
         let encoding = self.declared.encoding.unwrap_or_default();
@@ -245,7 +245,7 @@ impl Reader<'_> {
         manifests
     }
 
-    /// True where a manifest of a part is there, whether it could be read or not.
+    /// True if a manifest of a part is there, whether it could be read or not.
     fn has_manifest(&self, part: Part) -> bool {
         self.source.items().keys().any(|file| part.algorithm_of(file).is_some())
     }

@@ -38,7 +38,7 @@ pub(super) struct Contents {
     pub digests: Digests,
     /// Whom it was made for.
     pub made_for: MadeFor,
-    /// True where the bag itself says that its papers were issued before its sheet was changed.
+    /// True if the bag itself says that its papers were issued before its sheet was changed.
     pub has_earlier_papers: bool,
     redacted: BTreeMap<String, String>,
     unread: BTreeSet<String>,
@@ -94,18 +94,18 @@ impl Contents {
         }
     }
 
-    /// True where something below a folder, named with `/` at its end, could not be read.
+    /// True if something below a folder, named with `/` at its end, could not be read.
     pub(super) fn has_unread(&self, folder: &str) -> bool {
         self.unread.iter().chain(&self.closed).any(|path| path.starts_with(folder))
             || source::lies_in(&self.closed, folder.trim_end_matches('/'))
     }
 
-    /// True where photos without metadata lie in it.
+    /// True if photos without metadata are in it.
     pub(super) fn has_copies(&self) -> bool {
         self.digests.keys().any(|path| path.starts_with(COPIES))
     }
 
-    /// True where the bag says which job it is of, and it is another.
+    /// True if the bag says which job it is of, and it is another.
     pub(super) fn is_of_other_job(&self, job: &str) -> bool {
         let is_same = |own: &String| {
             let ending = match self.made_for {

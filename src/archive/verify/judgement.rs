@@ -94,7 +94,7 @@ impl Judgement {
     }
 }
 
-/// What to hold the path against, where there is something.
+/// What to hold the path against, if there is something.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Against<'a> {
     /// For a PDF: the bag, the archive or the folder of originals that it is held against.

@@ -3,7 +3,7 @@
 //!
 //! In: the bytes of `manifest.json`, and for each name of the job folder the digest of what is
 //! there; out: what fits and what does not. Not here: opening the PDF (pdf); making papers, which
-//! the caller brings along ([`Maker`]), since it lies above the archive.
+//! the caller brings along ([`Maker`]), since it is above the archive.
 
 use std::cell::OnceCell;
 use std::collections::BTreeSet;
@@ -44,7 +44,7 @@ struct Form {
     findings_yaml: TextForm,
     workshop_yaml: TextForm,
     photos: Vec<PhotoForm>,
-    /// The recorded ride, where there was one.
+    /// The recorded ride, if there was one.
     #[serde(default)]
     track: Option<PhotoForm>,
 }
@@ -54,7 +54,7 @@ struct Form {
 pub(super) enum There {
     /// A file with this SHA-256, in digits.
     Is(String),
-    /// A file that could not be read; that is told of elsewhere.
+    /// A file that could not be read; that is reported elsewhere.
     Unread,
     /// No such file.
     Not,
@@ -67,7 +67,7 @@ pub(super) struct Held {
     pub texts: Vec<Flaw>,
     /// What is wrong with the photos and the recorded ride.
     pub photos: Vec<Flaw>,
-    /// True where a file could not be read, so that it is neither right nor wrong.
+    /// True if a file could not be read, so that it is neither right nor wrong.
     pub is_unread: bool,
 }
 
@@ -150,7 +150,7 @@ impl Carried {
             let shown = format!("`{}`", names::shown(name));
             match digest(name) {
                 There::Unread => {
-                    // A folder of originals holds no profile, and no statement speaks of it.
+                    // A folder of originals holds no profile, and no statement is about it.
                     held.is_unread |= name != "workshop.yaml";
                     None
                 }

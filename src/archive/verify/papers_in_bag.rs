@@ -1,4 +1,4 @@
-//! The papers inside a bag, held against what lies in it.
+//! The papers inside a bag, held against what is in it.
 //!
 //! Not here: opening PDFs (pdf), the manifest's form (paper), a PDF by itself (`single_paper`).
 
@@ -6,6 +6,7 @@ use super::bag_contents::{Contents, MadeFor};
 use super::judgement::{Against, Judgement};
 use super::paper::{self, Again, Carried, Held, There};
 use super::pdf;
+use super::pictures;
 use super::source::{self, Kind, Source};
 use super::words::{self, papers};
 use crate::archive::layout::{ORIGINALS, PAPERS};
@@ -74,7 +75,7 @@ pub(super) fn carried(
     Ok(Paper::of(&bytes))
 }
 
-/// Holds each PDF of a bag against the originals beside it, and makes it again where it can.
+/// Holds each PDF of a bag against the originals beside it, and makes it again if it can.
 pub(super) fn papers_of(
     source: &dyn Source,
     contents: &Contents,
@@ -95,7 +96,14 @@ pub(super) fn papers_of(
                 let fits = held.shown.iter().any(|one| one.code == "archive/paper-fits");
                 found.join(held);
                 if fits {
-                    found.join(again.compare(path, &paper.carried, &paper.sha256));
+                    let again = again.compare(path, &paper.carried, &paper.sha256);
+                    let is_open =
+                        again.not_shown.iter().any(|one| one.code == papers::NOT_COMPARED);
+                    found.join(again);
+                    // Looking costs as much as making, and is done where that is.
+                    if is_open && against.maker.is_some() {
+                        found.join(pictures::compare(source, path));
+                    }
                 }
             }
         }

@@ -56,7 +56,7 @@ pub(super) fn compare(
     algorithms.sort_unstable();
     algorithms.dedup();
     let (wanted, mut missing) = resolved(manifests, &files, source, &mut out);
-    // What lies where nothing could be looked at may be there or not: it is not told as missing.
+    // What is where nothing could be looked at may be there or not: it is not reported as missing.
     let mut unseen = missing.clone();
     missing.retain(|path, _| !source::lies_in(source.closed(), path));
     unseen.retain(|path, _| !missing.contains_key(path));
@@ -65,7 +65,7 @@ pub(super) fn compare(
         if source::lies_in(source.closed(), path) {
             continue;
         }
-        // A tag file that nobody sealed is read only where it could be one that is missing.
+        // A tag file that nobody sealed is read only if it could be one that is missing.
         if part == Part::Tags && missing.is_empty() && !wanted.contains_key(path) {
             out.unlisted.push(path.to_owned());
             continue;
@@ -182,7 +182,7 @@ fn find_redacted(
     }
 }
 
-/// Tells a missing and an added file with the same bytes as one renamed file.
+/// Reports a missing and an added file with the same bytes as one renamed file.
 fn find_renamed(out: &mut Compared, missing: &mut Wanted<'_>) {
     let algorithms: BTreeSet<Algorithm> = missing.values().flatten().map(|one| one.0).collect();
     let mut by_sum: BTreeMap<(Algorithm, String), Vec<String>> = BTreeMap::new();

@@ -1,8 +1,8 @@
 //! A PDF -> the bytes of its attached `manifest.json`, as a reader of the PDF would find it.
 //!
 //! Only the way from the end of the file over its tables to the attachment is read, as this program
-//! writes it and as signing programs go on with it (ISO 32000-1, 7.5). Everything is bounded: pages
-//! and pictures of a stranger's file are never looked into, and nothing unpacks to more than a limit.
+//! writes it and as signing programs go on with it (ISO 32000-1, 7.5). Everything is bounded, and
+//! nothing unpacks to more than a limit. The pictures on its pages are `pictures`.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
@@ -10,6 +10,8 @@ use std::io::Read;
 use flate2::read::ZlibDecoder;
 
 use super::pdf_object::{Object, Reader};
+
+pub(super) mod pictures;
 
 /// Longest PDF that is opened, in bytes.
 pub(super) const MAX_PDF: u64 = 64 << 20;
@@ -216,16 +218,7 @@ impl<'a> File<'a> {
 
     /// The bytes of a stream, unpacked, of bounded length.
     fn stream(&self, number: u64) -> Result<Vec<u8>, NoManifest> {
-        let (head, mut reader) = self.numbered(number).ok_or(BROKEN)?;
-        let (true, Some(Object::Number(length))) =
-            (reader.take("stream"), self.get(&head, "Length"))
-        else {
-            return Err(BROKEN);
-        };
-        let body = reader.rest_of_file();
-        let body = body.strip_prefix(b"\r\n").or_else(|| body.strip_prefix(b"\n")).ok_or(BROKEN)?;
-        let raw =
-            usize::try_from(length).ok().and_then(|length| body.get(..length)).ok_or(BROKEN)?;
+        let (head, raw) = self.raw(number)?;
         let mut bytes = Vec::new();
         let most = MAX_ATTACHED + 1;
         let read = match self.packing(&head) {
@@ -242,6 +235,21 @@ impl<'a> File<'a> {
             Ok(_) => Err(NoManifest::Unreadable("its `manifest.json` is too long")),
             Err(_) => Err(NoManifest::Unreadable("its `manifest.json` is packed wrongly")),
         }
+    }
+
+    /// The head of a stream and its bytes as they are packed.
+    fn raw(&self, number: u64) -> Result<(Object, &'a [u8]), NoManifest> {
+        let (head, mut reader) = self.numbered(number).ok_or(BROKEN)?;
+        let (true, Some(Object::Number(length))) =
+            (reader.take("stream"), self.get(&head, "Length"))
+        else {
+            return Err(BROKEN);
+        };
+        let body = reader.rest_of_file();
+        let body = body.strip_prefix(b"\r\n").or_else(|| body.strip_prefix(b"\n")).ok_or(BROKEN)?;
+        let raw =
+            usize::try_from(length).ok().and_then(|length| body.get(..length)).ok_or(BROKEN)?;
+        Ok((head, raw))
     }
 
     fn packing(&self, head: &Object) -> Packing {

@@ -85,7 +85,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Steps over a word where it follows.
+    /// Steps over a word if it follows.
     pub(super) fn take(&mut self, word: &str) -> bool {
         self.skip_space();
         let follows = self.rest().starts_with(word.as_bytes());
@@ -104,7 +104,7 @@ impl<'a> Reader<'a> {
         Some(number)
     }
 
-    /// The next object; nothing where there is none or it goes beyond all bounds.
+    /// The next object; nothing if there is none or it goes beyond all bounds.
     pub(super) fn object(&mut self) -> Option<Object> {
         self.nested(MAX_DEPTH)
     }

@@ -31,7 +31,7 @@ pub(super) enum Kind {
     Paper,
 }
 
-/// Tells what a path is.
+/// Says what a path is.
 ///
 /// # Errors
 /// It is not there or cannot be read, or it is nothing that can be verified.

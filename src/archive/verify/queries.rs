@@ -29,7 +29,7 @@ const DIGITS: usize = 64;
 pub struct Head {
     /// How many lines there are.
     pub lines: u64,
-    /// SHA-256 of the last one, 64 digits; zeros where there is none.
+    /// SHA-256 of the last one, 64 digits; zeros if there is none.
     pub digest: String,
 }
 
@@ -60,7 +60,7 @@ pub struct Found {
 pub fn head(archive: &Path) -> Result<Head, Failure> {
     let register = register_above::register(archive)?;
     if let Some(flaw) = register.flaws.first() {
-        return Err(Failure::on("tell the head of the register of", archive, flaw)
+        return Err(Failure::on("read the head of the register of", archive, flaw)
             .hint("`verify` without `--head` says more"));
     }
     let digest = register.head().map_or_else(|| NO_LINE.to_owned(), |head| head.hex());
@@ -86,7 +86,7 @@ pub fn due(archive: &Path, today: NaiveDate) -> Result<Vec<Due>, Failure> {
     Ok(due)
 }
 
-/// True where the bag of a line is still there, as folder or tar. A line that leads elsewhere than
+/// True if the bag of a line is still there, as folder or tar. A line that leads elsewhere than
 /// to its bag's place is never followed.
 fn is_kept(archive: &Path, entry: &Entry) -> Result<bool, Failure> {
     let Entry { job, version, bag, .. } = entry;
@@ -117,14 +117,14 @@ pub fn find(archive: &Path, digest: &str) -> Result<Vec<Found>, Failure> {
     }
 }
 
-/// A paper that was found, with what tells its bags apart.
+/// A paper that was found, with what separates its bags.
 #[derive(Debug)]
 pub(super) struct Hit {
     /// Where it is.
     pub found: Found,
     /// SHA-256 of the paper itself.
     pub sha256: Digest,
-    /// True where its bag is a copy for the owner or for handing over.
+    /// True if its bag is a copy for the owner or for handing over.
     pub is_owners: bool,
 }
 
@@ -157,7 +157,7 @@ pub(super) fn hits(archive: &Path, digest: &str) -> Result<(Vec<Hit>, Vec<Failur
     Ok((search.hits, search.unread))
 }
 
-/// Path below the archive of the newest bag or tar of a job, where there is one.
+/// Path below the archive of the newest bag or tar of a job, if there is one.
 ///
 /// # Errors
 /// The job's folder cannot be read.
@@ -191,7 +191,7 @@ impl Search {
                     let found = Found { bag: bag.to_owned(), paper: paper.to_owned(), digest };
                     self.hits.push(Hit { found, sha256, is_owners });
                 }
-                // A paper of another form is told of when its bag is verified.
+                // A paper of another form is reported when its bag is verified.
                 Ok(_) => {}
                 Err(failure) => self.unread.push(failure),
             }

@@ -24,13 +24,13 @@ pub(super) fn register(archive: &Path) -> Result<Register, Failure> {
     }
     let lock = archive.join(LOCK).symlink_metadata();
     if lock.as_ref().is_ok_and(|state| !state.is_file()) {
-        // A reader of a torn line would wait for whatever stands in the lock's place.
+        // A reader of a torn line would wait for whatever is in the lock's place.
         return read::register_now(archive);
     }
     read::register(archive)
 }
 
-/// The archive that a bag lies in, and the bag's path below it.
+/// The archive that a bag is in, and the bag's path below it.
 pub(super) fn place_of(bag: &Path) -> Option<(PathBuf, String)> {
     let real = bag.canonicalize().ok()?;
     let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned());

@@ -1,4 +1,4 @@
-//! A bag that was asked about alone, held against the register of the archive that it lies in.
+//! A bag that was asked about alone, held against the register of the archive that it is in.
 
 use std::path::Path;
 
@@ -9,7 +9,7 @@ use super::words;
 use crate::archive::problems;
 use crate::archive::register::entry::Event;
 
-/// Holds a bag that was asked about alone against the register above it, where it lies in an archive.
+/// Holds a bag that was asked about alone against the register above it, if it is in an archive.
 pub(super) fn alone(path: &Path, bag: Bag) -> Judgement {
     let mut found = bag.judgement;
     let Some((archive, own)) = place_of(path) else { return found };

@@ -12,7 +12,7 @@ use super::words::Statement;
 use super::words::vouchers::Voucher;
 use crate::archive::bag::names;
 
-/// Statements on what is not shown that a reader must not miss: they stand in the first lines.
+/// Statements on what is not shown that a reader must not miss: they are in the first lines.
 const FIRST: &[&str] = &[
     "archive/no-voucher",
     "archive/paper-silent",
@@ -60,12 +60,12 @@ impl Judgement {
         text
     }
 
-    /// A voucher counts only where nothing is wrong and all could be judged.
+    /// A voucher counts only if nothing is wrong and all could be judged.
     fn vouchers_that_count(&self) -> &[Voucher] {
         if self.outcome() == Outcome::VouchedFor { &self.vouchers } else { &[] }
     }
 
-    /// What is not shown and stands in the first lines.
+    /// What is not shown and is in the first lines.
     fn limits(&self) -> impl Iterator<Item = &Statement> {
         self.not_shown.iter().filter(|one| FIRST.contains(&one.code))
     }
@@ -114,7 +114,7 @@ impl Outcome {
         }
     }
 
-    /// The word with what it means, where it says less than it seems to.
+    /// The word with what it means, if it says less than it seems to.
     fn words(self) -> String {
         match self {
             Self::AgreesWithItself => {

@@ -76,7 +76,7 @@ pub(super) fn judge(path: &Path, against: &Against<'_>) -> Judgement {
     found
 }
 
-/// The bag must be in order itself, hold what the PDF was made from, and, where `holds_pdf`, hold
+/// The bag must be in order itself, hold what the PDF was made from, and, if `holds_pdf`, hold
 /// the PDF.
 fn against_bag(
     bag: bag::Bag,
@@ -127,7 +127,7 @@ fn same_bytes(pdf: &[u8], contents: &Contents) -> Judgement {
         Some((path, bytes, _)) if *bytes > 0 => {
             found.flaws.push(problems::paper_goes_on(path, pdf.len() as u64 - bytes));
         }
-        // The one that it is may be among those; why they cannot be read is told elsewhere.
+        // The one that it is may be among those; why they cannot be read is reported elsewhere.
         _ if contents.has_unread(PAPERS) => {}
         _ if sealed.is_empty() => found.not_shown.push(papers::no_paper_sealed()),
         _ => {
@@ -211,8 +211,8 @@ fn workshops_bag(archive: &Path, job: &str) -> Judgement {
     found
 }
 
-/// The bag that speaks for a paper: one with the originals before an owner's copy, one that holds
-/// the very bytes before others, the latest before earlier ones. Beside it, where the bytes lie in
+/// The bag that supports a paper: one with the originals before an owner's copy, one that holds
+/// the very bytes before others, the latest before earlier ones. Beside it, if the bytes are in
 /// an owner's copy alone, that copy.
 fn chosen<'a>(hits: &'a [Hit], own: &Digest) -> Option<(&'a Hit, Option<&'a Hit>)> {
     let is_same = |hit: &Hit| hit.sha256 == *own;

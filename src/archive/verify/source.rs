@@ -23,7 +23,7 @@ pub const MAX_ITEMS: usize = 200_000;
 /// What an entry is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
-    /// A file of so many bytes.
+    /// A file of this many bytes.
     File(u64),
     /// A folder.
     Folder,
@@ -33,7 +33,7 @@ pub enum Kind {
 
 /// A place that holds files by names with `/`. Only names of its own list are ever opened.
 pub trait Source {
-    /// Where it lies, to tell of failures.
+    /// Where it is, to report failures.
     fn path(&self) -> &Path;
 
     /// All entries by name.
@@ -42,7 +42,7 @@ pub trait Source {
     /// What was wrong with the entries themselves.
     fn flaws(&self) -> &[Flaw];
 
-    /// Paths that could not be looked at, with all below them; the failures are told elsewhere.
+    /// Paths that could not be looked at, with all below them; the failures are reported elsewhere.
     fn closed(&self) -> &[String] {
         &[]
     }
@@ -54,7 +54,7 @@ pub trait Source {
     fn open(&self, name: &str) -> io::Result<Box<dyn Read + '_>>;
 }
 
-/// True where the list has a file of this name.
+/// True if the list has a file of this name.
 pub fn has_file(source: &dyn Source, name: &str) -> bool {
     matches!(source.items().get(name), Some(Kind::File(_)))
 }
@@ -103,7 +103,7 @@ pub fn bounded(path: &Path, count: usize) -> Result<(), Failure> {
     Err(Failure::on("look through", path, format_args!("it has more than {MAX_ITEMS} entries")))
 }
 
-/// A folder and all that lies in it.
+/// A folder and all that is in it.
 pub struct Folder {
     path: PathBuf,
     items: BTreeMap<String, Kind>,

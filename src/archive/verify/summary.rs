@@ -49,7 +49,7 @@ pub(super) struct Said {
 }
 
 impl Summary {
-    /// Counts a bag with so many files as listed, flaws from the register included.
+    /// Counts a bag with this many files as listed, flaws from the register included.
     pub(super) fn add(&mut self, bag: &str, files: usize, judged: &Judgement) {
         let held = judged.shown.iter().any(|one| one.code == "archive/history");
         self.histories += usize::from(held);
@@ -78,7 +78,7 @@ impl Summary {
         }
     }
 
-    /// What is said of an archive in which so many bags are registered.
+    /// What is said of an archive in which this many bags are registered.
     pub(super) fn statements(self, registered: usize) -> Said {
         let mut shown = Vec::new();
         if self.whole > 0 {

@@ -1,4 +1,4 @@
-//! The times that an archive tells, held against each other and against the reader's clock.
+//! The times that an archive states, held against each other and against the reader's clock.
 //!
 //! Lines of the register, days of bags, times of stamps -> flaws. Clocks and zones may be a day apart;
 //! within that nothing is said. Not here: reading the clock.
@@ -23,7 +23,7 @@ pub(super) fn parse(text: &str) -> Option<DateTime<Utc>> {
     (time.format(FORM).to_string() == text).then_some(time)
 }
 
-/// Each line must tell a time, none before that of the line before, none in the reader's future.
+/// Each line must state a time, none before that of the line before, none in the reader's future.
 pub(super) fn of_register(register: &Register, now: Option<DateTime<Utc>>) -> Vec<Flaw> {
     let mut flaws = Vec::new();
     let mut before: Option<DateTime<Utc>> = None;
@@ -51,19 +51,19 @@ fn is_future(time: DateTime<Utc>, now: Option<DateTime<Utc>>) -> bool {
     now.and_then(|now| now.checked_add_days(SLACK)).is_some_and(|latest| time > latest)
 }
 
-/// True where a moment lies before a day, by more than zones and clocks explain.
+/// True if a moment is before a day, by more than zones and clocks explain.
 fn is_before(time: DateTime<Utc>, day: NaiveDate) -> bool {
     day.checked_sub_days(SLACK).is_some_and(|first| time.date_naive() < first)
 }
 
-/// A bag cannot have been sealed before the last day that it tells of.
+/// A bag cannot have been sealed before the last day that it names.
 pub(super) fn of_seal(line: u64, time: &str, bagging: Option<&str>) -> Option<Flaw> {
     let day: NaiveDate = bagging?.parse().ok()?;
-    let why = format!("before {day}, the last day that the bag tells of");
+    let why = format!("before {day}, the last day that the bag names");
     is_before(parse(time)?, day).then(|| problems::time(line, time, &why))
 }
 
-/// A stamp cannot have been made before the last day that the bag tells of, nor in the future.
+/// A stamp cannot have been made before the last day that the bag names, nor in the future.
 pub(super) fn of_stamp(
     place: &str,
     at: DateTime<Utc>,
@@ -73,7 +73,7 @@ pub(super) fn of_stamp(
     let mut flaws = Vec::new();
     let says = at.format("%Y-%m-%dT%H:%M:%SZ").to_string();
     if let Some(day) = bagging.and_then(|day| day.parse().ok()).filter(|day| is_before(at, *day)) {
-        let why = format!("before {day}, the last day that the bag tells of");
+        let why = format!("before {day}, the last day that the bag names");
         flaws.push(problems::stamp_time(place, &says, &why));
     }
     if is_future(at, now) {

@@ -1,4 +1,4 @@
-//! What stands behind a seal: signature and time stamp. The one place where their findings join.
+//! What is behind a seal: signature and time stamp. The one place where their findings join.
 //!
 //! In: the bytes of `tagmanifest-sha256.txt`, what is beside it, and what the reader trusts; out:
 //! statements and flaws. The register is another witness (`archive`).
@@ -19,7 +19,7 @@ use crate::archive::trust::{rfc3161, ssh};
 use crate::digest::Digest;
 use crate::failure::Failure;
 
-/// Files that belong to a seal and stand in no manifest.
+/// Files that belong to a seal and are in no manifest.
 pub(super) const BESIDE: &[&str] = &[SIGNATURE, STAMP_QUERY];
 
 /// Longest signature, query or reply in bytes.
@@ -34,9 +34,9 @@ pub(super) struct Witnesses {
     pub stamped: Option<DateTime<Utc>>,
 }
 
-/// Asks every witness of a seal. `sealed` are the bytes of the tag manifest, where it is there;
-/// `stamp` is where the reply of a time-stamp authority lies, where there is one; `bagging` the day
-/// that the bag tells of itself.
+/// Asks every witness of a seal. `sealed` are the bytes of the tag manifest, if it is there;
+/// `stamp` is where the reply of a time-stamp authority is, if there is one; `bagging` the day
+/// that the bag states of itself.
 pub(super) fn witnesses(
     bag: &dyn Source,
     sealed: Option<&[u8]>,
@@ -82,7 +82,7 @@ fn signed(bag: &dyn Source, sealed: &[u8], against: &Against<'_>) -> Judgement {
 pub(super) enum Covers {
     /// One bag.
     Bag,
-    /// A register of so many lines up to a line.
+    /// A register of this many lines up to a line.
     Register {
         /// The line, from 1.
         line: u64,
@@ -119,13 +119,13 @@ pub(super) fn signature_over(
     found
 }
 
-/// No signature: a flaw only where somebody asked whose it is.
+/// No signature: a flaw only if somebody asked whose it is.
 fn no_signature(against: &Against<'_>) -> Judgement {
     let flaws = against.signers.map(|_| problems::no_signature(SIGNATURE)).into_iter().collect();
     Judgement { not_shown: vec![words::unsigned()], flaws, ..Judgement::default() }
 }
 
-/// No time stamp: a flaw only where somebody asked whose it is.
+/// No time stamp: a flaw only if somebody asked whose it is.
 fn no_stamp(against: &Against<'_>) -> Judgement {
     let flaws = against.authority.map(|_| problems::no_stamp()).into_iter().collect();
     let not_shown = vec![words::clock_of_the_workshop()];
@@ -146,7 +146,7 @@ fn asked(bag: &dyn Source, sealed: &[u8]) -> Judgement {
     found
 }
 
-/// The reply of a time-stamp authority beside the bag, and its time where it is sound.
+/// The reply of a time-stamp authority beside the bag, and its time if it is sound.
 fn stamped(
     stamp: Option<&Path>,
     sealed: &[u8],
@@ -211,7 +211,7 @@ fn witness(
     }
 }
 
-/// Takes away what cannot be judged by, and says so: it must not pass for an answer where nothing
+/// Takes away what cannot be judged by, and says so: it must not pass for an answer if nothing
 /// is signed, nor accuse each bag of an archive.
 pub(super) fn usable<'a>(against: &Against<'a>) -> (Against<'a>, Vec<Failure>) {
     let mut usable = *against;

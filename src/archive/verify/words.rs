@@ -218,7 +218,7 @@ pub fn head_found(line: u64, lines: u64) -> Statement {
 /// Some seals have no signature.
 pub fn unsigned_bags(unsigned: usize, bags: usize) -> Statement {
     let text = format!(
-        "{unsigned} of {bags} bags have no signature: for those the register alone speaks, and \
+        "{unsigned} of {bags} bags have no signature: for those there is the register alone, and \
          its head noted elsewhere"
     );
     Statement::new("archive/unsigned", text)
@@ -235,7 +235,7 @@ pub fn torn_aside(path: &str) -> Statement {
 pub fn stamp_not_registered(path: &str) -> Statement {
     let path = names::shown(path);
     let text =
-        format!("no line of the register names the time stamp `{path}`; it speaks for itself");
+        format!("no line of the register names the time stamp `{path}`; it is judged by itself");
     Statement::new("archive/stamp-not-registered", text)
 }
 
@@ -298,7 +298,7 @@ pub fn head_file(name: &str, line: u64, lines: u64) -> Statement {
 
 /// Nothing outside vouches.
 pub fn no_voucher() -> Statement {
-    let text = "whoever can write here could have made all of it anew, digests, dates, papers and \
+    let text = "whoever can write here could have made all of it again, digests, dates, papers and \
                 register included. A signer, a time-stamp authority, a noted head or a customer's \
                 paper can vouch for it: `--signer`, `--authority`, `--head-was`, `verify PAPER.pdf \
                 --against`";
@@ -314,7 +314,7 @@ pub fn registered(line: u64) -> Statement {
 /// What the stamp's time leaves open.
 pub fn stamped_late(days: i64) -> Statement {
     let text = format!(
-        "between the sealing by the workshop's clock and the time stamp lie {days} days: for those \
+        "between the sealing by the workshop's clock and the time stamp are {days} days: for those \
          the workshop's clock alone speaks"
     );
     Statement::new("archive/stamped-late", text)

@@ -27,7 +27,7 @@ struct Cell {
     high: u32,
 }
 
-/// Volts of so many hundredths in each of so many cells.
+/// Volts of `cells` cells with `hundredths` of a volt each.
 fn volts(hundredths: u32, cells: u32) -> Decimal {
     Decimal::new(i64::from(hundredths), 2) * Decimal::from(cells)
 }
@@ -48,13 +48,13 @@ impl Cell {
 /// Volts between the highest and the lowest group; common practice names 0.05 to 0.1.
 const SPREAD: Decimal = Decimal::from_parts(100, 0, 0, false, 3);
 
-/// Volts of a pack with so many cells in series: full and at the usual cut-off.
+/// Volts of a pack with `cells` cells in series: full and at the usual cut-off.
 pub fn window(chemistry: Chemistry, cells: u32) -> (Decimal, Decimal) {
     let cell = Cell::of(chemistry);
     (volts(cell.full, cells), volts(cell.empty, cells))
 }
 
-/// Pack against its window, and groups of cells where one reading each was taken.
+/// Pack against its window, and groups of cells if one reading each was taken.
 pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let cells = input.cells.or_else(|| own.get(|own| own.cells).map(|(cells, _)| cells.0));
     let groups = |count: usize| cells.is_some_and(|cells| count > 1 && count == cells as usize);

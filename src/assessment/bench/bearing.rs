@@ -60,7 +60,7 @@ pub struct Bearing {
     pub number: String,
     /// Bore in mm.
     pub bore: u32,
-    /// Its row of the table of sizes; `None` where only the bore follows from the number.
+    /// Its row of the table of sizes; `None` if only the bore follows from the number.
     pub size: Option<&'static Size>,
     /// What closes it.
     pub closure: Closure,
@@ -174,7 +174,7 @@ struct Basic {
 }
 
 impl Bearing {
-    /// Reads a designation; `None` where it is none of a bearing known here.
+    /// Reads a designation; `None` if it is none of a bearing known here.
     ///
     /// A suffix that is not known makes the whole designation unknown: it could change the bearing.
     pub fn parse(designation: &str) -> Option<Self> {
@@ -235,7 +235,7 @@ impl Bearing {
     }
 }
 
-/// Stainless rings are told by a letter before the number: `S6804`, `SS6804`, `W6804`.
+/// Stainless rings have a letter before the number: `S6804`, `SS6804`, `W6804`.
 fn without_prefix(text: &str) -> &str {
     let rest = text.trim_start_matches(['S', 'W']);
     let is_prefix = text.len() - rest.len() <= 2 && rest.len() < text.len();

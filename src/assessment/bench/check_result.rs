@@ -1,4 +1,4 @@
-//! What a bench check comes to: one line a figure, with its limit, method, verdicts and change.
+//! The result of a bench check: one line a figure, with its limit, method, verdicts and change.
 //!
 //! A line holds facts from which a wording can be chosen; words for customers are not here.
 
@@ -16,9 +16,9 @@ use crate::sheet::bench::Reading;
 pub struct Figure {
     /// The value, not rounded.
     pub value: Decimal,
-    /// Its expanded uncertainty (k = 2), where readings carry one.
+    /// Its expanded uncertainty (k = 2), if readings carry one.
     pub uncertainty: Option<Decimal>,
-    /// The side of it on which the true value lies, if only that is known.
+    /// The side of it on which the true value is, if only that is known.
     pub side: Option<Side>,
     /// Decimal places that are worth printing.
     pub places: u32,
@@ -46,7 +46,7 @@ impl Figure {
 /// A figure before or after the work.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stage {
-    /// The figure; `None` where it could not be computed.
+    /// The figure; `None` if it could not be computed.
     pub figure: Option<Figure>,
     /// The verdict against the limit.
     pub verdict: Verdict,
@@ -77,7 +77,7 @@ impl Stage {
 pub struct Change {
     /// After less before, in the unit of the line.
     pub amount: Decimal,
-    /// True where the true change goes the same way and is at least this large.
+    /// True if the true change goes the same way and is at least this large.
     pub at_least: bool,
 }
 
@@ -92,7 +92,7 @@ pub struct CheckResult {
     pub of: Option<String>,
     /// What the figure is.
     pub measure: Measure,
-    /// Symbol of its unit; empty where it counts.
+    /// Symbol of its unit; empty if it counts.
     pub unit: &'static str,
     /// As found.
     pub before: Option<Stage>,
@@ -100,16 +100,16 @@ pub struct CheckResult {
     pub after: Option<Stage>,
     /// What the work did.
     pub change: Option<Change>,
-    /// The limit, where there is one.
+    /// The limit, if there is one.
     pub limit: Option<Limit>,
-    /// How the figure was computed, where it is not read directly.
+    /// How the figure was computed, if it is not read directly.
     pub method: Option<Method>,
     /// What is to be said of both.
     pub remarks: Vec<Remark>,
 }
 
 impl CheckResult {
-    /// Its key in the wordings: the check's name, and what tells its further figures apart.
+    /// Its key in the wordings: the check's name, and a suffix for its further figures.
     pub fn word(&self) -> &'static str {
         match self.measure {
             Measure::Unbalance if self.check == "winding-resistance" => {
@@ -174,7 +174,7 @@ impl CheckResult {
         self.with_change()
     }
 
-    /// Takes the change from the two figures, where both are known outright.
+    /// Takes the change from the two figures, if both are known outright.
     #[must_use]
     pub fn with_change(mut self) -> Self {
         let figure = |stage: &Option<Stage>| {

@@ -19,9 +19,9 @@ const GRADES: [(u32, [i32; 6]); 4] = [
 /// Which edge of a zone its letter sets.
 #[derive(Clone, Copy)]
 enum Edge {
-    /// The lower one; the upper lies a grade above.
+    /// The lower one; the upper is a grade above.
     Lower([i32; 6]),
-    /// The upper one; the lower lies a grade below.
+    /// The upper one; the lower is a grade below.
     Upper([i32; 6]),
     /// The middle: half a grade to either side.
     Middle,
@@ -81,7 +81,7 @@ fn width(grade: u32, row: usize) -> Option<i32> {
     GRADES.iter().find(|(own, _)| *own == grade).map(|(_, widths)| widths[row])
 }
 
-/// True where a zone is known here.
+/// True if a zone is known here.
 pub fn is_zone(name: &str) -> bool {
     ZONES.iter().any(|(own, _)| *own == name)
 }
@@ -129,7 +129,7 @@ pub enum FitKind {
     Transition,
 }
 
-/// How a shaft and a hole go together: interference in micrometres, negative where there is room.
+/// How a shaft and a hole go together: interference in micrometres, negative if there is room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Fit {
     /// The least interference.

@@ -23,7 +23,7 @@ impl Placing {
         }
     }
 
-    /// The placing that states show: a state that one placing cannot give speaks for the other.
+    /// The placing that states show: a state that one placing cannot give supports the other.
     fn shown_by(states: &[u8]) -> Self {
         let at_60 = states.iter().any(|state| matches!(state, 0 | 7));
         let at_120 = states.iter().any(|state| matches!(state, 2 | 5));
@@ -83,7 +83,7 @@ fn seen(typed: &[String], placing: Option<Placing>) -> Result<(Figure, Vec<Remar
     Ok((Figure::computed(count, None, 0), remarks))
 }
 
-/// Lines that never changed, where enough states showed to tell.
+/// Lines that never changed, if enough states showed.
 fn stuck(states: &[u8]) -> Vec<Remark> {
     let moved = states.iter().any(|state| *state != states[0]);
     let level = |line: usize, state: u8| state >> (2 - line) & 1 == 1;

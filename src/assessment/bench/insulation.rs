@@ -1,6 +1,6 @@
 //! Insulation resistance from winding to case, carried to 40 degC by a named rule.
 //!
-//! The limit comes from IEEE 43-2013, which speaks of machines of 750 W and more: for small
+//! The limit comes from IEEE 43-2013, which is about machines of 750 W and more: for small
 //! low-voltage motors it is borrowed, and its lines say so. The polarization index is
 //! left out, since currents of such windings settle within seconds.
 
@@ -22,7 +22,7 @@ impl InsulationRule {
     /// 40 degC: K = exp(-1245 (1 / (T + 273) - 1 / 313)). Both from memory.
     ///
     /// # Errors
-    /// [`Reason::TemperatureOutsideRule`] where the rule does not hold.
+    /// [`Reason::TemperatureOutsideRule`] if the rule does not hold.
     pub fn factor(self, at: Decimal) -> Result<Decimal, Reason> {
         let degrees = float(at);
         match self {

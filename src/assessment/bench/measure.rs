@@ -43,7 +43,7 @@ pub enum Measure {
     Torque,
     /// Voltage of a battery pack, V.
     PackVoltage,
-    /// Voltage of the group of cells that lies worst, V.
+    /// Voltage of the worst group of cells, V.
     CellVoltage,
     /// Difference between the highest and the lowest group of cells, V.
     CellSpread,
@@ -62,6 +62,6 @@ pub enum Measure {
 pub struct Method {
     /// Stable key, by which a wording is chosen.
     pub rule: &'static str,
-    /// The source that it follows, where one was read.
+    /// The source that it follows, if one was read.
     pub source: Option<SourceId>,
 }

@@ -41,7 +41,7 @@ fn limit(own: &ShopLimits) -> Option<Limit> {
     Some(Limit::common(times(USUAL_FACTOR)?))
 }
 
-/// True where no reading lies below the one before it and the last lies above the first.
+/// True if no reading is below the one before it and the last is above the first.
 fn rising(readings: &[Reading]) -> bool {
     let values: Vec<Decimal> =
         readings.iter().filter_map(|one| Some(measured(one, Decimal::ONE).ok()?.value)).collect();

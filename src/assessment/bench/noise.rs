@@ -24,12 +24,12 @@ pub fn energy_sum(levels: &[f64]) -> f64 {
     10.0 * levels.iter().map(|level| 10_f64.powf(level / 10.0)).sum::<f64>().log10()
 }
 
-/// What is left of a level when the background is taken off by energy, in dB; NaN where nothing is.
+/// What is left of a level when the background is taken off by energy, in dB; NaN if nothing is.
 pub fn energy_difference(level: f64, background: f64) -> f64 {
     10.0 * (10_f64.powf(level / 10.0) - 10_f64.powf(background / 10.0)).log10()
 }
 
-/// The correction K1 for a level that lies `above` dB over the background, in dB.
+/// The correction K1 for a level that is `above` dB over the background, in dB.
 pub fn background_correction(above: f64) -> f64 {
     -10.0 * (1.0 - 10_f64.powf(-above / 10.0)).log10()
 }

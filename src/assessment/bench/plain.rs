@@ -20,9 +20,9 @@ struct Plain {
     check: CheckKind,
     measure: Measure,
     unit: &'static str,
-    /// True if less is worse, where no limit says so.
+    /// True if less is worse, if no limit says so.
     low_is_worse: bool,
-    /// Its own field of a workshop's limits; the others stand in `checks:`.
+    /// Its own field of a workshop's limits; the others are in `checks:`.
     limit: Option<fn(&Limits) -> &Option<Length>>,
 }
 

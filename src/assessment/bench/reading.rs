@@ -1,4 +1,4 @@
-//! Readings of the sheet as plain numbers of one unit, refused where no bench gives such a value.
+//! Readings of the sheet as plain numbers of one unit, refused if no bench gives such a value.
 //!
 //! In: quantities with units; out: [`Measured`] or the [`Reason`] against it. Floats are used only
 //! where a root or a logarithm is taken, and their results are rounded to nine decimal places.
@@ -14,14 +14,14 @@ use crate::sheet::quantity::Quantity;
 pub struct Measured {
     /// The value.
     pub value: Decimal,
-    /// Its expanded uncertainty (k = 2), where one is typed.
+    /// Its expanded uncertainty (k = 2), if one is typed.
     pub uncertainty: Option<Decimal>,
-    /// The side of it on which the true value lies, if the meter was over its range.
+    /// The side of it on which the true value is, if the meter was over its range.
     pub side: Option<Side>,
 }
 
 impl Measured {
-    /// What it comes to against bounds.
+    /// Its verdict against bounds.
     pub fn judged(&self, bounds: Bounds) -> Verdict {
         match self.side {
             None => judge(self.value, self.uncertainty, bounds),
@@ -91,7 +91,7 @@ pub fn exact(reading: &Reading, per: Decimal) -> Result<Measured, Reason> {
 /// The one reading there has to be.
 ///
 /// # Errors
-/// [`Reason::ReadingCount`] where there are more, or as [`measured`].
+/// [`Reason::ReadingCount`] if there are more, or as [`measured`].
 pub fn only(readings: &[Reading], per: Decimal) -> Result<Measured, Reason> {
     match readings {
         [one] => measured(one, per),
@@ -99,11 +99,11 @@ pub fn only(readings: &[Reading], per: Decimal) -> Result<Measured, Reason> {
     }
 }
 
-/// The reading that lies worst with regard to its bounds, uncertainty counted in.
+/// The reading that is worst with regard to its bounds, uncertainty counted in.
 ///
 /// # Errors
-/// As [`measured`], [`Reason::NotPositive`] where one is below zero, and [`Reason::ReadingCount`]
-/// where there is none.
+/// As [`measured`], [`Reason::NotPositive`] if one is below zero, and [`Reason::ReadingCount`]
+/// if there is none.
 pub fn worst(readings: &[Reading], per: Decimal, bounds: Bounds) -> Result<Measured, Reason> {
     let all: Result<Vec<Measured>, Reason> =
         readings.iter().map(|one| measured(one, per)).collect();

@@ -8,11 +8,11 @@ use crate::sheet::vocabulary::Placing;
 /// Something to be said beside a figure.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Remark {
-    /// The reading that deviates most: its place in the list, from 0, and whether it lies low.
+    /// The reading that deviates most: its place in the list, from 0, and whether it is low.
     DeviatesMost {
         /// Place in the list of three.
         reading: usize,
-        /// True where it lies below the mean.
+        /// True if it is below the mean.
         low: bool,
     },
     /// Readings went up from the first to the last.
@@ -21,7 +21,7 @@ pub enum Remark {
     HighTestVoltage,
     /// The test voltage is not stated.
     TestVoltageNotStated,
-    /// The background lies 3 to 6 dB below: the level is at most the one given.
+    /// The background is 3 to 6 dB below: the level is at most the one given.
     UpperBoundOnly,
     /// No background was measured: the level holds it.
     BackgroundNotMeasured,

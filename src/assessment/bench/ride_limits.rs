@@ -1,7 +1,7 @@
 //! What a test ride has to show, by the rules of a place: cut-off, run-on, walk assistance, length.
 //!
 //! Rules differ and change: every line asks to check local rules. A speed is in the unit of its rule and
-//! counts as outside only if it is so after rounding to a tenth of it: 25.0 km/h are 15.5 mph. In: [`RideReadings`] and, where the
+//! counts as outside only if it is so after rounding to a tenth of it: 25.0 km/h are 15.5 mph. In: [`RideReadings`] and, if the
 //! workshop names one, a [`RuleSet`]; out: lines. Speeds from positions are not good enough for the cut-off; which meter
 //! was used is not known here.
 
@@ -96,7 +96,7 @@ fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> CheckResul
     staged(line, in_tenths(found))
 }
 
-/// Without knowing of the brake switches, what lies between the two limits is not decided.
+/// Without knowing of the brake switches, what is between the two limits is not decided.
 fn run_on(
     way: &Reading,
     switches: Option<bool>,

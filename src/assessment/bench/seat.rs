@@ -1,6 +1,6 @@
 //! Seats of bearings: a shaft's or housing's size against its tolerance zone, and the fit it makes.
 //!
-//! Zones of ISO 286-2; which zone is usual where none is typed follows bearing makers' tables. Shape and roughness of the seat are not judged.
+//! Zones of ISO 286-2; which zone is usual if none is typed follows bearing makers' tables. Shape and roughness of the seat are not judged.
 
 use rust_decimal::Decimal;
 

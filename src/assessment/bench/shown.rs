@@ -1,8 +1,8 @@
 //! Signs that bench readings show by themselves.
 //!
 //! In: a sheet, its bench lines and the table `shown.yaml`; out: signs with the check that shows them.
-//! Only a figure as found that lies outside its limit shows one, and only if the sheet says whatever
-//! else the sign's words claim. What a sign speaks for is weighed in [`crate::assessment::cause`].
+//! Only a figure as found that is outside its limit shows one, and only if the sheet says whatever
+//! else the sign's words claim. What a sign supports is weighed in [`crate::assessment::cause`].
 
 use std::sync::LazyLock;
 
@@ -33,7 +33,7 @@ pub struct Row {
     /// What the sheet must say beside the figure.
     #[serde(rename = "if")]
     pub beside: Beside,
-    /// The figure must lie above this too.
+    /// The figure must be above this too.
     #[serde(default)]
     pub above: Option<u32>,
 }
@@ -44,13 +44,13 @@ pub struct Row {
 pub enum Beside {
     /// Nothing more.
     Outside,
-    /// The reading that deviates most lies low.
+    /// The reading that deviates most is low.
     OneLow,
-    /// The reading that deviates most lies high.
+    /// The reading that deviates most is high.
     OneHigh,
     /// A state 0 or 7 that the placing cannot give.
     Impossible,
-    /// It lies above its limit.
+    /// It is above its limit.
     TooMuch,
     /// Dried, within its limit as left, nothing electrical new.
     DriedUp,
@@ -119,7 +119,7 @@ fn shows(row: &Row, line: &CheckResult, sheet: &FindingsSheet) -> bool {
         }
 }
 
-/// True if the reading that deviates most lies low; `None` where none deviates.
+/// True if the reading that deviates most is low; `None` if none deviates.
 fn deviates(stage: &Stage) -> Option<bool> {
     stage.remarks.iter().find_map(|remark| match remark {
         Remark::DeviatesMost { low, .. } => Some(*low),

@@ -45,7 +45,7 @@ pub fn hot_temperature(cold: Decimal, cold_at: Decimal, hot: Decimal) -> Result<
     Ok(above - COPPER_IN_MACHINES)
 }
 
-/// Rise by resistance where both resistances are there, by thermometer where readings are there.
+/// Rise by resistance if both resistances are there, by thermometer if readings are there.
 pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let mut lines = Vec::new();
     if input.cold.is_some() || input.hot.is_some() {

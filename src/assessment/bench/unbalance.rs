@@ -1,6 +1,6 @@
 //! Unbalance of three readings: the largest deviation from their mean, in per cent of it.
 //!
-//! The formula is that of ANSI/EASA AR100-2020 for resistances (as told in a motor-test trade
+//! The formula is that of ANSI/EASA AR100-2020 for resistances (as given in a motor-test trade
 //! article of 2021) and of NEMA MG 1 for voltages (from memory). Limits are not here.
 
 use rust_decimal::Decimal;
@@ -16,15 +16,15 @@ use crate::sheet::bench::Reading;
 pub struct Unbalance {
     /// Their mean.
     pub mean: Decimal,
-    /// Expanded uncertainty of the mean, where every reading carries one.
+    /// Expanded uncertainty of the mean, if every reading carries one.
     pub mean_uncertainty: Option<Decimal>,
     /// The largest deviation from the mean, in per cent of it.
     pub percent: Decimal,
-    /// Its expanded uncertainty, where every reading carries one.
+    /// Its expanded uncertainty, if every reading carries one.
     pub uncertainty: Option<Decimal>,
     /// Which reading deviates most, from 0.
     pub reading: usize,
-    /// True where that one lies low.
+    /// True if that one is low.
     pub low: bool,
 }
 

@@ -10,7 +10,7 @@ use crate::assessment::sources::SourceId;
 /// Nothing on a bench is larger than this, in any unit.
 pub const MOST: i64 = 1_000_000_000_000_000;
 
-/// Where a figure has to lie; the edges themselves belong to it.
+/// Where a figure has to be; the edges are inside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Bounds {
     /// Not above this.
@@ -22,7 +22,7 @@ pub enum Bounds {
 }
 
 impl Bounds {
-    /// Around a middle, off by at most so many per cent of it; `None` where that is no number.
+    /// `middle` ± `per_cent` %; `None` if that is no number.
     pub fn around(middle: Decimal, per_cent: Decimal) -> Option<Self> {
         let off = middle.checked_mul(per_cent.checked_div(Decimal::ONE_HUNDRED)?)?.abs();
         Some(Self::Between(middle.checked_sub(off)?, middle.checked_add(off)?))
@@ -38,7 +38,7 @@ impl Bounds {
         both.then_some(self)
     }
 
-    /// How far inside a value lies; negative outside.
+    /// How far inside a value is; negative outside.
     pub fn margin(self, value: Decimal) -> Decimal {
         match self {
             Self::AtMost(most) => most - value,
@@ -64,14 +64,14 @@ pub enum Origin {
 /// A limit with its origin.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Limit {
-    /// Where the figure has to lie, in the unit of its line.
+    /// Where the figure has to be, in the unit of its line.
     pub bounds: Bounds,
-    /// How far beyond an edge a figure still counts as lying on it, because the source rounds; zero
+    /// How far beyond an edge a figure still counts as on it, because the source rounds; zero
     /// for most limits.
     pub slack: Decimal,
     /// Where it comes from.
     pub origin: Origin,
-    /// True if the source speaks of other machines and its figure is only borrowed.
+    /// True if the source is about other machines and its figure is only borrowed.
     pub borrowed: bool,
 }
 
@@ -137,7 +137,7 @@ pub enum Reason {
     NotPositive,
     /// A value far outside anything that can be measured on a bench.
     OutOfRange,
-    /// The temperature lies where the correction rule does not hold.
+    /// The temperature is where the correction rule does not hold.
     TemperatureOutsideRule,
     /// The background is less than 3 dB below the reading.
     BackgroundTooLoud,
@@ -163,7 +163,7 @@ pub enum Reason {
     NotAState,
 }
 
-/// What a figure and its limit come to.
+/// The verdict on a figure by its limit.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Verdict {
     /// Inside, by at least its uncertainty.
@@ -191,7 +191,7 @@ pub fn judge(value: Decimal, uncertainty: Option<Decimal>, bounds: Bounds) -> Ve
     }
 }
 
-/// On which side of a figure the true value lies.
+/// On which side of a figure the true value is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
     /// The true value is at most the figure.

@@ -26,7 +26,7 @@ const FROM_MEAN: Method =
 /// By how much a copper winding's resistance grows between two temperatures in degC.
 ///
 /// # Errors
-/// [`Reason::OutOfRange`] where the temperature lies at or below the constant's zero.
+/// [`Reason::OutOfRange`] if the temperature is at or below the constant's zero.
 pub fn copper_factor(constant: Decimal, from: Decimal, to: Decimal) -> Result<Decimal, Reason> {
     let below = constant + from;
     if below <= Decimal::ZERO {
@@ -69,7 +69,7 @@ fn at_20(input: &Input, own: &ShopLimits) -> CheckResult {
     )
 }
 
-/// The bounds around a model's resistance, where its tolerance is set too.
+/// The bounds around a model's resistance, if its tolerance is set too.
 fn nominal(good: &Quantity, per: Decimal, own: &ShopLimits) -> Option<Bounds> {
     let good = in_units(good, per).ok()?;
     let tolerance = own.get(|own| own.winding_tolerance.as_ref().map(|share| share.0.number));

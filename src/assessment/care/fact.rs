@@ -13,7 +13,7 @@ pub enum Aspect {
     Storage,
     Kind,
     Outcome,
-    /// What was done: `greased`, where all the grease is fresh.
+    /// What was done: `greased`, if all the grease is fresh.
     Work,
     /// Whether the unit may be ridden as it goes back.
     Fitness,
@@ -71,7 +71,7 @@ impl Facts {
         ]
     }
 
-    /// True where the row names nothing.
+    /// True if the row names nothing.
     pub fn is_empty(&self) -> bool {
         self.ridden_over.is_none() && self.lists().iter().all(|(_, words)| words.is_empty())
     }

@@ -1,6 +1,6 @@
 //! What care advice is made from: cause, use, habits, the rider's pace and the day to count from.
 //!
-//! In: a findings sheet; out: [`CareInput`]. What the sheet does not tell stays unknown.
+//! In: a findings sheet; out: [`CareInput`]. What the sheet does not say stays unknown.
 
 use chrono::NaiveDate;
 use rust_decimal::Decimal;
@@ -25,23 +25,23 @@ pub struct CareInput {
     pub contributing: Vec<CauseKind>,
     /// What the bike is used for.
     pub used_for: Vec<Use>,
-    /// How it is washed; `Unknown` where nobody said.
+    /// How it is washed; `Unknown` if nobody said.
     pub washing: Washing,
-    /// Where it stands; `Unknown` where nobody said.
+    /// Where it is kept; `Unknown` if nobody said.
     pub storage: Storage,
     /// In which state it goes back.
     pub state: State,
-    /// True where it came in a parcel: the sheet names its packing.
+    /// True if it came in a parcel: the sheet names its packing.
     pub posted: bool,
-    /// True where a repair was offered, or nothing was, so that one may still be asked for.
+    /// True if a repair was offered, or nothing was, so that one may still be asked for.
     pub mendable: bool,
-    /// True where the sheet names the grease that was put in, and not into one bearing alone.
+    /// True if the sheet names the grease that was put in, and not into one bearing alone.
     pub greased: bool,
     /// Kilometres that the unit had been ridden when it came in.
     pub ridden: Option<Decimal>,
-    /// The day to count from: that of the return, or of the arrival where that is not yet known.
+    /// The day to count from: that of the return, or of the arrival if that is not yet known.
     pub from: Option<NaiveDate>,
-    /// The rider's pace, or why it cannot be told.
+    /// The rider's pace, or why it is not known.
     pub pace: Result<Pace, NoPace>,
 }
 

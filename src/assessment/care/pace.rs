@@ -1,7 +1,7 @@
 //! How many kilometres a day a rider covers, and on which day a distance will be reached.
 //!
 //! In: the dated distances of a sheet; out: [`Pace`], exact, or [`NoPace`] with its reason. A pace
-//! is never guessed, not even where the sheet contradicts itself.
+//! is never guessed, not even if the sheet contradicts itself.
 
 use chrono::{Days, NaiveDate};
 use rust_decimal::Decimal;
@@ -28,11 +28,11 @@ pub struct Pace {
 /// Why there is no pace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoPace {
-    /// The sheet does not tell two dated distances.
+    /// The sheet does not have two dated distances.
     TooFewPoints,
     /// The second day is not after the first.
     DaysOutOfOrder,
-    /// Too few days lie between.
+    /// Too few days are between.
     TooShort,
     /// No kilometre was ridden in between, or fewer than none.
     NotRidden,
@@ -48,7 +48,7 @@ impl Pace {
     /// day of use, what stood on the bike at the first sign, what stood there on arrival.
     ///
     /// # Errors
-    /// Why it cannot be told.
+    /// Why it is not known.
     pub fn of(fields: &FindingsSheet) -> Result<Self, NoPace> {
         let (unit, arrival) = (&fields.unit, &fields.arrival);
         let noticed = arrival.first_noticed.as_ref();

@@ -32,13 +32,13 @@ impl Facts {
         held
     }
 
-    /// `None` where the row names no distance; an unknown distance is over none.
+    /// `None` if the row names no distance; an unknown distance is over none.
     fn is_ridden_over(&self, input: &CareInput) -> Option<bool> {
         let least = Decimal::from(self.ridden_over?);
         Some(input.ridden.is_some_and(|ridden| least < ridden))
     }
 
-    /// True where every aspect that the row names has a word that holds.
+    /// True if every aspect that the row names has a word that holds.
     fn all_hold(&self, input: &CareInput) -> bool {
         let holds = |(aspect, words): &(Aspect, &[String])| {
             let has = input.words(*aspect);
@@ -49,7 +49,7 @@ impl Facts {
 }
 
 impl Row {
-    /// The reasons for which the row applies; empty where it needs none, `None` where it does not.
+    /// The reasons for which the row applies; empty if it needs none, `None` if it does not.
     pub fn applies_to(&'static self, input: &CareInput) -> Option<Vec<Reason>> {
         if !self.only.all_hold(input) || !self.unless.held(input).is_empty() {
             return None;

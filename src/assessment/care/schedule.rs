@@ -56,7 +56,7 @@ pub struct Interval {
 }
 
 impl Interval {
-    /// An interval as the table has it; weeks count where both are written, which a test forbids.
+    /// An interval as the table has it; weeks count if both are written, which a test forbids.
     fn of(row: IntervalRow) -> Self {
         let months = Span::Months(row.months.unwrap_or_default());
         Self { km: Decimal::from(row.km), span: row.weeks.map_or(months, Span::Weeks) }
@@ -84,13 +84,13 @@ pub enum Basis {
 pub struct NextCheck {
     /// Its name in the table and in the wordings.
     pub kind: &'static str,
-    /// By which day; `None` only where the sheet has no day to count from.
+    /// By which day; `None` only if the sheet has no day to count from.
     pub date: Option<NaiveDate>,
     /// What the day follows from.
     pub basis: Basis,
     /// After how many kilometres at the latest.
     pub after: Decimal,
-    /// The reading, in kilometres, at which that is; `None` where it is not known, or where the
+    /// The reading, in kilometres, at which that is; `None` if it is not known, or if the
     /// reading belongs to the unit that stayed here.
     pub odometer: Option<Decimal>,
     /// How often after that; `None` for a check that is done once.

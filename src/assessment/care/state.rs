@@ -72,16 +72,16 @@ pub struct State {
     pub dangers: Vec<Danger>,
     /// Whether it may be ridden.
     pub fitness: Fitness,
-    /// True where water was found in or on it.
+    /// True if water was found in or on it.
     pub water: bool,
-    /// True where rust on steel was found in it.
+    /// True if rust on steel was found in it.
     pub rust: bool,
-    /// True where the battery is wet.
+    /// True if the battery is wet.
     pub battery_is_wet: bool,
 }
 
 impl Default for State {
-    /// A unit of which nothing is known that asks for care.
+    /// A unit with nothing known that needs care.
     fn default() -> Self {
         Self {
             dangers: Vec::new(),
@@ -120,27 +120,27 @@ impl State {
         }
     }
 
-    /// True where a danger forbids to ride.
+    /// True if a danger forbids to ride.
     pub fn forbids_riding(&self) -> bool {
         self.dangers.iter().any(|danger| danger.hazard == Hazard::Ride)
     }
 }
 
-/// True where a part goes back to the owner. Parts of the unit stay here with it when it is exchanged.
+/// True if a part goes back to the owner. Parts of the unit stay here with it when it is exchanged.
 fn goes_back(finding: &Finding, outcome: Option<Outcome>) -> bool {
     let is_of_bike =
         matches!(finding.part.group(), PartGroup::OutsideTheUnit | PartGroup::Fasteners);
     outcome != Some(Outcome::Exchanged) || is_of_bike
 }
 
-/// True where a part goes back as it was found.
+/// True if a part goes back as it was found.
 fn is_left(finding: &Finding, outcome: Option<Outcome>) -> bool {
     let is_mended =
         matches!(finding.action, Some(Action::Replaced | Action::Repaired | Action::Added));
     goes_back(finding, outcome) && !is_mended
 }
 
-/// A danger is closed only where each part that shows it was renewed or stays here: a mended axle
+/// A danger is closed only if each part that shows it was renewed or stays here: a mended axle
 /// is still one that a qualified person has to look at.
 fn dangers(findings: &[Finding], outcome: Option<Outcome>, safety: &[Sign]) -> Vec<Danger> {
     let mut dangers: Vec<Danger> = Vec::new();
@@ -194,7 +194,7 @@ fn is_battery(finding: &Finding) -> bool {
     finding.part.has(PartRole::Battery)
 }
 
-/// True where a sign speaks of water.
+/// True if a sign is about water.
 fn is_wet(sign: Sign) -> bool {
     matches!(sign.0.link, Link::Water | Link::BoardCorrosion | Link::SteelRust)
 }

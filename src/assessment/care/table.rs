@@ -8,7 +8,7 @@ use serde::Deserialize;
 
 use super::fact::Facts;
 
-/// What `source` says where nothing was published.
+/// What `source` says if nothing was published.
 pub const COMMON_PRACTICE: &str = "common practice, no source";
 
 /// The whole table.
@@ -38,13 +38,13 @@ pub struct Row {
     /// All of these must hold.
     #[serde(default)]
     pub only: Facts,
-    /// Any of these must hold; where it names nothing, none need.
+    /// Any of these must hold; if it names nothing, none need.
     #[serde(default)]
     pub when: Facts,
     /// None of these may hold.
     #[serde(default)]
     pub unless: Facts,
-    /// Of checks: until the first one after the return, where that comes earlier.
+    /// Of checks: until the first one after the return, if that comes earlier.
     #[serde(default)]
     pub first: Option<IntervalRow>,
     /// Of checks: from one to the next; a check without it is done once.

@@ -54,7 +54,7 @@ fn agreement(cause: &Cause, weighing: &Weighing) -> Agreement {
     let no = Agreement::Unsupported;
     match RootCause::of(main) {
         _ if verdict.main == main => Agreement::Supported,
-        // Where several causes are carried, a person may weigh their order otherwise.
+        // If several causes are carried, a person may weigh their order otherwise.
         Some(fault)
             if verdict.support == Support::Mixed && verdict.contributing.contains(&fault) =>
         {
@@ -79,7 +79,7 @@ fn agreement(cause: &Cause, weighing: &Weighing) -> Agreement {
 /// True if the signs carry a cause beside a main one.
 ///
 /// Wear, age or an earlier repair that opened a way for the water had its part in it, however much
-/// the water then speaks against mechanics alone (rule 6: wear of the seal, then water). So had what
+/// the water then is against mechanics alone (rule 6: wear of the seal, then water). So had what
 /// a sign shows to be the consequence of the main cause (rule 5).
 fn has_a_part(fault: RootCause, main: CauseKind, weighing: &Weighing) -> bool {
     let opened_a_way = |one: &ScoredSign| {
@@ -97,7 +97,7 @@ fn has_a_part(fault: RootCause, main: CauseKind, weighing: &Weighing) -> bool {
         || (is_behind_water && weighing.signs.iter().any(opened_a_way))
 }
 
-/// True if the signs speak for dated riding on, and the sheet states a first fault that they speak
+/// True if the signs support dated riding on, and the sheet states a first fault that they support
 /// for too, with riding on as contributing.
 fn is_then_ridden_on(fault: RootCause, cause: &Cause, weighing: &Weighing) -> bool {
     let adds_neglect = cause.contributing.iter().any(|one| one.value == CauseKind::Neglect);
@@ -107,14 +107,14 @@ fn is_then_ridden_on(fault: RootCause, cause: &Cause, weighing: &Weighing) -> bo
         && is_supported(fault, &weighing.signs, weighing.totals)
 }
 
-/// True if some sign speaks for a cause, whatever speaks against it.
+/// True if some sign supports a cause, whatever is against it.
 pub fn speaks_for_kind(kind: CauseKind, weighing: &Weighing) -> bool {
     RootCause::of(kind).is_some_and(|fault| speaks_at_all(fault, weighing))
 }
 
-/// True where some sign of a fault, and not only of good order, speaks for a cause.
+/// True if some sign of a fault, and not only of good order, supports a cause.
 fn speaks_at_all(fault: RootCause, weighing: &Weighing) -> bool {
-    // Riding on without a date gives no points, and is still what its signs speak of.
+    // Riding on without a date gives no points, and is still what its signs mean.
     let speaks = |one: &ScoredSign| match fault {
         RootCause::Neglect => one.seen && 0 < one.points.of(fault),
         _ => one.speaks_for(fault),

@@ -27,7 +27,7 @@ pub fn needs_running_time(one: &ScoredSign) -> bool {
 
 /// What can be said about running on; a day needs a long history and its date.
 ///
-/// A history that is only claimed does not stand against a day by which the rider came sooner.
+/// A history that is only claimed does not outweigh a day by which the rider came sooner.
 pub fn continued_use(signs: &[ScoredSign], evidence: &Evidence) -> ContinuedUse {
     if !signs.iter().any(needs_running_time) {
         return ContinuedUse::No;

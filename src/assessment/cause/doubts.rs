@@ -1,4 +1,4 @@
-//! Where the stated cause goes further than the signs; the statement stands all the same.
+//! What to report if the stated cause goes further than the signs; it is printed as stated.
 //!
 //! In: a sheet and its weighing; out: warnings at their places.
 

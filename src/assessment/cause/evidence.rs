@@ -22,9 +22,9 @@ pub enum Origin {
     Finding {
         /// Place of the finding in the sheet, from 0.
         finding: usize,
-        /// The part it stands on.
+        /// The part that it is on.
         part: Part,
-        /// True where the finding has a photo as found.
+        /// True if the finding has a photo as found.
         has_photo: bool,
         /// Bytes of the sheet's text.
         span: Range<usize>,
@@ -33,7 +33,7 @@ pub enum Origin {
     NotSeenList(Range<usize>),
     /// Signs on the whole unit at arrival.
     Arrival {
-        /// True where the arrival has a photo.
+        /// True if the arrival has a photo.
         has_photo: bool,
         /// Bytes of the sheet's text.
         span: Range<usize>,
@@ -81,7 +81,7 @@ pub struct Evidence {
     pub noticed: Option<NaiveDate>,
     /// How long before arrival that was.
     pub noticing: Noticing,
-    /// True where a bench check has a reading as found.
+    /// True if a bench check has a reading as found.
     pub has_readings: bool,
 }
 

@@ -19,7 +19,7 @@ pub struct Step {
     pub first: RootCause,
     /// The one that followed.
     pub then: RootCause,
-    /// The sign that shows the order; `None` where rule 2 alone does (running on follows a fault).
+    /// The sign that shows the order; `None` if rule 2 alone does (running on follows a fault).
     pub by: Option<Sign>,
 }
 
@@ -47,9 +47,9 @@ pub static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| embedded(include_str!("or
 /// Every step that the signs show and the earlier cause can bear; two that contradict each other are
 /// both left out.
 ///
-/// A strong sign shows it where the earlier cause has six points when what speaks for the consequence
-/// is not held against it (water speaks against mechanics, unless it came in through the crack). A
-/// weaker one only where the earlier cause has three points as it stands.
+/// A strong sign shows it if the earlier cause has six points when what supports the consequence
+/// is not held against it (water is against mechanics, unless it came in through the crack). A
+/// weaker one only if the earlier cause has three points as it is.
 pub fn steps(signs: &[ScoredSign], totals: PerCause<i32>) -> Vec<Step> {
     let shown: Vec<Step> = ROWS.iter().filter_map(|row| step(row, signs, totals)).collect();
     let contradicted = |step: &Step| {

@@ -1,4 +1,4 @@
-//! Where a mechanical or electrical fault comes from: which of the signs speak for which origin.
+//! Where a mechanical or electrical fault comes from: which of the signs support which origin.
 //!
 //! In: weighed signs; out: the origins with their signs. They say what kind of fault it is, not whose:
 //! a stated origin that no sign shows is a warning. Engineering judgement, no source.
@@ -13,7 +13,7 @@ use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::Damage;
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
 
-/// The origins that seen signs speak for, each with its signs; the one with most first events
+/// The origins that seen signs support, each with its signs; the one with most first events
 /// comes first, of equals the one with most signs.
 pub fn origins(signs: &[ScoredSign]) -> Vec<(OriginKind, Vec<Sign>)> {
     let speak = |kind: OriginKind| -> Vec<Sign> {

@@ -24,9 +24,9 @@ pub struct Weighing {
     pub verdict: Verdict,
     /// Every sign, seen ones first, in the order of the table.
     pub signs: Vec<ScoredSign>,
-    /// True where a workshop's own score of one of these signs was used.
+    /// True if a workshop's own score of one of these signs was used.
     pub house_values: bool,
-    /// What the technician states; `None` where the sheet states no cause.
+    /// What the technician states; `None` if the sheet states no cause.
     pub stated: Option<Stated>,
     /// What can be said about running on.
     pub continued_use: ContinuedUse,
@@ -43,9 +43,9 @@ pub struct Weighing {
 }
 
 impl Weighing {
-    /// The signs that speak for a cause, and those against it: what counted first, then by points.
+    /// The signs that support a cause, and those against it: what counted first, then by points.
     ///
-    /// Signs that speak but did not count, since their link already did, come last in each list.
+    /// Signs that support it but did not count, since their link already did, come last in each list.
     pub fn for_and_against(&self, fault: RootCause) -> (Vec<&ScoredSign>, Vec<&ScoredSign>) {
         let side = |sign: i32| {
             let speak = self.signs.iter().filter(|one| one.points.of(fault).signum() == sign);
@@ -58,7 +58,7 @@ impl Weighing {
         (side(1), side(-1))
     }
 
-    /// True where a paper must say *in our judgement* in place of *the evidence shows*.
+    /// True if a paper must say *in our judgement* in place of *the evidence shows*.
     pub fn is_judgement(&self) -> bool {
         self.stated.as_ref().is_some_and(|stated| stated.agreement != Agreement::Supported)
     }
@@ -68,7 +68,7 @@ impl Weighing {
         matches!(self.noticing, Noticing::Promptly(_))
     }
 
-    /// True where a day is known from which the rider could notice; without it running on is worded
+    /// True if a day is known from which the rider could notice; without it running on is worded
     /// as time run.
     pub fn is_dated(&self) -> bool {
         matches!(self.continued_use, ContinuedUse::Dated(_))

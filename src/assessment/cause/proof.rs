@@ -1,6 +1,6 @@
 //! Signs that are claimed in a finding without a photo or a reading.
 //!
-//! In: weighed signs; out: the claims, for the warning `cause/no-evidence`. Told and logged signs
+//! In: weighed signs; out: the claims, for the warning `cause/no-evidence`. Reported and logged signs
 //! are not asked for a photo: their proof is a date.
 
 use std::ops::Range;
@@ -32,7 +32,7 @@ pub fn unproven(signs: &[ScoredSign], evidence: &Evidence) -> Vec<Unproven> {
     claims.filter_map(|one| first_bare(one.sign, &one.origins)).collect()
 }
 
-/// The first place of a sign that nothing proves; `None` where some origin is proved.
+/// The first place of a sign that nothing proves; `None` if some origin is proved.
 fn first_bare(sign: Sign, origins: &[Origin]) -> Option<Unproven> {
     let mut first = None;
     for origin in origins {

@@ -1,4 +1,4 @@
-//! One sign in the weighing: what it speaks for, and what it gave.
+//! One sign in the weighing: what it supports, and what it gave.
 
 use super::evidence::Origin;
 use super::scores::{PerCause, RootCause, weight};
@@ -10,19 +10,19 @@ use crate::sheet::catalogue::sign::{Link, Role, SignKind, Strength};
 pub struct ScoredSign {
     /// The sign; its row has its roles.
     pub sign: Sign,
-    /// False where it was looked for and not found.
+    /// False if it was looked for and not found.
     pub seen: bool,
     /// Everywhere it comes from, in the order of the sheet.
     pub origins: Vec<Origin>,
     /// The link of the chain that it is an observation of.
     pub link: Link,
-    /// What it speaks for (plus) and against (minus) by itself, in points.
+    /// What it supports (plus) and is against (minus) by itself, in points.
     pub points: PerCause<i32>,
     /// What it gave to the totals.
     pub used_points: PerCause<i32>,
-    /// True where it gave something.
+    /// True if it gave something.
     pub counted: bool,
-    /// Why it gave less than it speaks for, where a rule and not its link says so.
+    /// Why it gave less than it supports, if a rule and not its link says so.
     pub set_aside: Option<SetAside>,
 }
 
@@ -33,9 +33,9 @@ pub enum SetAside {
     TransportWater,
     /// A history alone, without damage that needs running time, is no claim (rule 2).
     HistoryAlone,
-    /// Without a dated sign that the rider could notice nothing speaks for riding on (rule 2).
+    /// Without a dated sign that the rider could notice nothing supports riding on (rule 2).
     Undated,
-    /// Good order clears its own place only, and nothing there speaks for the cause.
+    /// Good order clears its own place only, and nothing there supports the cause.
     ClearsAnotherPlace,
     /// Not found, but another observation of the same link was.
     LinkWasSeen,
@@ -71,7 +71,7 @@ impl ScoredSign {
         if is_spent { 0 } else { amount }
     }
 
-    /// True where it was seen and may speak for a cause.
+    /// True if it was seen and may support a cause.
     pub fn speaks_for(&self, fault: RootCause) -> bool {
         self.seen && self.usable(fault) > 0
     }
@@ -96,7 +96,7 @@ pub fn is_in_order(one: &ScoredSign) -> bool {
     one.sign.0.has(Role::InOrder)
 }
 
-/// True where a sign speaks clearly (2) for a cause.
+/// True if a sign clearly (2) supports a cause.
 pub fn is_clear(one: &ScoredSign, fault: RootCause) -> bool {
     one.speaks_for(fault) && one.points.of(fault) >= 2 * weight(one.sign)
 }

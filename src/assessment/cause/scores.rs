@@ -1,4 +1,4 @@
-//! What a sign speaks for or against, in whole points for each of the four causes.
+//! What a sign supports or is against, in whole points for each of the four causes.
 //!
 //! In: rows of the catalogue and a workshop's own scores; out: [`PerCause`] points. Points are score
 //! (-2 to 2) times weight (strong 3, medium 2, weak 1): engineering judgement, no published scale.
@@ -9,7 +9,7 @@ use crate::sheet::catalogue::sign::{Scores, Strength};
 use crate::sheet::catalogue::{SIGNS, Sign};
 use crate::sheet::vocabulary::CauseKind;
 
-/// A cause that signs can speak for, in the order of the chain of events.
+/// A cause that signs can support, in the order of the chain of events.
 ///
 /// Running on comes last: it needs a first fault (rule 2 of the table of signs).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
@@ -129,9 +129,9 @@ impl Scale<'_> {
     /// Points of a sign that was looked for and not found: never for a cause, only against.
     ///
     /// After rule 9 of the table of signs, which lets only such a sign use minus scores. A sign that
-    /// speaks clearly for a cause (2) speaks against it (-1) when it is missing: half, since a trace
+    /// clearly supports a cause (2) is against it (-1) when it is missing: half, since a trace
     /// that is not there may have dried, been washed off or never formed. One that hints (1) says
-    /// nothing by its absence. What speaks against a cause gives no support when it is missing.
+    /// nothing by its absence. What is against a cause gives no support when it is missing.
     pub fn not_seen(self, sign: Sign) -> PerCause<i32> {
         PerCause::from_fn(|fault| -(self.score(sign, fault).max(0) / 2) * weight(sign))
     }

@@ -1,6 +1,6 @@
 //! Where a sign is, and what a sign of good order clears: its own place, nothing else.
 //!
-//! In: weighed signs; out: whether one clears another, and whether a crack lies where the water was.
+//! In: weighed signs; out: whether one clears another, and whether a crack is where the water was.
 
 use super::evidence::Origin;
 use super::scored_sign::ScoredSign;
@@ -8,7 +8,7 @@ use crate::sheet::catalogue::Part;
 use crate::sheet::catalogue::group::{PartGroup, SignPlace};
 use crate::sheet::catalogue::sign::{Link, Role};
 
-/// Part groups whose parts lie apart, so that one says nothing of the next.
+/// Part groups whose parts are separate, so that one says nothing of the next.
 const EACH_BY_ITSELF: [PartGroup; 5] = [
     PartGroup::Bearings,
     PartGroup::Seals,
@@ -88,7 +88,7 @@ fn clears_part(clear: &ScoredSign, other: &ScoredSign, place: Part) -> bool {
     })
 }
 
-/// True if a crack lies on the casing half where water or its trace was found, as far as both say
+/// True if a crack is on the casing half where water or its trace was found, as far as both say
 /// on which side they are.
 pub fn is_on_the_half_of_the_water(crack: &ScoredSign, signs: &[ScoredSign]) -> bool {
     let traces = signs.iter().filter(|one| one.seen && one.sign.0.has(Role::WaterTrace));

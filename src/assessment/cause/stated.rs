@@ -1,7 +1,7 @@
 //! Whether the signs carry the cause that the technician states.
 //!
 //! In: the sheet's `cause:` and the verdict; out: [`Agreement`]. The stated cause prints in any case;
-//! where it is not carried the paper says so by its wording, and `check` warns.
+//! if it is not carried the paper says so by its wording, and `check` warns.
 
 use crate::sheet::vocabulary::{CauseKind, OriginKind};
 
@@ -15,7 +15,7 @@ pub struct Stated {
     /// Contributing causes as stated that the signs carry: more for them than against them, a clear
     /// sign of their own, or what opened a way for the water; riding on only if it is dated.
     pub contributing_carried: Vec<CauseKind>,
-    /// Contributing causes as stated that no sign shows, or more signs speak against.
+    /// Contributing causes as stated that no sign shows, or more signs are against.
     pub contributing_not_carried: Vec<CauseKind>,
     /// Running on is stated, but no day is known from which the rider could notice.
     pub neglect_undated: bool,
@@ -34,7 +34,7 @@ pub struct StatedOrigin {
     pub kind: OriginKind,
     /// True if it can be stated beside this main cause.
     pub fits: bool,
-    /// True if a seen sign speaks for it.
+    /// True if a seen sign supports it.
     pub shown: bool,
 }
 
@@ -50,11 +50,11 @@ pub enum Agreement {
 /// Why a stated cause is not carried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Reason {
-    /// The signs speak for another cause, or for no fault.
+    /// The signs support another cause, or for no fault.
     OtherCause(CauseKind),
     /// The signs settle nothing.
     SignsSettleNothing,
-    /// No sign speaks for it.
+    /// No sign supports it.
     NoSign,
     /// Stated as open, though one cause is well supported.
     SignsSettleIt(CauseKind),

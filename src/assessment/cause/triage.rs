@@ -70,7 +70,7 @@ impl CheckField {
     }
 }
 
-/// Where a fault may lie.
+/// Where a fault may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Site {
     /// In the drive unit.
@@ -99,7 +99,7 @@ pub struct Triage {
     pub points: Vec<(CheckField, Site)>,
 }
 
-/// Tells the drive unit from the rest of the bike.
+/// Separates the drive unit from the rest of the bike.
 pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
     let mut points = Vec::new();
     let has_no_code = check.error_codes.as_ref().is_none_or(|text| is_none(&text.0));
@@ -114,7 +114,7 @@ pub fn triage(check: &BikeCheck, kind: UnitKind) -> Triage {
     }
     let has_battery = matches!(check.battery, Some(BatteryState::On | BatteryState::Charging));
     let has_supply = check.display == Some(DisplayState::On) && has_battery;
-    // A sensor may lie in the unit or on the frame, and points nowhere.
+    // A sensor may be in the unit or on the frame, and points nowhere.
     match check.codes_point_to {
         Some(CodesPointTo::Unit) => points.push((CheckField::ErrorCodes, Site::DriveUnit)),
         Some(CodesPointTo::Battery | CodesPointTo::Display | CodesPointTo::Wiring) => {

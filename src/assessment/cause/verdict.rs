@@ -22,7 +22,7 @@ pub enum Support {
     WellSupported,
     /// Lead of three.
     PointsTo,
-    /// Several causes lie close, or one was the consequence of another; the order is the chain's.
+    /// Several causes are close, or one was the consequence of another; the order is the chain's.
     Mixed,
     /// The signs do not settle it.
     NotDeterminable,
@@ -41,7 +41,7 @@ pub enum Limit {
     Unreadable,
     /// No trace of water inside, or no way in (rule 1).
     WaterHalfShown,
-    /// Nothing but burns speaks clearly, and mechanics may have been blocked (rule 4).
+    /// Nothing but burns is clear, and mechanics may have been blocked (rule 4).
     MechanicsBlocked,
     /// Damage that needs running time, no dated sign that the rider could notice, and no first fault
     /// beside it (rule 2).
@@ -63,7 +63,7 @@ pub struct Verdict {
     pub main: CauseKind,
     /// Causes that had a part in it, the one with most points first.
     pub contributing: Vec<RootCause>,
-    /// From the leading cause back to the main one, where another came before it.
+    /// From the leading cause back to the main one, if another came before it.
     pub order: Vec<Step>,
     /// What keeps the leading cause from being well supported.
     pub limits: Vec<Limit>,
@@ -258,8 +258,8 @@ impl Signs<'_> {
         self.signs.iter().any(|one| one.seen && one.sign.0.has(role))
     }
 
-    /// Two strong signs that speak clearly for a cause, of two groups and two links of the chain; for
-    /// an electrical fault also three clear ones of three links, since most stand in one group.
+    /// Two strong signs that clearly support a cause, of two groups and two links of the chain; for
+    /// an electrical fault also three clear ones of three links, since most are in one group.
     fn has_two_voices(&self, fault: RootCause) -> bool {
         let may_be_told = fault == RootCause::Neglect;
         let clear: Vec<&ScoredSign> = self
@@ -284,14 +284,14 @@ impl Signs<'_> {
     }
 
     /// True if something that was shown, and is more than good order, carries a cause: a clear sign,
-    /// or two observations that speak for it. For riding on also the date.
+    /// or two observations that support it. For riding on also the date.
     fn is_carried(&self, fault: RootCause) -> bool {
         let shown =
             |one: &&ScoredSign| one.is_shown() && one.speaks_for(fault) && weight(one.sign) >= 2;
         let shown: Vec<&ScoredSign> = self.signs.iter().filter(shown).collect();
         let names_another = |one: &ScoredSign| one.sign.0.has(Role::Consequence);
         let has_clear = shown.iter().any(|one| is_clear(one, fault) && !names_another(one));
-        // Hints do not add up to a cause where what could have been read is lost.
+        // Hints do not add up to a cause if what could have been read is lost.
         let has_two = !self.sees(Role::Unreadable)
             && shown.iter().any(|one| self.has_second_voice(one, fault));
         let is_way_in = |one: &&ScoredSign| one.sign.0.has(Role::WayIn) && weight(one.sign) == 3;
@@ -306,7 +306,7 @@ impl Signs<'_> {
         }
     }
 
-    /// True if a sign is not alone: another observation speaks for the same cause, or somebody reports
+    /// True if a sign is not alone: another observation supports the same cause, or somebody reports
     /// what clearly does.
     fn has_second_voice(&self, one: &ScoredSign, fault: RootCause) -> bool {
         self.signs.iter().any(|other| {
@@ -326,7 +326,7 @@ impl Signs<'_> {
         self.totals.of(fault) >= 6 && self.is_carried(fault) && self.signs.iter().any(strong)
     }
 
-    /// The first cause in the chain of several that lie close together.
+    /// The first cause in the chain of several that are close together.
     ///
     /// Only one that is supported by itself may be first, or one that a sign puts before another of
     /// them; and the leader must be, or be in that order, for the job to be more than undetermined.

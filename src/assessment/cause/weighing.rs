@@ -1,4 +1,4 @@
-//! Adds up what the signs speak for: one observation for each link of the chain, plus and minus apart.
+//! Adds up what the signs support: one observation for each link of the chain, plus and minus apart.
 //!
 //! In: [`Evidence`] and a [`Scale`]; out: every sign with what it gave, and totals that are the sums
 //! of what is listed. Which cause follows from the totals is decided in [`super::verdict`].
@@ -6,7 +6,7 @@
 //! Of a link and a cause the largest plus and the largest minus count, once each, so that the same
 //! water is not counted five times, a further sign for a cause never lowers it, and one against it
 //! is never hidden by one for it. What was found in order counts against a cause only as far as the
-//! signs of its own place speak for it, and once: the one that clears most.
+//! signs of its own place support it, and once: the one that clears most.
 
 use super::continued_use::{self, ContinuedUse};
 use super::evidence::Evidence;
@@ -31,7 +31,7 @@ pub fn gather(evidence: &Evidence, scale: Scale<'_>) -> Vec<ScoredSign> {
         one.speaks_for(RootCause::Ingress) && may_be_older(one) && !is_way_in
     };
     if !signs.iter().any(hints) {
-        // A way in only hints at water if nothing else speaks for any.
+        // A way in only hints at water if nothing else supports any.
         let ways = signs.iter_mut().filter(|one| one.seen && one.sign.0.has(Role::WayIn));
         ways.for_each(|one| {
             let hint = one.points.of(RootCause::Ingress).min(weight(one.sign));
@@ -104,7 +104,7 @@ fn set_aside(signs: &mut [ScoredSign], continued_use: ContinuedUse) {
     let in_transport = sees(Role::Transport);
     let needs_time = signs.iter().any(continued_use::needs_running_time);
     let has_damage = signs.iter().any(is_strong_damage);
-    // What speaks for a cause itself, if a little, is no reason to take anything off it.
+    // What supports a cause itself, if a little, is no reason to take anything off it.
     let is_hot_mechanics = |one: &ScoredSign| {
         let is_clear =
             is_clear(one, RootCause::Mechanical) && !one.speaks_for(RootCause::Electrical);
@@ -171,7 +171,7 @@ fn clear(signs: &mut [ScoredSign], fault: RootCause) {
     }
 }
 
-/// Points of a cause that stand where a sign of good order clears: of each link what is left above
+/// Points of a cause that remain where a sign of good order clears: of each link what is left above
 /// its largest sign elsewhere.
 fn clearable(signs: &[ScoredSign], clear: usize, fault: RootCause) -> i32 {
     let of_place = |one: &ScoredSign| site::clears(&signs[clear], one);
@@ -184,10 +184,10 @@ fn clearable(signs: &[ScoredSign], clear: usize, fault: RootCause) -> i32 {
     left.sum()
 }
 
-/// True where no other observation of the link gives more in the same direction.
+/// True if no other observation of the link gives more in the same direction.
 ///
-/// Of equals the first of the list counts. A sign not found gives nothing where its link was seen
-/// and speaks for the cause: that link is one observation, and it was made.
+/// Of equals the first of the list counts. A sign not found gives nothing if its link was seen
+/// and supports the cause: that link is one observation, and it was made.
 fn is_largest(signs: &[ScoredSign], at: usize, fault: RootCause) -> bool {
     let amount = signs[at].usable(fault);
     let outweighed = signs.iter().enumerate().any(|(place, other)| {
@@ -199,7 +199,7 @@ fn is_largest(signs: &[ScoredSign], at: usize, fault: RootCause) -> bool {
     !outweighed && !link_was_seen(signs, at, fault)
 }
 
-/// True where a sign was not found, but another of its link was and speaks for the cause.
+/// True if a sign was not found, but another of its link was and supports the cause.
 fn link_was_seen(signs: &[ScoredSign], at: usize, fault: RootCause) -> bool {
     let own = &signs[at];
     let speaks = |other: &ScoredSign| other.link == own.link && other.speaks_for(fault);

@@ -1,6 +1,6 @@
 //! Arithmetic on amounts: checked, bounded, rounded half up to the currency's minor unit.
 //!
-//! In: decimals as typed; out: decimals, or `None` where an amount is too large to be reckoned with
+//! In: decimals as typed; out: decimals, or `None` if an amount is too large to compute with
 //! exactly. No floats, and no amount ever wraps or loses a digit unseen.
 
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -19,7 +19,7 @@ pub(super) fn rounded(amount: Decimal, currency: Currency) -> Decimal {
     amount
 }
 
-/// The amount, where it is not too large.
+/// The amount, if it is not too large.
 pub(super) fn bounded(amount: Decimal) -> Option<Decimal> {
     (amount < TOO_LARGE).then_some(amount)
 }

@@ -1,6 +1,6 @@
 //! The way that is always open: to have the unit back as it is, and what looking into it costs.
 //!
-//! In: `options` and `billing` of the sheet, the rate card; out: an [`OptionCost`] where the sheet offers
+//! In: `options` and `billing` of the sheet, the rate card; out: an [`OptionCost`] if the sheet offers
 //! other ways alone, and a warning while the owner is asked and it has no price.
 
 use rust_decimal::Decimal;
@@ -14,7 +14,7 @@ use crate::sheet::charges::Offer;
 use crate::sheet::vocabulary::OptionKind;
 
 impl Billing<'_> {
-    /// The option that the sheet leaves unsaid; `None` where it is said, or where nothing is offered.
+    /// The option that the sheet leaves unsaid; `None` if it is said, or if nothing is offered.
     ///
     /// Without a price of its own it costs the fee for looking into it, which is what a job without a
     /// repair is billed.

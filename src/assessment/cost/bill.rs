@@ -14,18 +14,18 @@ use crate::sheet::price::Currency;
 pub struct Bill {
     /// Who bears it.
     pub kind: BillKind,
-    /// The tax scheme of this job, where it has one of its own; no tax is shown then.
+    /// The tax scheme of this job, if it has one of its own; no tax is shown then.
     pub scheme: Option<TaxScheme>,
-    /// Its lines, as typed prices tell: with the tax in them or without. Empty where nothing is
+    /// Its lines, as prices were typed: with the tax in them or without. Empty if nothing is
     /// charged and only a deposit or credit is to be settled.
     pub lines: Vec<Line>,
     /// What is taken off the lines.
     pub discount: Option<TakenOff>,
-    /// The taxes; empty where the profile has none.
+    /// The taxes; empty if the profile has none.
     pub taxes: Vec<TaxShare>,
-    /// Lines less discount, tax in it; what it would have cost, where the workshop bears it.
+    /// Lines less discount, tax in it; what it would have cost, if the workshop bears it.
     pub total: Decimal,
-    /// From the total to what is left to pay; `None` where nothing was given or paid before.
+    /// From the total to what is left to pay; `None` if nothing was given or paid before.
     pub settlement: Option<Settlement>,
     /// The currency.
     pub currency: Currency,
@@ -37,7 +37,7 @@ impl Bill {
         self.lines.iter().map(|line| line.sum).sum()
     }
 
-    /// True where the owner pays, false under a guarantee or as goodwill.
+    /// True if the owner pays, false under a guarantee or as goodwill.
     pub fn is_borne_by_owner(&self) -> bool {
         self.kind == BillKind::Charged
     }

@@ -1,7 +1,7 @@
 //! The billing: the sheet, the rate card and the problems that adding up brings to light.
 //!
 //! In: typed prices with their places; out: plain amounts in the workshop's currency. A price that
-//! cannot be taken is reported once, however many bills and options it stands in.
+//! cannot be taken is reported once, however many bills and options it is in.
 
 use rust_decimal::Decimal;
 
@@ -44,7 +44,7 @@ impl<'a> Billing<'a> {
         }
     }
 
-    /// An amount that may have grown too large; zero stands in for it.
+    /// An amount that may have grown too large; it counts as zero.
     pub(super) fn held(
         &mut self,
         amount: Option<Decimal>,

@@ -1,4 +1,4 @@
-//! What is taken off: an amount or a share of parts and work, before tax is reckoned.
+//! What is taken off: an amount or a share of parts and work, before tax is computed.
 //!
 //! In: the typed discount and the lines; out: [`TakenOff`], never more than what it is taken from.
 //! Postage, fees and surcharges are never cut.
@@ -16,7 +16,7 @@ use crate::sheet::charges::{Discount, TakenFrom};
 pub struct TakenOff {
     /// The amount, in the prices of the lines: with the tax in it or without, as they are.
     pub amount: Decimal,
-    /// The share in per cent, where it was typed as one.
+    /// The share in per cent, if it was typed as one.
     pub share: Option<Decimal>,
     /// What it is taken from.
     pub on: TakenFrom,
@@ -47,7 +47,7 @@ fn is_from(on: TakenFrom, line: &LineKind) -> bool {
 }
 
 impl Billing<'_> {
-    /// The discount on these lines; `None` where it comes to nothing or cannot be taken.
+    /// The discount on these lines; `None` if it comes to nothing or cannot be taken.
     pub(super) fn discount(&mut self, discount: &Discount, lines: &[Line]) -> Option<TakenOff> {
         let sheet = self.sheet;
         let on = discount.on.unwrap_or_default();

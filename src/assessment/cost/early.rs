@@ -1,7 +1,7 @@
 //! What it would have cost, had it been caught at the first sign.
 //!
 //! In: the sheet, the tier, what was billed, the price of a single-bearing job; out: [`Caught`] or
-//! the reason why it cannot be said. It is said only where the owner heard it first, on a day that the
+//! the reason why it cannot be said. It is said only if the owner heard it first, on a day that the
 //! sheet names, and a bearing is the worst of what was found: that a bearing is heard before it has
 //! play, and that parts then suffer with it, is common practice, no source. Play is a late sign.
 
@@ -44,9 +44,9 @@ pub struct Offered {
 pub enum NotTold {
     /// No sound that the owner noticed first, or no day of it.
     NoFirstSign,
-    /// The cause or another part's state speaks against a bearing that came first.
+    /// The cause or another part's state is against a bearing that came first.
     NotFromABearing,
-    /// The sheet does not tell how large the job was.
+    /// The sheet does not say how large the job was.
     NoTier,
     /// It was caught early.
     AlreadySmall,
@@ -88,7 +88,7 @@ impl Billing<'_> {
     }
 
     /// The same before anything is billed: a single-bearing job beside the repairs that are offered.
-    /// `None` where it is offered itself, or where no repair that is offered costs more.
+    /// `None` if it is offered itself, or if no repair that is offered costs more.
     pub(super) fn early_offered(&mut self, options: &[OptionCost]) -> Option<Offered> {
         let fields = &self.sheet.fields;
         let heard = first_heard(fields).filter(|_| began_at_a_bearing(fields))?;
@@ -102,14 +102,14 @@ impl Billing<'_> {
     }
 }
 
-/// The day on which the owner first heard it, where the sheet names one.
+/// The day on which the owner first heard it, if the sheet names one.
 fn first_heard(fields: &FindingsSheet) -> Option<NaiveDate> {
     let noticed = fields.arrival.first_noticed.as_ref();
     let noticed = noticed.filter(|noticed| noticed.sign == NoticedSign::Noise)?;
     noticed.date.as_ref().map(|date| date.value.0)
 }
 
-/// True where a bearing is harmed and nothing that it could not have harmed is worse or broken.
+/// True if a bearing is harmed and nothing that it could not have harmed is worse or broken.
 fn began_at_a_bearing(fields: &FindingsSheet) -> bool {
     let cause = fields.cause.as_ref().map(|cause| cause.main.value);
     let can_be = [CauseKind::Ingress, CauseKind::Neglect, CauseKind::Mechanical];

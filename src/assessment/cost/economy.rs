@@ -2,7 +2,7 @@
 //!
 //! In: prices of the options, the bill, the rate card; out: [`Economy`]. That a repair from 80 % of
 //! an exchange unit's price on is uneconomic is common practice, no source; `uneconomic-from` of
-//! the profile sets another share. What is dear is told; what is done is the owner's choice.
+//! the profile sets another share. An expensive repair is reported; what is done is the owner's choice.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
@@ -29,12 +29,12 @@ pub struct Economy {
 }
 
 impl Economy {
-    /// True where even the cheapest repair reaches the share.
+    /// True if even the cheapest repair reaches the share.
     pub fn is_beyond(&self) -> bool {
         self.reaches(self.cheapest)
     }
 
-    /// The chosen repair, where it reaches the share.
+    /// The chosen repair, if it reaches the share.
     pub fn dear_choice(&self) -> Option<Decimal> {
         self.chosen.filter(|price| self.reaches(*price))
     }
@@ -66,7 +66,7 @@ pub struct Dear {
 }
 
 impl Economy {
-    /// The chosen repair, else the cheapest, where it is dear beside an exchange that was offered too;
+    /// The chosen repair, else the cheapest, if it is dear beside an exchange that was offered too;
     /// both as fixed prices of these options.
     pub fn dear(&self, options: &[OptionCost]) -> Option<Dear> {
         let fixed = |option: &OptionCost| {
@@ -85,7 +85,7 @@ impl Economy {
 }
 
 impl Billing<'_> {
-    /// Compares; `None` where no repair or no exchange unit has a price.
+    /// Compares; `None` if no repair or no exchange unit has a price.
     pub(super) fn economy(
         &mut self,
         options: &[OptionCost],

@@ -1,6 +1,6 @@
 //! Exact fractions, so that tax is rounded once and on its true value.
 //!
-//! In: decimals; out: fractions of whole numbers, or `None` where they grow beyond 38 digits.
+//! In: decimals; out: fractions of whole numbers, or `None` if they grow beyond 38 digits.
 
 use rust_decimal::Decimal;
 
@@ -27,7 +27,7 @@ impl Fraction {
         Self::lowest(first.above.checked_mul(second.above)?, first.below.checked_mul(second.below)?)
     }
 
-    /// `None` also where `other` is zero.
+    /// `None` also if `other` is zero.
     pub(super) fn over(self, other: Self) -> Option<Self> {
         self.times(Self::lowest(other.below, other.above)?)
     }
@@ -39,7 +39,7 @@ impl Fraction {
         Self::lowest(above, self.below.checked_mul(own)?)
     }
 
-    /// Half up, away from zero, to so many decimal places.
+    /// Half up, away from zero, to `places` decimal places.
     pub(super) fn rounded(self, places: u32) -> Option<Decimal> {
         let above = self.above.checked_mul(10_i128.checked_pow(places)?)?;
         let doubled = above.checked_abs()?.checked_mul(2)?.checked_add(self.below)?;

@@ -24,11 +24,11 @@ pub struct Gap {
     pub agreed: Decimal,
     /// How far, above zero.
     pub by: Decimal,
-    /// True where the bill is above, false where it is below.
+    /// True if the bill is above, false if it is below.
     pub is_above: bool,
-    /// The lines that make it up, where they do so to the penny and the bill is above.
+    /// The lines that make it up, if they do so to the penny and the bill is above.
     pub items: Vec<(LineKind, Decimal)>,
-    /// True where these lines are without the tax that comes on top.
+    /// True if these lines are without the tax that comes on top.
     pub before_tax: bool,
     /// What the owner agreed to beyond.
     pub consent: Option<Consent>,
@@ -46,7 +46,7 @@ pub struct Consent {
 }
 
 impl Billing<'_> {
-    /// Compares; `None` where they agree, where the owner pays nothing, and where the option that was
+    /// Compares; `None` if they agree, if the owner pays nothing, and if the option that was
     /// chosen was not done.
     ///
     /// While a job is open, its bill is still growing and only looked at for being too high.
@@ -103,7 +103,7 @@ impl Billing<'_> {
     }
 }
 
-/// The lines of the bill that the offer did not have, or had for less, where these alone make up the
+/// The lines of the bill that the offer did not have, or had for less, if these alone make up the
 /// difference: with their tax, or before tax that comes on top.
 fn items(quote: &Quote, bill: &Bill, by: Decimal) -> (Vec<(LineKind, Decimal)>, bool) {
     let items = beyond(&quote.lines, &bill.lines);
@@ -121,7 +121,7 @@ fn items(quote: &Quote, bill: &Bill, by: Decimal) -> (Vec<(LineKind, Decimal)>, 
     }
 }
 
-/// What the billed lines come to beyond the offered ones, line by line; below zero where they are less.
+/// What the billed lines come to beyond the offered ones, line by line; below zero if they are less.
 fn beyond(offered: &[Line], billed: &[Line]) -> Vec<(LineKind, Decimal)> {
     let mut offered: Vec<&Line> = offered.iter().collect();
     let mut items = Vec::new();

@@ -32,7 +32,7 @@ pub(super) enum Taxed {
     Labour,
     /// Postage.
     Other,
-    /// A price in which parts and work are not told apart.
+    /// A price in which parts and work are not separate.
     Mixed,
 }
 
@@ -40,14 +40,14 @@ pub(super) enum Taxed {
 pub(super) struct Taxable<'a> {
     pub(super) is: Taxed,
     pub(super) typed: Option<&'a Marked<LineTax>>,
-    /// Keys of the place where a price that has to be told apart is reported.
+    /// Keys of the place where a price that has to be split is reported.
     pub(super) path: &'a [&'a str],
 }
 
 impl Billing<'_> {
     /// A price of a line and the taxes on it.
     ///
-    /// Under a reverse charge no tax is charged: where the workshop's prices hold the tax, it is
+    /// Under a reverse charge no tax is charged: if the workshop's prices hold the tax, it is
     /// taken out of the price, rounded to the minor unit.
     pub(super) fn levied(&mut self, price: Decimal, line: &Taxable<'_>) -> (Decimal, Vec<Levy>) {
         let levies = self.levies(line);

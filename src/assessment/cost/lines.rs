@@ -24,16 +24,16 @@ pub enum LineKind {
     Part {
         /// Its name, in the words of the sheet.
         what: String,
-        /// Whether it was used before, where that is said.
+        /// Whether it was used before, if that is said.
         state: Option<PartState>,
     },
     /// Working time.
     Labour {
         /// How long.
         time: Duration,
-        /// The name of its rate, where it is not the usual one.
+        /// The name of its rate, if it is not the usual one.
         rate: Option<String>,
-        /// What for, where that is said.
+        /// What for, if that is said.
         what: Option<String>,
     },
     /// An agreed or fixed price.
@@ -59,7 +59,7 @@ pub struct Line {
     pub quantity: Option<u32>,
     /// Price of one, or of an hour.
     pub each: Option<Decimal>,
-    /// Quantity times price, rounded; below zero where something is credited.
+    /// Quantity times price, rounded; below zero if something is credited.
     pub sum: Decimal,
     /// The taxes on it.
     pub taxes: Vec<Levy>,
@@ -112,7 +112,7 @@ impl Billing<'_> {
     /// Lines of an option: its own price, else its parts and time, else the fixed price of its
     /// kind; postage beside them.
     ///
-    /// Empty where the sheet and the rate card name none of them.
+    /// Empty if the sheet and the rate card name none of them.
     pub(super) fn of_option(&mut self, kind: OptionKind, offer: Option<&Offer>) -> Vec<Line> {
         let (tax, path) = (offer.and_then(|offer| offer.tax.as_ref()), &["options"][..]);
         let postage = offer.and_then(|offer| offer.postage.as_ref());

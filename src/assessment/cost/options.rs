@@ -20,15 +20,15 @@ use crate::sheet::vocabulary::OptionKind;
 pub struct OptionCost {
     /// Which one.
     pub kind: OptionKind,
-    /// What it costs; `None` where neither sheet nor rate card tells.
+    /// What it costs; `None` if neither sheet nor rate card says.
     pub price: Option<Quote>,
-    /// Working time at each rate, where it was typed.
+    /// Working time at each rate, if it was typed.
     pub times: Vec<Duration>,
     /// Days until the unit can go back.
     pub days: Option<u32>,
     /// What it leaves unsolved.
     pub leaves: Option<String>,
-    /// Months of guarantee, where the sheet has its own.
+    /// Months of guarantee, if the sheet has its own.
     pub guarantee_months: Option<u32>,
     /// The parts that it renews, as typed: how many, and what.
     pub parts: Vec<(u32, String)>,
@@ -47,11 +47,11 @@ pub struct Quote {
     pub parts: Option<Decimal>,
     /// Sum of its working time as typed; `None` as for parts.
     pub labour: Option<Decimal>,
-    /// Its postage, where there is any.
+    /// Its postage, if there is any.
     pub postage: Option<Decimal>,
     /// Its taxes.
     pub taxes: Vec<TaxShare>,
-    /// What the owner would pay, tax in it; the most, where it is not one price.
+    /// What the owner would pay, tax in it; the most, if it is not one price.
     pub total: Decimal,
     /// How firm that price is.
     pub firm: Firm,

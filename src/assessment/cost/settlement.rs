@@ -1,8 +1,8 @@
 //! What is left to pay: the total less what is given for the old unit and less what was paid
-//! before; nothing of it where the workshop bears the price.
+//! before; nothing of it if the workshop bears the price.
 //!
 //! Credit and deposit are taken as payments: they come off the total with its tax and leave price
-//! and tax as they are, so the bill shows the full price and the full tax (L06-L08 speak of
+//! and tax as they are, so the bill shows the full price and the full tax (L06-L08 are about
 //! rounding alone). Whether a part exchange or a deposit lowers the taxable amount, or makes tax
 //! due earlier, is a question of law that is not settled here: check local rules.
 
@@ -44,7 +44,7 @@ impl Billing<'_> {
     }
 }
 
-/// What is left of the amount that is due; `None` where nothing was given or paid before.
+/// What is left of the amount that is due; `None` if nothing was given or paid before.
 pub(super) fn settle(
     due: Decimal,
     (credit, deposit): (Option<Decimal>, Option<Decimal>),

@@ -26,7 +26,7 @@ pub struct TaxShare {
     pub rate: Decimal,
     /// Its amount.
     pub amount: Decimal,
-    /// True where it is held in the lines, false where it comes on top.
+    /// True if it is held in the lines, false if it comes on top.
     pub included: bool,
 }
 
@@ -39,7 +39,7 @@ pub(super) struct Added {
     pub total: Decimal,
 }
 
-/// How the taxes of a bill are reckoned.
+/// How the taxes of a bill are computed.
 #[derive(Clone, Copy)]
 struct Way {
     included: bool,
@@ -96,7 +96,7 @@ impl Billing<'_> {
 
 /// One tax on all lines that have it.
 ///
-/// A discount lies on every line that it is taken from in proportion. By line, each line's tax is
+/// A discount is spread over the lines that it is taken from, in proportion. By line, each line's tax is
 /// rounded by itself; the order of the lines is of no matter, and a discount of the whole leaves no
 /// tax.
 fn tax_of(levy: &Levy, lines: &[Line], off: Option<&TakenOff>, way: Way) -> Option<Decimal> {

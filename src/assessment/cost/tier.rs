@@ -97,7 +97,7 @@ pub(super) fn renewed(findings: &[Finding]) -> Vec<Part> {
     parts
 }
 
-/// The tier of a repair by the parts that it renewed; `None` where nothing that counts was.
+/// The tier of a repair by the parts that it renewed; `None` if nothing that counts was.
 ///
 /// One further part makes it an overhaul with parts. Without one, a bearing with the seal before it
 /// is still the small job, and two bearings or two seals are an overhaul (common practice, no
@@ -113,11 +113,11 @@ pub fn of_findings(findings: &[Finding]) -> Option<Tier> {
     }
 }
 
-/// The tier of a job, or `None` where sheet and outcome do not tell.
+/// The tier of a job, or `None` if sheet and outcome do not say.
 ///
 /// A unit that was exchanged is that; one that was repaired is what the findings list; one that is
-/// not repaired is beyond economic repair where `is_beyond` holds, and nothing otherwise. While the
-/// job is open the findings speak first.
+/// not repaired is beyond economic repair if `is_beyond` holds, and nothing otherwise. While the
+/// job is open the findings come first.
 pub fn tier(fields: &FindingsSheet, is_beyond: bool) -> Option<Tier> {
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
     let beyond = is_beyond.then_some(Tier::BeyondRepair);
@@ -131,13 +131,13 @@ pub fn tier(fields: &FindingsSheet, is_beyond: bool) -> Option<Tier> {
     }
 }
 
-/// True where the option chosen is not what the listed work comes to.
+/// True if the option chosen is not what the listed work comes to.
 ///
-/// More than was chosen is told at once, less only when the job has ended: until then findings are
+/// More than was chosen is reported at once, less only when the job has ended: until then findings are
 /// still being written.
 pub(super) fn disagrees(chose: OptionKind, tier: Tier, has_ended: bool) -> bool {
     match (Tier::of_repair(chose), tier) {
-        // Before the work, a repair that is too dear is told by itself.
+        // Before the work, a repair that is too expensive is reported separately.
         (Some(_), Tier::BeyondRepair) => has_ended,
         (Some(chosen), listed) => chosen < listed || (listed < chosen && has_ended),
         (None, Tier::BeyondRepair) => false,

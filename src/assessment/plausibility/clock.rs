@@ -1,15 +1,15 @@
 //! Capture times against the sheet and against each other.
 //!
-//! Three things are told, each of which can be defended before a stranger:
+//! Three things are reported, each of which can be defended:
 //! 1. A clock that was never set: its day is before 2001, or outside the job's days and a first of
 //!    January, which is where cameras start counting when their battery was empty.
-//! 2. A camera of which *all* photos, two or more, lie before the arrival, or all after the return:
+//! 2. A camera of which *all* photos, two or more, are before the arrival, or all after the return:
 //!    one doubt about its clock instead of one for each photo.
 //! 3. A clock that ran back by more than a day between two neighbours of one camera's own numbering,
 //!    eight signs of which the last four count, 0001 to 9999 (JEITA CP-3461, "DCF"; read from memory).
 //!    Names that a person gave say nothing about order, nor does the order of the sheet.
 //!
-//! A jump forward is not told by itself: days pass between arrival and return.
+//! A jump forward alone is not reported: days pass between arrival and return.
 
 use std::collections::BTreeMap;
 
@@ -32,7 +32,7 @@ const FIRST_YEAR: i32 = 2001;
 /// A clock may run back by this much: a journey through the zones, or summer time.
 const MOST_BACK: TimeDelta = TimeDelta::days(1);
 
-/// Numbers that lie further apart come from two rounds of the counter.
+/// Numbers further apart come from two rounds of the counter.
 const ONE_ROUND: u16 = 5000;
 
 /// A photo whose clock is believed.
@@ -40,7 +40,7 @@ const ONE_ROUND: u16 = 5000;
 struct Dated {
     photo: usize,
     taken: Taken,
-    /// The side of the job on which it lies, and by how many days.
+    /// The side of the job on which it is, and by how many days.
     outside: Option<(Side, i64)>,
 }
 
@@ -89,7 +89,7 @@ pub(super) fn judge(photos: &[Seen<'_>], span: Span) -> Vec<Doubt> {
     doubts
 }
 
-/// On which side of the job a time lies, and by how many days.
+/// On which side of the job a time is, and by how many days.
 fn outside(taken: &Taken, Span { arrival, returned }: Span) -> Option<(Side, i64)> {
     let grace = i64::from(taken.offset.is_none());
     let day = taken.local.date();
@@ -101,7 +101,7 @@ fn outside(taken: &Taken, Span { arrival, returned }: Span) -> Option<(Side, i64
     after.filter(|days| grace < *days).map(|days| (Side::After, days))
 }
 
-/// The side on which all of two or more photos lie, and the fewest days.
+/// The side on which all of two or more photos are, and the fewest days.
 fn one_side(own: &[Dated]) -> Option<(Side, i64)> {
     let (side, _) = own.first()?.outside?;
     let days: Option<Vec<i64>> = own
@@ -139,7 +139,7 @@ fn ran_back(photos: &[Seen<'_>], own: &[Dated]) -> Vec<ClockDoubt> {
     doubts
 }
 
-/// A time for comparison with another: in UTC where both zones are known, else as shown.
+/// A time for comparison with another: in UTC if both zones are known, else as shown.
 fn instant(own: &Taken, other: &Taken) -> chrono::NaiveDateTime {
     match (own.offset, other.offset) {
         (Some(offset), Some(_)) => {

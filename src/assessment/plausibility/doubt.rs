@@ -2,8 +2,8 @@
 
 use chrono::{NaiveDate, TimeDelta};
 
-/// Something to look at. Photos are named by their place in the list that was judged; where there are
-/// several they stand in that order.
+/// Something to look at. Photos are named by their place in the list that was judged; if there are
+/// several they are in that order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Doubt {
     /// Taken before the day of arrival.
@@ -46,7 +46,7 @@ pub enum Doubt {
 }
 
 impl Doubt {
-    /// The photos that it speaks of; the first is where it is told.
+    /// The photos that it is about; it is reported at the first.
     pub fn photos(&self) -> Vec<usize> {
         match self {
             Self::BeforeArrival { photo, .. } | Self::AfterReturn { photo, .. } => vec![*photo],
@@ -68,11 +68,11 @@ pub enum ClockDoubt {
         /// The day that it shows.
         day: NaiveDate,
     },
-    /// Everything that this camera took lies on one side.
+    /// Everything that this camera took is on one side.
     WholeCamera {
         /// Its photos, two or more.
         photos: Vec<usize>,
-        /// On which side they lie.
+        /// On which side they are.
         side: Side,
         /// Days between the end of the job and the nearest of them.
         days: i64,
@@ -89,7 +89,7 @@ pub enum ClockDoubt {
 }
 
 impl ClockDoubt {
-    /// The photos that it speaks of.
+    /// The photos that it is about.
     pub(super) fn photos(&self) -> Vec<usize> {
         match self {
             Self::NeverSet { photo, .. } => vec![*photo],

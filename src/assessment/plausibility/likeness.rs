@@ -18,8 +18,8 @@
 //! | two shots from a tripod, nothing changed | 28, 55, 121 |
 //!
 //! Two different pictures have at least 455 (703 pairs); before and after from a tripod in the samples
-//! have 65, 165 and 284. So likeness alone cannot tell a copy from the picture after the repair: the
-//! camera's clock has to. Pictures that it sets apart were taken on purpose, and are told only where
+//! have 65, 165 and 284. So likeness alone cannot separate a copy from the picture after the repair: the
+//! camera's clock has to. Pictures that it sets apart were taken on purpose, and are reported only if
 //! next to nothing differs.
 
 use std::collections::BTreeMap;
@@ -39,7 +39,7 @@ pub const COPY_PERMILLE: u32 = 40;
 /// 49, photos of a workshop at least 86.
 pub const LEAST_SLOPES: u32 = 64;
 
-/// Shots that lie further apart by the camera's clock were taken on purpose.
+/// Shots further apart by the camera's clock were taken on purpose.
 pub const APART: TimeDelta = TimeDelta::seconds(60);
 
 /// Groups of files with the same bytes.
@@ -51,8 +51,8 @@ pub(super) fn same(photos: &[Seen<'_>]) -> Vec<Vec<usize>> {
     groups.into_values().filter(|group| 2 <= group.len()).collect()
 }
 
-/// Groups of different files that look alike. A wrong exposure hides what would tell two pictures
-/// apart, so such photos are left out; of files with the same bytes the first speaks.
+/// Groups of different files that look alike. A wrong exposure hides what would separate two pictures
+/// apart, so such photos are left out; of files with the same bytes the first is taken.
 pub(super) fn near(photos: &[Seen<'_>]) -> Vec<Doubt> {
     let speaks = |at: &usize| {
         let (photo, earlier) = (&photos[*at], &photos[..*at]);
@@ -78,7 +78,7 @@ fn are_alike(one: &Seen<'_>, other: &Seen<'_>, apart: bool) -> bool {
         && likeness.unlike_permille(LEAST_SLOPES).is_some_and(|unlike| unlike < limit)
 }
 
-/// Whether two photos are known to be separate shots: other cameras, or times that lie apart. A zone
+/// Whether two photos are known to be separate shots: other cameras, or times that are apart. A zone
 /// does not matter, as both clocks are read as shown; a photo without a time may be a copy of any.
 fn are_apart(one: &Seen<'_>, other: &Seen<'_>) -> bool {
     let cameras = one.camera.zip(other.camera);

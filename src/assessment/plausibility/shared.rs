@@ -12,7 +12,7 @@ const MOST: usize = 4;
 pub struct Shared<'a> {
     /// Its digest.
     pub sha256: Digest,
-    /// Where it lies: job and file name, in order and each once; two jobs or more.
+    /// Where it is: job and file name, in order and each once; two jobs or more.
     pub places: Vec<(&'a str, &'a str)>,
 }
 
@@ -27,7 +27,7 @@ impl Shared<'_> {
         if let more @ 1.. = self.places.len().saturating_sub(MOST) {
             places.push(format!("and {more} more"));
         }
-        format!("one photo stands in several jobs: {}", places.join(", "))
+        format!("one photo is in several jobs: {}", places.join(", "))
     }
 
     /// What to do about it.
@@ -37,7 +37,7 @@ impl Shared<'_> {
 }
 
 /// Finds the photos that more than one job uses, from job, file name and digest of each. The answer
-/// stands in order of job and file name, whatever the order of `photos`.
+/// is in order of job and file name, whatever the order of `photos`.
 pub fn shared<'a>(photos: &[(&'a str, &'a str, Digest)]) -> Vec<Shared<'a>> {
     let mut places: BTreeMap<Digest, BTreeSet<(&str, &str)>> = BTreeMap::new();
     for (job, file, sha256) in photos {

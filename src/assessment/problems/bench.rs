@@ -17,7 +17,7 @@ pub fn undetermined(place: Place, line: &CheckResult) -> Option<Diagnostic> {
     let (code, message, hint) = match reason {
         Reason::NoLimit => return None,
         Reason::ReadingCount { needed, found } => {
-            let message = format!("this check needs {needed} readings, {found} stand here");
+            let message = format!("this check needs {needed} readings; found {found}");
             return Some(
                 Diagnostic::warning("bench/reading-count", place, message)
                     .hint("give every phase-to-phase reading in one list"),

@@ -10,7 +10,7 @@ use crate::sheet::vocabulary::{CauseKind, OriginKind};
 const JUDGEMENT: &str =
     "add the signs that led you there, or let the report say `in our judgement`";
 
-/// The signs speak for another cause than the one stated.
+/// The signs point to another cause than the one stated.
 pub fn speaks_for_other(
     place: Place,
     stated: CauseKind,
@@ -18,7 +18,7 @@ pub fn speaks_for_other(
     weighing: &Weighing,
 ) -> Diagnostic {
     let (stated_word, other) = (stated.word(), other.word());
-    let message = format!("the signs do not carry `{stated_word}`: they speak for `{other}`");
+    let message = format!("the signs do not support `{stated_word}`: they point to `{other}`");
     Diagnostic::warning("cause/not-carried", place, message)
         .maybe_hint(both_sides(stated, weighing))
         .hint(JUDGEMENT)
@@ -40,9 +40,9 @@ pub fn signs_settle_it(place: Place, carried: CauseKind, weighing: &Weighing) ->
         .hint(JUDGEMENT)
 }
 
-/// No sign on the sheet speaks for the stated cause.
+/// No sign on the sheet supports the stated cause.
 pub fn no_sign(place: Place, stated: CauseKind) -> Diagnostic {
-    let message = format!("no sign on this sheet speaks for `{}`", stated.word());
+    let message = format!("no sign on this sheet supports `{}`", stated.word());
     Diagnostic::warning("cause/not-carried", place, message).hint(JUDGEMENT)
 }
 
@@ -54,17 +54,17 @@ pub fn not_shown_faultless(place: Place) -> Diagnostic {
     )
 }
 
-/// A contributing cause that no sign speaks for.
+/// A contributing cause that no sign supports.
 pub fn contributing_bare(place: Place, cause: CauseKind) -> Diagnostic {
-    let message = format!("no sign on this sheet speaks for the contributing `{}`", cause.word());
+    let message = format!("no sign on this sheet supports the contributing `{}`", cause.word());
     Diagnostic::warning("cause/contributing-not-carried", place, message)
         .hint("add its signs, or leave it out")
 }
 
-/// A contributing cause that more signs speak against than for.
+/// A contributing cause with more signs against it than for it.
 pub fn contributing_outweighed(place: Place, cause: CauseKind, weighing: &Weighing) -> Diagnostic {
     let word = cause.word();
-    let message = format!("more signs speak against the contributing `{word}` than for it");
+    let message = format!("more signs are against the contributing `{word}` than for it");
     Diagnostic::warning("cause/contributing-not-carried", place, message)
         .maybe_hint(both_sides(cause, weighing))
         .hint("add what shows it, or leave it out")
@@ -103,9 +103,9 @@ pub fn origin_elsewhere(place: Place, origin: OriginKind, main: CauseKind) -> Di
     )
 }
 
-/// An origin that no sign speaks for.
+/// An origin that no sign supports.
 pub fn origin_bare(place: Place, origin: OriginKind) -> Diagnostic {
-    let message = format!("no sign on this sheet speaks for the origin `{}`", origin.word());
+    let message = format!("no sign on this sheet supports the origin `{}`", origin.word());
     let speak = SIGNS.iter().filter(|row| row.origin.contains(&origin)).take(3);
     let names: Vec<String> = speak.map(|row| format!("`{}`", row.sign)).collect();
     Diagnostic::warning("cause/origin-not-carried", place, message)

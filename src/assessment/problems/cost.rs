@@ -19,7 +19,7 @@ pub fn no_rate(place: Place) -> Diagnostic {
         .hint("add `rates: {hour: £48.00}` to `workshop.yaml`, or an agreed `price:` here")
 }
 
-/// An amount that cannot be reckoned with to the last digit.
+/// An amount that is too large for exact arithmetic.
 pub fn too_large(place: Place) -> Diagnostic {
     let message = "this comes to more than can be billed";
     Diagnostic::error("cost/too-large", place, message)
@@ -29,7 +29,7 @@ pub fn too_large(place: Place) -> Diagnostic {
 /// A discount that is given as an amount and as a share.
 pub fn discount_twice(place: Place, amount: Place) -> Diagnostic {
     Diagnostic::error("cost/discount-form", place, "this discount is given twice")
-        .also(amount, "the amount stands here")
+        .also(amount, "the amount is here")
         .hint("keep `amount:` or `share:`")
 }
 
@@ -69,7 +69,7 @@ pub fn uneconomic(
         "a unit in exchange costs {symbol}{exchange}, the chosen repair {symbol}{repair}{share}"
     );
     Diagnostic::warning("cost/uneconomic", place, message)
-        .hint("tell the owner, and do as they decide")
+        .hint("inform the owner, and do as they decide")
         .hint("`rates: {uneconomic-from: 80 %}` in `workshop.yaml` sets from where this is said")
 }
 
@@ -80,7 +80,7 @@ pub fn exchange_not_billed(place: Place) -> Diagnostic {
         .hint("list the unit among `work: parts:`, or leave parts and labour out")
 }
 
-/// A credit for the old unit where no other unit went back.
+/// A credit for the old unit if no other unit went back.
 pub fn credit_without_exchange(place: Place, outcome: &str) -> Diagnostic {
     let message = format!("a credit is given for the old unit, and the outcome is `{outcome}`");
     Diagnostic::warning("cost/credit-without-exchange", place, message)
@@ -100,7 +100,7 @@ pub fn unknown_tax(place: Place, name: &str, own: &[&str]) -> Diagnostic {
     })
 }
 
-/// A bare rate where there is not exactly one tax.
+/// A bare rate if there is not exactly one tax.
 pub fn rate_of_which_tax(place: Place, own: &[&str]) -> Diagnostic {
     if own.is_empty() {
         let message = "a rate of tax, and `workshop.yaml` has no tax";
@@ -112,7 +112,7 @@ pub fn rate_of_which_tax(place: Place, own: &[&str]) -> Diagnostic {
         .hint("write the name of one of them; give another rate a name of its own under `further:`")
 }
 
-/// A single price for parts and work where a tax falls on one of them alone.
+/// A single price for parts and work if a tax falls on one of them alone.
 pub fn price_not_split(place: Place, tax: &str) -> Diagnostic {
     let message = format!("{tax} does not fall on parts and work alike, and this price holds both");
     Diagnostic::error("cost/price-not-split", place, message).hint(

@@ -118,10 +118,10 @@ fn clock(doubt: &ClockDoubt, photos: &[Seen<'_>]) -> String {
             };
             let count = own.len();
             let days = spelled(TimeDelta::days(*days));
-            format!("all {count} photos of the camera `{camera}` lie {days} or more {end}")
+            format!("all {count} photos of the camera `{camera}` are {days} or more {end}")
         }
         ClockDoubt::RanBack { earlier, later, by } => format!(
-            "`{}` follows `{}` by its number, but lies {} before it by the camera's clock",
+            "`{}` follows `{}` by its number, but is {} before it by the camera's clock",
             name(*later),
             name(*earlier),
             spelled(*by)

@@ -46,7 +46,7 @@ pub fn remark(place: Place, remark: &Remark, is_recorded: bool) -> Diagnostic {
         ),
         Remark::Proof(Proof::NotDetermined(why)) => {
             let (what, hint) = unproven(*why);
-            ("ride/unproven", format!("{ride} proves nothing: {what}"), hint)
+            ("ride/unproven", format!("{ride} is no proof: {what}"), hint)
         }
         Remark::OtherDay { recorded, typed } => (
             "ride/other-day",
@@ -92,5 +92,5 @@ pub fn outside_rules(place: Place, line: &CheckResult) -> Diagnostic {
     };
     let message = format!("{what} than the rules allow: {source}");
     Diagnostic::warning("ride/outside-rules", place, message)
-        .hint("check local rules and tell the owner; the report says so too")
+        .hint("check local rules and inform the owner; the report says so too")
 }

@@ -1,6 +1,6 @@
 //! Pairs of like landmarks -> the one arrangement that most of them agree on.
 //!
-//! Any two pairs say how much larger one picture is and where it lies; the others are asked whether
+//! Any two pairs say how much larger one picture is and where it is; the others are asked whether
 //! they agree. Pictures are taken as upright: a copy is cut, scaled and mirrored, and hardly turned.
 
 use crate::photo::{Fit, Landmark, PLACES};
@@ -11,10 +11,10 @@ pub(super) const LEAST: usize = 4;
 /// Most pairs that are tried, the likest first.
 const MOST_PAIRS: usize = 48;
 
-/// How far a landmark may lie from where it should, in parts of the long edge.
+/// How far a landmark may be from where it should, in parts of the long edge.
 const NEAR: f64 = 0.02;
 
-/// Two landmarks that lie nearer to each other say too little about scale.
+/// Two landmarks that are nearer to each other say too little about scale.
 const FAR: f64 = 0.08;
 
 /// Most that one picture may be larger than the other.

@@ -34,15 +34,15 @@ impl Look {
     }
 }
 
-/// A photo that may be the same, and how it would lie on the one that was asked about.
+/// A photo that may be the same, and how it would be laid on the one that was asked about.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Candidate {
     /// Which of the known photos.
     pub known: usize,
-    /// Where a place of the photo that was asked about lies in the known one.
+    /// Where a place of the photo that was asked about is in the known one.
     pub fit: Fit,
     /// True if the known one would have to be mirrored.
     pub mirrored: bool,
-    /// How many landmarks agree; none where the whole picture looks alike.
+    /// How many landmarks agree; none if the whole picture looks alike.
     pub landmarks: usize,
 }

@@ -132,7 +132,7 @@ fn text(rest: &mut &[u8]) -> Option<String> {
     String::from_utf8(text.to_vec()).ok()
 }
 
-/// Takes so many bytes off the front.
+/// Takes this many bytes off the front.
 fn taken<const N: usize>(rest: &mut &[u8]) -> Option<[u8; N]> {
     let (first, others) = rest.split_first_chunk::<N>()?;
     *rest = others;

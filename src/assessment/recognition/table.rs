@@ -14,7 +14,7 @@ const KEYS: usize = 5;
 /// Values of a key.
 const VALUES: usize = 1 << 16;
 
-/// Most landmarks of one key that are looked at: what so many spots have in common tells nothing.
+/// Most landmarks of one key that are looked at: what many spots have in common says nothing.
 const MOST_ALIKE: usize = 1024;
 
 /// Most of 84 pairs in which two forms of one spot differ.

@@ -1,7 +1,7 @@
 //! Cleans a track: out go jumps and repeated points, and gaps split it into stretches.
 //!
 //! In: the points of a file; out: [`Path`], which holds lengths and times but no place, and the tally
-//! of what was dropped. The rules stand in `rule`.
+//! of what was dropped. The rules are in `rule`.
 
 use chrono::{DateTime, NaiveDate};
 
@@ -41,7 +41,7 @@ pub(super) enum Link {
 pub(super) struct Path {
     /// Its points, two or more.
     pub samples: Vec<Sample>,
-    /// False where the track has no times.
+    /// False if the track has no times.
     pub timed: bool,
     /// Day of the first point.
     pub day: Option<NaiveDate>,

@@ -17,7 +17,7 @@ pub struct Climb {
     pub down_m: f64,
 }
 
-/// Why no climb is told.
+/// Why no climb is given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoClimb {
     /// No point has a height.
@@ -28,7 +28,7 @@ pub enum NoClimb {
 
 /// Heights of a path.
 pub(super) struct Heights {
-    /// Smoothed height of each point, where it has one.
+    /// Smoothed height of each point, if it has one.
     pub levels: Vec<Option<f64>>,
     /// What was climbed.
     pub climb: Result<Climb, NoClimb>,

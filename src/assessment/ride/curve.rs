@@ -1,8 +1,8 @@
 //! The ride as a curve for drawing: both ends clipped, evenly spaced, heights without their level.
 //!
-//! In: pace and heights of a path; out: at most [`rule::SAMPLES`] points. What lies within
+//! In: pace and heights of a path; out: at most [`rule::SAMPLES`] points. What is within
 //! [`rule::CLIP`] of either end is left out, because a ride often starts and ends at a door; heights
-//! are above the lowest point that is shown, because a level tells a place.
+//! are above the lowest point that is shown, because a level gives a place away.
 
 use std::ops::RangeInclusive;
 
@@ -17,7 +17,7 @@ pub struct CurvePoint {
     pub distance_m: f64,
     /// km/h, to 0.1; `None` without times.
     pub speed_kmh: Option<f64>,
-    /// Metres above the lowest point of the curve, to 0.1 m; `None` where no height is known.
+    /// Metres above the lowest point of the curve, to 0.1 m; `None` if no height is known.
     pub height_m: Option<f64>,
 }
 
@@ -35,7 +35,7 @@ pub(super) fn curve(
 ) -> Vec<CurvePoint> {
     let Some(shown) = shown else { return Vec::new() };
     let way = shown.end() - shown.start();
-    // No closer than 5 m, near what a receiver tells apart.
+    // No closer than 5 m, near what a receiver resolves.
     let parts = ((way / 5.0) as usize).clamp(1, rule::SAMPLES - 1);
     let mut points = Vec::with_capacity(parts + 1);
     let mut at = 1;

@@ -34,7 +34,7 @@ pub(super) struct Track {
     pub off_earth: usize,
 }
 
-/// Elements that are told apart; the rest is stepped over.
+/// Elements that are read; the rest is skipped.
 #[derive(Clone, Copy, PartialEq)]
 enum Element {
     Gpx,
@@ -84,7 +84,7 @@ pub(super) fn track(bytes: &[u8]) -> Result<Track, Refusal> {
 /// Longest number or time that is read, in bytes.
 const VALUE: usize = 64;
 
-/// Where the reader stands.
+/// Where the reader is.
 #[derive(Default)]
 struct Walk {
     open: Vec<Element>,
@@ -92,7 +92,7 @@ struct Walk {
     route: bool,
     points: usize,
     segment: u32,
-    /// The point being read; `None` while none is, or where it has no usable place.
+    /// The point being read; `None` while none is, or if it has no usable place.
     fix: Option<Fix>,
     value: Vec<u8>,
     track: Track,
@@ -222,7 +222,7 @@ fn is_height(height: &f64) -> bool {
     (-600.0..=9200.0).contains(height)
 }
 
-/// ISO 8601 with or without fraction and offset, UTC where it names none, from 1980 (before which no
+/// ISO 8601 with or without fraction and offset, UTC if it names none, from 1980 (before which no
 /// receiver had a time) to 2200.
 fn time(text: &[u8]) -> Option<i64> {
     let text = value(text)?;

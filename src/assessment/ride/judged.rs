@@ -18,17 +18,17 @@ use crate::sheet::{ProfileFile, Sheet, findings};
 /// The test ride of a job.
 #[derive(Debug)]
 pub struct TestRide {
-    /// What the track shows, where there is one that can be read.
+    /// What the track shows, if there is one that can be read.
     pub recorded: Option<Ride>,
     /// What the sheet says.
     pub typed: TypedRide,
-    /// Speed up to which the bike may help, where the workshop names its rules.
+    /// Speed up to which the bike may help, if the workshop names its rules.
     pub limit: Option<AssistLimit>,
     /// Readings of the ride against the rules of the place.
     pub lines: Vec<CheckResult>,
 }
 
-/// Judges the ride of a sheet; `None` where there was none.
+/// Judges the ride of a sheet; `None` if there was none.
 pub fn judge(
     sheet: &Sheet,
     workshop: &ProfileFile,
@@ -47,7 +47,7 @@ pub fn judge(
         problems.push(problems::remark(place.clone(), remark, recorded.is_some()));
     }
     let lines = ride_limits::run(&readings(ride), rules);
-    // A ride that is too short is told already.
+    // A ride that is too short is reported already.
     let outside = |line: &&CheckResult| {
         line.measure != Measure::RideDistance
             && line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside)

@@ -28,7 +28,7 @@ pub(super) struct Pace {
     pub speed: Vec<Option<f64>>,
     /// Stops, in their order.
     pub stops: Vec<Pause>,
-    /// Seconds in motion, where the track has times.
+    /// Seconds in motion, if the track has times.
     pub moving: Option<f64>,
     /// Speeds in motion.
     pub speeds: Option<Speeds>,
@@ -75,7 +75,7 @@ pub(super) fn pace(path: &Path) -> Pace {
     Pace { along, speed, stops, moving, speeds }
 }
 
-/// Seconds of a point's window, where they suffice for a speed.
+/// Seconds of a point's window, if they suffice for a speed.
 fn span(samples: &[Sample], at: usize) -> Option<f64> {
     let (_, low, high) = samples[at].window;
     let span = samples[high].time - samples[low].time;

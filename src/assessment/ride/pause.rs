@@ -5,11 +5,11 @@
 pub struct Pause {
     /// Where, in m ridden from the start.
     pub at_m: f64,
-    /// How long in s, where the track has times.
+    /// How long in s, if the track has times.
     pub seconds: Option<f64>,
 }
 
-/// Rounds to a tenth, well below what a receiver can tell.
+/// Rounds to a tenth, well below what a receiver resolves.
 pub(super) fn tenths(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
 }

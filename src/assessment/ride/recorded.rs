@@ -13,7 +13,7 @@ use super::proof::Proof;
 /// What a recorded ride shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ride {
-    /// Day of the first point in UTC, where the track has times; a local day may be one off.
+    /// Day of the first point in UTC, if the track has times; a local day may be one off.
     pub day: Option<NaiveDate>,
     /// Points that were kept.
     pub points: usize,
@@ -27,11 +27,11 @@ pub struct Ride {
     pub stops: Vec<Pause>,
     /// Places outside the clipped ends where reception or recording was lost.
     pub gaps: Vec<Pause>,
-    /// Height climbed and descended, or why it cannot be told.
+    /// Height climbed and descended, or why it is not known.
     pub climb: Result<Climb, NoClimb>,
-    /// Speeds in motion, where the track has times.
+    /// Speeds in motion, if the track has times.
     pub speed: Option<Speeds>,
-    /// At most [`super::rule::SAMPLES`] points for drawing, both ends clipped; empty where too little is left.
+    /// At most [`super::rule::SAMPLES`] points for drawing, both ends clipped; empty if too little is left.
     pub curve: Vec<CurvePoint>,
     /// Whether the speed at which the help stops was ridden.
     pub cut_off: CutOff,

@@ -24,7 +24,7 @@ pub enum Refusal {
     TooManyPoints,
     /// The outermost element is not `gpx`, or there is none.
     NotGpx,
-    /// Another version than 1.1 and 1.0, cut to a few letters; `None` where it is missing.
+    /// Another version than 1.1 and 1.0, cut to a few letters; `None` if it is missing.
     Version(Option<String>),
     /// The XML is damaged at this byte, with the reader's cause.
     Broken {
@@ -37,7 +37,7 @@ pub enum Refusal {
     CutShort,
     /// A GPX file without a recorded point.
     NoTrack {
-        /// True where it holds a planned route.
+        /// True if it holds a planned route.
         route: bool,
     },
     /// Fewer than two usable points; how many were read.

@@ -23,7 +23,7 @@ const fn own(value: f64, unit: &'static str) -> Rule {
 pub const BYTES: usize = 20 * 1024 * 1024;
 /// Most points that are read; at one a second, eleven days.
 pub const POINTS: usize = 1_000_000;
-/// Deepest nesting of a file; a point's extension lies eight deep.
+/// Deepest nesting of a file; a point's extension is eight deep.
 pub const DEPTH: usize = 32;
 /// Most points of a curve.
 pub const SAMPLES: usize = 300;
@@ -36,7 +36,7 @@ pub const STRAY: Rule = own(3.0, "points");
 pub const GAP: Rule = own(30.0, "s");
 /// A longer step of a track without times is a gap.
 pub const LEAP: Rule = own(500.0, "m");
-/// A gap whose ends lie nearer than this is a stop in which recording slept.
+/// A gap whose ends are nearer than this is a stop in which recording slept.
 pub const SAME_PLACE: Rule = own(20.0, "m");
 /// A shorter halt is part of riding.
 pub const STOP: Rule = own(10.0, "s");
@@ -56,7 +56,7 @@ pub const HYSTERESIS: Rule = Rule {
 };
 /// Heights are the middle one of this many neighbours, against single spikes.
 pub const MEDIAN: Rule = own(5.0, "points");
-/// Below this share of points with a height no climb is told.
+/// Below this share of points with a height no climb is given.
 pub const HEIGHTS: Rule = own(90.0, "%");
 /// Below this share of points with a time the track counts as one without times.
 pub const TIMES: Rule = own(90.0, "%");

@@ -7,7 +7,7 @@ use super::cleaned::Cleaned;
 use super::gpx::Fix;
 use super::rule;
 
-/// Keeps the points that can stand in one timeline, and tells whether there is one.
+/// Keeps the points that fit one timeline, and says whether there is one.
 pub(super) fn ordered(fixes: Vec<Fix>, cleaned: &mut Cleaned) -> (Vec<Fix>, bool) {
     let timed = fixes.iter().filter(|fix| fix.time.is_some()).count();
     let is_timed = timed > 0 && timed as f64 * 100.0 >= fixes.len() as f64 * rule::TIMES.value;

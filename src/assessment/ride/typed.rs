@@ -72,7 +72,7 @@ impl TypedRide {
     }
 }
 
-/// Remarks on a ride, from its sheet and, where there is one, its track.
+/// Remarks on a ride, from its sheet and, if there is one, its track.
 pub fn compare(typed: &TypedRide, track: Option<&Ride>) -> Vec<Remark> {
     let mut remarks = Vec::new();
     let proof = track.map_or_else(|| typed.proof(), |track| track.proof);

@@ -16,7 +16,7 @@ pub enum Fact {
     NoticedDated,
     /// The distance ridden at that time is noted.
     NoticedAt,
-    /// That day lies before the arrival.
+    /// That day is before the arrival.
     NoticedBefore,
     /// The distance ridden since is known and not nothing.
     RiddenSince,
@@ -66,7 +66,7 @@ pub enum Fact {
     FoundTold,
     /// The same of another part than the one past which water came in.
     FoundBesideWayIn,
-    /// More parts are harmed than page 1 tells of one by one.
+    /// More parts are harmed than page 1 names one by one.
     HarmBeyondTold,
     /// A reading as found was outside its limit.
     ReadingOutsideAsFound,
@@ -110,7 +110,7 @@ pub enum Fact {
     Judged,
     /// Where the fault comes from is stated.
     Origin,
-    /// A sign that was seen speaks for that.
+    /// A sign that was seen supports that.
     OriginShown,
     /// It is stated to come from age.
     OriginAge,
@@ -124,7 +124,7 @@ pub enum Fact {
     Mileage,
     /// The bike is noted to carry loads.
     CarriesLoads,
-    /// Some sign that was seen speaks for the stated cause.
+    /// Some sign that was seen supports the stated cause.
     ShownBy,
     /// Damage that needs running time, and a day from which the rider could notice.
     RanOnDated,
@@ -172,7 +172,7 @@ pub enum Fact {
     AnyRepaired,
     /// Some part was cleaned.
     AnyCleaned,
-    /// Some part was sealed anew.
+    /// Some part was sealed again.
     AnyResealed,
     /// Some part was coated.
     AnyCoated,

@@ -57,7 +57,7 @@ pub(super) fn outside_lines(assessment: &Assessment) -> impl Iterator<Item = &Ch
         .filter(|line| line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Outside))
 }
 
-/// The strongest signs that were seen and speak for the stated cause.
+/// The strongest signs that were seen and support the stated cause.
 pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<Sign> {
     let main = fields.cause.as_ref().and_then(|cause| RootCause::of(cause.main.value));
     let Some(fault) = main else { return Vec::new() };
@@ -65,7 +65,7 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
     let is_seen = |origin: &Origin| {
         matches!(origin, Origin::Finding { .. } | Origin::Arrival { .. } | Origin::Bench(_))
     };
-    // The way in is told with the part past which the water came.
+    // The way in is named with the part past which the water came.
     let is_firm = supported(assessment) == "shows";
     let is_told = |sign: Sign| is_firm && fault == RootCause::Ingress && signs::is_way_in(sign);
     for_it
@@ -98,7 +98,7 @@ pub(super) fn proof(judged: &TestRide) -> &'static str {
     }
 }
 
-/// True where a guarantee on parts and work has something to stand on.
+/// True if a guarantee on parts and work has something to rest on.
 pub fn is_work_done(fields: &FindingsSheet) -> bool {
     let outcome = fields.outcome.as_ref().map(|outcome| outcome.value);
     matches!(outcome, Some(Outcome::Repaired | Outcome::Exchanged | Outcome::Serviced))
@@ -122,7 +122,7 @@ pub(super) fn noticed_days_before(fields: &FindingsSheet) -> Option<usize> {
     usize::try_from(days).ok().filter(|days| 0 < *days)
 }
 
-/// More than so many whole years from the first use to the arrival.
+/// More than this many whole years from the first use to the arrival.
 pub(super) fn years_in_use(fields: &FindingsSheet) -> Option<usize> {
     let since = fields.unit.in_use_since.as_ref()?.value.0;
     let day_before = fields.arrival.date.value.0.pred_opt()?;

@@ -12,7 +12,7 @@ use crate::sheet::findings::Finding;
 /// Most things that a list of page 1 names one by one.
 pub(super) const MOST: usize = 4;
 
-/// The side of the unit on which a part lies.
+/// The side of the unit on which a part is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Side {
     /// The chain side.
@@ -119,7 +119,7 @@ fn single_side(item: &Item<'_>) -> Option<Side> {
     }
 }
 
-/// Makes one thing of the group that stands in the list most often. False if none stands twice.
+/// Makes one thing of the group that is in the list most often. False if none is twice.
 fn merge_largest_group(items: &mut Vec<Item<'_>>) -> bool {
     let count = |group: PartGroup| items.iter().filter(|item| item.group() == group).count();
     let mut largest: Option<(usize, PartGroup)> = None;

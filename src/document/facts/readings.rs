@@ -1,4 +1,4 @@
-//! Readings that page 1 speaks of: what was outside its limit as the unit came, and what the work did to it.
+//! Readings that page 1 names: what was outside its limit as the unit came, and what the work did to it.
 //!
 //! In: the checks of the sheet and their results; out: clauses (`as-found` and `improved` of `bench.yaml`)
 //! with the readings as typed. Verdicts are the assessment's.
@@ -82,7 +82,7 @@ pub(super) fn improved(
     checks(fields, assessment).into_iter().filter_map(clause).take(MOST_IMPROVED).collect()
 }
 
-/// Where a figure has to lie, without the word of who says so.
+/// Where a figure has to be, without the word of who says so.
 fn bounds(bounds: Bounds, unit: &str, wording: &Wording) -> String {
     let edge = |edge: Decimal| {
         let number = format::number(edge.round_dp(3).normalize(), wording);

@@ -1,4 +1,4 @@
-//! What the sentences may speak of on the test ride: what was typed, what the track shows.
+//! Values of the test ride for sentences: what was typed, what the track shows.
 
 use serde::Serialize;
 

@@ -1,6 +1,6 @@
 //! What seen signs say of water, rust, blows and electrics: the groups of signs that license words.
 //!
-//! In: findings and the weighing; out: yes or no, and where. A sign counts only where it was seen.
+//! In: findings and the weighing; out: yes or no, and where. A sign counts only if it was seen.
 
 use crate::assessment::cause::Weighing;
 use crate::sheet::catalogue::Sign;

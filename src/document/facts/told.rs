@@ -1,4 +1,4 @@
-//! What happened to the parts, told in clauses: each rests on a sign on the part, else on its condition.
+//! What happened to the parts, in clauses: each rests on a sign on the part, else on its condition.
 //!
 //! In: findings, signs, words (`stories.yaml`); out: [`Told`]. Which of these clauses a sentence may use
 //! is decided by the table of clauses. The names of parts are `naming`.
@@ -30,7 +30,7 @@ pub(super) struct Told {
     after_way_in: String,
     /// What a blow did.
     blow: String,
-    /// What happened to parts without a mark of a blow, for one sentence that tells of it before.
+    /// What happened to parts without a mark of a blow, for one sentence that says it before.
     after_blow: String,
     /// What happened, worst first, for one sentence.
     harm: String,
@@ -43,7 +43,7 @@ pub(super) struct Told {
 }
 
 impl Told {
-    /// What holds if there is something to tell.
+    /// What holds if there is something to say.
     pub(super) fn facts(&self) -> impl Iterator<Item = Fact> {
         let holds = [
             (!self.blow.is_empty(), Fact::BlowTold),
@@ -56,7 +56,7 @@ impl Told {
     }
 }
 
-/// What is told of one part, or of several alike.
+/// What is said of one part, or of several alike.
 #[derive(Clone)]
 struct Tale<'f> {
     parts: Vec<&'f Finding>,
@@ -99,7 +99,7 @@ pub(super) fn told(findings: &[Finding], wording: &Wording) -> Told {
     }
 }
 
-/// What is told, worst part first; parts of which the same is told are told of together.
+/// What is said, worst part first; parts with the same clauses are named together.
 fn tales<'f>(findings: &'f [Finding], wording: &Wording) -> Vec<Tale<'f>> {
     let mut tales: Vec<Tale<'f>> = Vec::new();
     for finding in by_weight(findings) {
@@ -119,18 +119,14 @@ fn tales<'f>(findings: &'f [Finding], wording: &Wording) -> Vec<Tale<'f>> {
 }
 
 /// The clause for a sign on a part in a condition; `{part}` is to be filled.
-pub(in crate::document) fn story(
-    sign: Sign,
-    condition: Condition,
-    wording: &Wording,
-) -> Option<String> {
+pub fn story(sign: Sign, condition: Condition, wording: &Wording) -> Option<String> {
     let failed = wording.story(sign.name(), "failed");
     let told = wording.story(sign.name(), "told");
     failed.filter(|_| condition == Condition::Failed).or(told).map(str::to_owned)
 }
 
 /// The first sign that says what happened. A part that is missing shows none; on a sound part only
-/// what lies on it counts.
+/// what is on it counts.
 fn first_sign(finding: &Finding) -> Option<Sign> {
     telling_signs(finding).next()
 }

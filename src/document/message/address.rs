@@ -6,7 +6,7 @@
 /// Most letters before and after the `@` (RFC 5321, 4.5.3.1).
 const MOST: (usize, usize) = (64, 255);
 
-/// The first mail address in a line; `None` where there is none.
+/// The first mail address in a line; `None` if there is none.
 pub fn address_in(line: &str) -> Option<&str> {
     let words = line.split(|c: char| c.is_whitespace() || "<>,;()\"".contains(c));
     let words = words.map(|word| word.trim_start_matches("mailto:").trim_end_matches(['.', ':']));

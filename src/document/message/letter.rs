@@ -1,6 +1,6 @@
 //! What a covering message says: who to whom, subject, paragraphs; as text and as HTML.
 //!
-//! What it says of the unit comes from the table of clauses; the rest speaks of what is attached.
+//! What it says of the unit comes from the table of clauses; the rest is about what is attached.
 
 use chrono::NaiveDate;
 
@@ -16,9 +16,9 @@ use crate::document::writer::Writer;
 
 /// A covering message in words.
 pub struct Letter {
-    /// Name and address of the workshop, where its profile has one.
+    /// Name and address of the workshop, if its profile has one.
     pub from: Option<(String, String)>,
-    /// Name and address of the customer, where the sheet has one and the paper is theirs.
+    /// Name and address of the customer, if the sheet has one and the paper is theirs.
     pub to: Option<(String, String)>,
     /// Language of the text.
     pub language: String,
@@ -135,7 +135,7 @@ fn about(writer: &Writer<'_>, paper: &Paper) -> Result<Vec<String>, Diagnostic> 
     Ok(texts)
 }
 
-/// Until when the prices hold, where they all hold until the same day.
+/// Until when the prices hold, if they all hold until the same day.
 fn valid_to(writer: &Writer<'_>) -> Option<String> {
     let options = &writer.material.assessment.costs.options;
     let day = options.first()?.valid_to?;

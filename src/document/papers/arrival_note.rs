@@ -27,7 +27,7 @@ pub struct ArrivalNote {
     pub lead: String,
     /// The unit and its packing as they came.
     pub photos: Vec<PhotoView>,
-    /// What was told, what was seen, where it points, what happens next.
+    /// What was reported, what was seen, where it points, what happens next.
     pub answers: Vec<Answer>,
     /// What was noted, by block.
     pub noted: Vec<NotedGroup>,

@@ -21,7 +21,7 @@ impl From<Choice> for Asked {
 }
 
 impl Asked {
-    /// What tells this from other runs in their records; empty for the usual one.
+    /// What separates this from other runs in their records; empty for the usual one.
     pub fn word(&self) -> String {
         let phone = if self.phone { " phone" } else { "" };
         let message = if self.message { " message" } else { "" };

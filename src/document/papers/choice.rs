@@ -39,7 +39,7 @@ impl Choice {
         }
     }
 
-    /// What tells this choice from another in the records of a run; empty for the usual one.
+    /// What separates this choice from another in the records of a run; empty for the usual one.
     pub fn word(&self) -> String {
         match self {
             Self::Due => String::new(),

@@ -36,7 +36,7 @@ pub struct EvidenceFile {
     pub purpose: String,
     /// Job, unit, outcome.
     pub facts: Vec<Fact>,
-    /// What was reported and what the owner was told, each under its label.
+    /// What was reported and what the owner heard, each under its label.
     pub told: Vec<Fact>,
     /// What it was made from.
     pub digests: Ledger,
@@ -70,7 +70,7 @@ pub struct EvidenceFile {
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<EvidenceFile, Diagnostic> {
     let (material, wording) = (writer.material, writer.wording);
-    // The speed readings stand with the others; here is what the ride shows.
+    // The speed readings are with the others; here is what the ride shows.
     let ride = ride::ride(writer)?.map(|ride| RideView { rows: Vec::new(), ..ride });
     Ok(EvidenceFile {
         frame: frame::frame(&material.cover(), wording, title(writer)),

@@ -25,7 +25,7 @@ pub struct OptionsLetter {
     pub lead: String,
     /// Photos of what was found, the worst first.
     pub photos: Vec<PhotoView>,
-    /// What was told and found, and why it happened.
+    /// What was reported and found, and why it happened.
     pub answers: Vec<Answer>,
     /// The choices.
     pub choices: Choices,

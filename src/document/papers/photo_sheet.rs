@@ -25,7 +25,7 @@ pub struct SheetPhoto {
     pub name: String,
     /// When it was taken.
     pub taken: String,
-    /// What a person who cannot see it is told.
+    /// Alternative text (PDF/UA-1, 7.3).
     pub alt: String,
 }
 

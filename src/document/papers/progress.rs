@@ -14,7 +14,7 @@ use crate::sheet::findings::FindingsSheet;
 pub struct Progress {
     /// Names of the papers that are due.
     pub due: Vec<String>,
-    /// The paper that comes after them; none where the last one is due.
+    /// The paper that comes after them; none if the last one is due.
     pub next: Option<Next>,
 }
 

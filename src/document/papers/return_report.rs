@@ -67,7 +67,6 @@ pub struct ReturnReport {
 /// # Errors
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
-    let (material, wording) = (writer.material, writer.wording);
     let frame = frame(writer);
     let (spine, paid) = (opening::spine(writer), settled::paid(writer));
     let (lead, answers) = (opening::lead(writer)?, opening::answers(writer)?);
@@ -103,7 +102,7 @@ pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
     })
 }
 
-/// The frame of the edition, with the calendar of next checks where there are any.
+/// The frame of the edition, with the calendar of next checks if there are any.
 fn frame(writer: &Writer<'_>) -> Frame {
     let mut frame = frame::frame(&writer.material.cover(), writer.wording, title(writer));
     frame.paper = writer.edition.size(frame.paper);

@@ -27,11 +27,11 @@ pub struct Written {
     pub data: Vec<u8>,
     /// The day of the paper.
     pub day: NaiveDate,
-    /// The data of its phone edition, where that is asked for.
+    /// The data of its phone edition, if that is asked for.
     pub phone: Option<Vec<u8>>,
-    /// The calendar of next checks, where the paper carries it.
+    /// The calendar of next checks, if the paper carries it.
     pub calendar: Option<String>,
-    /// Its covering message, where that is asked for.
+    /// Its covering message, if that is asked for.
     pub letter: Option<Letter>,
 }
 

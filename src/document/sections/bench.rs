@@ -45,7 +45,7 @@ pub fn bench(writer: &Writer<'_>) -> Option<Bench> {
     let results = results.filter(|result| {
         result.measure != Measure::Torque || result.limit.is_some() || !result.remarks.is_empty()
     });
-    // What was typed stands at the first figure of its check.
+    // What was typed is at the first figure of its check.
     let mut last = None;
     let row = |result: &CheckResult| {
         let is_first = result.typed.is_none() || result.typed != last;

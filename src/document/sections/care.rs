@@ -19,7 +19,7 @@ use crate::document::view::{Advice, AdviceList};
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::Outcome;
 
-/// Most pieces of advice beyond page 1; where hardly anything was harmed page 1 says enough.
+/// Most pieces of advice beyond page 1; if hardly anything was harmed page 1 says enough.
 const MOST_ADVICE: usize = 2;
 
 /// Three things to do, for page 1.
@@ -146,7 +146,7 @@ pub fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
         Some(reading) => text::fill(words.form("or-at"), &[("distance", &way(writer, reading))]),
         None => text::fill(words.form("or-after"), &[("distance", &way(writer, check.after))]),
     };
-    // Whoever posted the unit seldom lives near us.
+    // Whoever posted the unit is seldom nearby.
     let is_posted = writer.material.assessment.care.posted && check.kind == WORKSHOP_LOOK;
     let key = if is_posted { "workshop-look-posted" } else { check.kind };
     let mut more = check

@@ -19,7 +19,7 @@ const MOST_ROWS: usize = 9;
 /// Points of the strongest sign: score 2, weight 3.
 const MOST_POINTS: i32 = 6;
 
-/// How much a sign speaks, in words.
+/// How much a sign weighs, in words.
 fn weight(points: i32) -> &'static str {
     match (points.abs(), 0 < points) {
         (6.., true) => "strongly-for",

@@ -20,7 +20,7 @@ pub fn open_to_owner<'a>(writer: &Writer<'a>) -> Vec<&'a OptionCost> {
     costs.options.iter().chain(&costs.as_it_is).collect()
 }
 
-/// The name of a choice, brief enough to stand over a column.
+/// The name of a choice, brief enough to be over a column.
 pub fn name_of(writer: &Writer<'_>, option: &OptionCost) -> String {
     text::capitalised(writer.wording.choice("option-kinds-short", option.kind.word()))
 }

@@ -47,7 +47,7 @@ pub fn work(writer: &Writer<'_>) -> Result<Option<WorkView>, Diagnostic> {
         columns: kept.iter().map(|&at| wording.label(COLUMNS[at]).to_owned()).collect(),
         rows: rows.iter().map(|row| kept.iter().map(|&at| row[at].clone()).collect()).collect(),
         totals: bill.map_or_else(Vec::new, |bill| totals(writer, bill)),
-        // Where the options are shown, the early price stands beside them.
+        // If the options are shown, the early price is beside them.
         notes: notes.collect(),
     }))
 }
@@ -97,7 +97,7 @@ fn row(writer: &Writer<'_>, line: &Line, bill: &Bill) -> [String; 5] {
     [what, how_much, each.unwrap_or_default(), taxes, sum]
 }
 
-/// What stands under the lines: discount, tax, total, and the way from there to what is left.
+/// What is under the lines: discount, tax, total, and the way from there to what is left.
 fn totals(writer: &Writer<'_>, bill: &Bill) -> Vec<Total> {
     let wording = writer.wording;
     let money = |amount| format::money(amount, bill.currency, wording);
@@ -196,7 +196,7 @@ fn paid_before(writer: &Writer<'_>, settled: &Settlement, bill: &Bill) -> Vec<To
     credit.into_iter().chain(deposit).collect()
 }
 
-/// What a single bearing costs where the owner heard it on a known day.
+/// What a single bearing costs if the owner heard it on a known day.
 pub fn early_sentence(writer: &Writer<'_>) -> Option<String> {
     let told = writer.material.assessment.costs.early.as_ref().ok()?;
     let currency = writer.material.workshop.fields.currency;
@@ -208,7 +208,7 @@ pub fn early_sentence(writer: &Writer<'_>) -> Option<String> {
     ))
 }
 
-/// The columns that say something: tax where lines differ in it, quantities where one is not 1.
+/// The columns that say something: tax if lines differ in it, quantities if one is not 1.
 fn kept_columns(rows: &[[String; 5]], lines: &[Line]) -> Vec<usize> {
     let has_count = rows.iter().any(|row| !matches!(row[1].as_str(), "" | "1"));
     let first = lines.first().map(|line| &line.taxes);

@@ -98,7 +98,10 @@ fn shown(
     shows: Shows<'_>,
     on_page_1: &[&str],
 ) -> Vec<PhotoView> {
-    let mut views = photos::photo_views(writer, photos, shows);
+    let mut views = match shows {
+        Shows::Found(_) | Shows::Left(_) => photos::beside_their_part(writer, photos, shows),
+        Shows::Arrival | Shows::Exchange => photos::photo_views(writer, photos, shows),
+    };
     views.retain(|photo| !on_page_1.contains(&photo.number.as_str()));
     views
 }
@@ -107,10 +110,10 @@ fn shown(
 fn arrival(writer: &Writer<'_>, on_page_1: &[&str]) -> Result<Option<FindingView>, Diagnostic> {
     let arrival = &writer.fields().arrival;
     let photos = shown(writer, &arrival.photos, Shows::Arrival, on_page_1);
-    if photos.is_empty() && arrival.signs.entries().is_empty() {
+    let said = writer.said(Slot::Arrival)?;
+    if photos.is_empty() && said.is_empty() {
         return Ok(None);
     }
-    let said = writer.said(Slot::Arrival)?;
     // A photo of which nothing is to be said is in the evidence file.
     if said.is_empty() && arrival.signs.entries().is_empty() && arrival.water.is_none() {
         return Ok(None);
@@ -182,7 +185,7 @@ pub fn n_harmed(writer: &Writer<'_>) -> usize {
     strip.map_or(0, |strip| strip.findings.iter().filter(is_harmed).count())
 }
 
-/// What a designation means is said where it first comes.
+/// What a designation means is said if it first comes.
 fn tell_sizes_once(views: &mut [FindingView]) {
     let mut told: Vec<String> = Vec::new();
     for fact in
@@ -196,7 +199,7 @@ fn tell_sizes_once(views: &mut [FindingView]) {
     }
 }
 
-/// The bearing of a part as large as it is, where that fits the spine.
+/// The bearing of a part as large as it is, if that fits the spine.
 fn natural(writer: &Writer<'_>, finding: &Finding) -> Option<Natural> {
     let name = &finding.bearing.as_ref()?.0;
     let size = Bearing::parse(name)?.size.filter(|size| size.outside <= WIDEST_DRAWN)?;

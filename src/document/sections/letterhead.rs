@@ -1,4 +1,4 @@
-//! What stands at the head of a letter about a job: its title, whose unit it is, when it came in.
+//! What is at the head of a letter about a job: its title, whose unit it is, when it came in.
 
 use crate::document::format;
 use crate::document::text;

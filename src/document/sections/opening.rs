@@ -42,7 +42,7 @@ pub fn answers(writer: &Writer<'_>) -> Result<Vec<Answer>, Diagnostic> {
 }
 
 /// A place of page 1: its sentences and the note of the sheet, which adds and never replaces; or
-/// the technician's own words for it, and the note stands in its section.
+/// the technician's own words for it, and the note is in its section.
 fn place(
     writer: &Writer<'_>,
     slot: Slot,
@@ -57,7 +57,7 @@ fn place(
     }
 }
 
-/// The last question is another one where the unit does not ride again.
+/// The last question is another one if the unit does not ride again.
 fn question(writer: &Writer<'_>, key: &str) -> String {
     let outcome = writer.fields().outcome.as_ref().map(|outcome| outcome.value);
     let key = match (key, outcome) {
@@ -101,7 +101,7 @@ fn who_and_what(writer: &Writer<'_>) -> Vec<Fact> {
     facts
 }
 
-/// The days of the job; the year stands at the first and where it changes.
+/// The days of the job; the year is at the first and where it changes.
 fn days(writer: &Writer<'_>) -> Vec<Fact> {
     let (fields, wording) = (writer.fields(), writer.wording);
     let arrived = fields.arrival.date.0;

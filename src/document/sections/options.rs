@@ -20,7 +20,7 @@ const COLUMNS: [(&str, &str); 5] = [
     ("option-leaves", "words"),
 ];
 
-/// The table; `None` where there was no choice to make.
+/// The table; `None` if there was no choice to make.
 pub fn options(writer: &Writer<'_>) -> Option<OptionsView> {
     let wording = writer.wording;
     let options = &writer.material.assessment.costs.options;
@@ -45,7 +45,7 @@ pub fn options(writer: &Writer<'_>) -> Option<OptionsView> {
     })
 }
 
-/// The tax in the prices, how long they hold, what stands beside them, terms.
+/// The tax in the prices, how long they hold, notes, terms.
 fn option_notes(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     let wording = writer.wording;
     let mut notes: Vec<String> =
@@ -107,7 +107,7 @@ fn validity(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     each.collect()
 }
 
-/// The fee for looking into it, where it is not the price of an option already.
+/// The fee for looking into it, if it is not the price of an option already.
 fn inspection(writer: &Writer<'_>) -> Option<String> {
     let billing = writer.fields().billing.as_ref()?;
     let fee = amount_text(writer, billing.inspection.as_ref()?.price.amount);

@@ -34,6 +34,24 @@ pub fn photo_views(writer: &Writer<'_>, photos: &[PhotoUse], shows: Shows<'_>) -
     views.filter_map(|(at, photo)| photo_view(writer, photo, shows, at == 0)).collect()
 }
 
+/// The same beside words that name the part and what is on it already: such a caption is its day alone.
+pub fn beside_their_part(
+    writer: &Writer<'_>,
+    photos: &[PhotoUse],
+    shows: Shows<'_>,
+) -> Vec<PhotoView> {
+    let short = |used: &PhotoUse| {
+        let mut view = photo_view(writer, used, shows, false)?;
+        let taken = writer.material.photo(&used.file.0)?.1.facts.taken.as_ref();
+        if let Some(taken) = taken.filter(|_| used.caption.is_none()) {
+            let arrived = writer.fields().arrival.date.0;
+            view.caption = format::day_near(taken.local.date(), arrived, writer.wording);
+        }
+        Some(view)
+    };
+    photos.iter().filter_map(short).collect()
+}
+
 /// A photo. The first of a finding says what it shows, the others of which part they are.
 fn photo_view(
     writer: &Writer<'_>,

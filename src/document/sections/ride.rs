@@ -140,7 +140,7 @@ fn steps(from: f64, to: f64, most: usize) -> Vec<f64> {
     (first..=last).map(|step| step as f64 * width).collect()
 }
 
-/// The speed, broken where it is not known.
+/// The speed, broken if it is not known.
 fn stretches(
     points: &[CurvePoint],
     across: &dyn Fn(f64) -> f64,
@@ -157,7 +157,7 @@ fn stretches(
     stretches
 }
 
-/// The ground in its own measure; empty where it is flat or a height is missing.
+/// The ground in its own measure; empty if it is flat or a height is missing.
 fn ground(points: &[CurvePoint], across: &dyn Fn(f64) -> f64) -> Vec<(f64, f64)> {
     let heights: Option<Vec<f64>> = points.iter().map(|point| point.height_m).collect();
     let Some(heights) = heights else { return Vec::new() };

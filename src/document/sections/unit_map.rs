@@ -16,7 +16,7 @@ use places::Room;
 
 pub use places::{Drawn, known, place};
 
-/// The drawing; `None` where no part was found harmed that it could show.
+/// The drawing; `None` if no part was found harmed that it could show.
 pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     let findings = &writer.fields().strip_down.as_ref()?.findings;
     let drawn = drawn(writer.fields().unit.kind, findings);
@@ -90,7 +90,7 @@ pub fn unit_map(writer: &Writer<'_>) -> Option<UnitMap> {
     })
 }
 
-/// The finding at the part past which the water came: the first one that shows a way in, where
+/// The finding at the part past which the water came: the first one that shows a way in, if
 /// water is the cause or had a part in it.
 fn way_in<'f>(writer: &Writer<'_>, findings: &'f [Finding]) -> Option<&'f Finding> {
     let cause = writer.fields().cause.as_ref()?;
@@ -100,7 +100,7 @@ fn way_in<'f>(writer: &Writer<'_>, findings: &'f [Finding]) -> Option<&'f Findin
     findings.iter().find(shows_way).filter(|_| is_wet)
 }
 
-/// Which section is drawn. A hub of which no more is known is drawn with planet gears only where a
+/// Which section is drawn. A hub of which no more is known is drawn with planet gears only if a
 /// finding names a part that no other hub has.
 pub fn drawn(kind: UnitKind, findings: &[Finding]) -> Drawn {
     let has_gears = || {

@@ -7,7 +7,7 @@ use serde::Serialize;
 pub struct SignRow {
     /// What was seen, or looked for and not found, in plain words.
     pub text: String,
-    /// What shows it: photos, the bench, what was told.
+    /// What shows it: photos, the bench, what was reported.
     pub shown_by: String,
     /// Its points, signed, as printed.
     pub points: String,
@@ -20,7 +20,7 @@ pub struct SignRow {
 pub struct Signs {
     /// What they are weighed for.
     pub label: String,
-    /// On whose scores, where they are the workshop's own.
+    /// On whose scores, if they are the workshop's own.
     pub note: Option<String>,
     /// Heads of the table.
     pub columns: Vec<String>,
@@ -61,15 +61,15 @@ pub struct BenchRow {
     pub before: Option<Dot>,
     /// As left.
     pub after: Option<Dot>,
-    /// Where a reading may lie, from and to.
+    /// Where a reading may be, from and to.
     pub allowed: Option<(f64, f64)>,
     /// The limit with its source, or that there is none.
     pub limit: String,
-    /// What the last reading comes to.
+    /// The verdict on the last reading.
     pub verdict: String,
     /// What is to be said beside it.
     pub remarks: Vec<String>,
-    /// Readings as typed and under which conditions, where the dots do not say it already.
+    /// Readings as typed and under which conditions, if the dots do not say it already.
     pub typed: Vec<String>,
     /// The row in words, for those who cannot see it.
     pub alt: String,
@@ -103,7 +103,7 @@ pub struct Tick {
 pub struct Curve {
     /// Stretches of speed, each a list of points.
     pub speed: Vec<Vec<(f64, f64)>>,
-    /// The ground from left to right; empty where no height is known.
+    /// The ground from left to right; empty if no height is known.
     pub ground: Vec<(f64, f64)>,
     /// Where the help has to stop.
     pub limit: Option<Tick>,

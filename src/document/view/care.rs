@@ -10,7 +10,7 @@ pub struct CareItem {
     pub what: String,
     /// Why it helps.
     pub why: String,
-    /// Why it fits this bike, and its source where one was published.
+    /// Why it fits this bike, and its source if one was published.
     pub because: String,
 }
 
@@ -56,7 +56,7 @@ pub struct Steps {
 pub struct Card {
     /// Its heading.
     pub heading: String,
-    /// Who ticks it off, and what holds where it differs.
+    /// Who ticks it off, and what holds if it differs.
     pub text: String,
     /// Its lines.
     pub lines: Vec<String>,

@@ -5,7 +5,7 @@ use serde::Serialize;
 /// One option.
 #[derive(Debug, Serialize)]
 pub struct OptionRow {
-    /// What, price, what it is made of, days, what it leaves; empty where the sheet does not say.
+    /// What, price, what it is made of, days, what it leaves; empty if the sheet does not say.
     pub cells: Vec<String>,
     /// The words that mark the one that the owner chose.
     pub chosen: Option<String>,

@@ -18,7 +18,7 @@ pub struct ChoiceRow {
 pub struct ChoiceCell {
     /// The words; never empty.
     pub text: String,
-    /// A second, quieter line; empty where there is none.
+    /// A second, quieter line; empty if there is none.
     pub under: String,
 }
 
@@ -29,7 +29,7 @@ pub struct Choices {
     pub heading: String,
     /// How to read them.
     pub text: String,
-    /// What stands over the labels of the rows.
+    /// What is over the labels of the rows.
     pub corner: String,
     /// Names of the choices.
     pub names: Vec<String>,
@@ -49,7 +49,7 @@ pub struct Slip {
     pub how: Vec<String>,
     /// Whose answer it is.
     pub facts: Vec<Fact>,
-    /// What stands before the choices.
+    /// What is before the choices.
     pub ask: String,
     /// A box each, in the order of the names.
     pub choices: Vec<String>,
@@ -59,6 +59,6 @@ pub struct Slip {
     pub lines: Vec<String>,
     /// Where it goes, line by line.
     pub to: Vec<String>,
-    /// What stands before that.
+    /// What is before that.
     pub to_label: String,
 }

@@ -1,6 +1,6 @@
 //! What the templates see of a record: tables, readings and plates, as an assessor reads them.
 //!
-//! Not here: what stands in them (`document/sections/record` and `sections/bench/record.rs`).
+//! Not here: what is in them (`document/sections/record` and `sections/bench/record.rs`).
 
 use serde::Serialize;
 

@@ -13,7 +13,7 @@ use crate::sheet::limits;
 use crate::sheet::yaml::{self, Content, Entry, Node};
 
 /// Reads a wording file; problems are added to `found`. A file of sentences need hold only some, and
-/// what they speak of is checked when they are written.
+/// the names in them are checked when they are written.
 pub fn read<T: DeserializeOwned>(
     source: &Source,
     english: &Source,
@@ -126,7 +126,7 @@ impl Held<'_> {
     }
 }
 
-/// The names that stand in braces.
+/// The names in braces.
 fn gaps(text: &str) -> Vec<&str> {
     text.split('{').skip(1).filter_map(|part| part.split_once('}')).map(|(gap, _)| gap).collect()
 }

@@ -1,4 +1,4 @@
-//! Where photos lie: digest -> jobs and files, of this run, of the tree and of the archive.
+//! Where photos are: digest -> jobs and files, of this run, of the tree and of the archive.
 
 use std::collections::BTreeMap;
 

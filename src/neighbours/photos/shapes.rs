@@ -66,7 +66,7 @@ pub struct Pair {
     pub other: Facts,
 }
 
-/// Whether two numbers name one job: file systems may not tell `a` from `A`.
+/// Whether two numbers name one job: some file systems take `a` and `A` for one name.
 pub(super) fn is_one_job(one: &str, other: &str) -> bool {
     one.eq_ignore_ascii_case(other)
 }

@@ -1,7 +1,7 @@
 //! The XMP packet of a photo (ISO 16684-1): UTF-8 XML -> the changes that it lists.
 //!
 //! One pass without a tree; depth and size are bounded, a document type ends the reading, entities
-//! are never resolved. Fields are told by their local names: `History` with its events' `action`,
+//! are never resolved. Fields are known by their local names: `History` with its events' `action`,
 //! `changed` and `softwareAgent`, as attributes or as elements, and IPTC's `DigitalSourceType`.
 //! Whatever else a packet holds, the place among it, is stepped over. A broken packet gives what was
 //! read before the break.
@@ -12,7 +12,7 @@ use quick_xml::events::{BytesStart, Event};
 /// Largest packet that is read, 1 MiB; one segment of a JPEG holds 64 KiB.
 const BYTES: usize = 1 << 20;
 
-/// Deepest nesting that is read; an event lies seven deep.
+/// Deepest nesting that is read; an event is seven deep.
 const DEPTH: usize = 32;
 
 /// Longest text of a field in bytes.
@@ -60,7 +60,7 @@ pub(super) fn read(bytes: &[u8]) -> Packet {
     }
 }
 
-/// Where the reader stands.
+/// Where the reader is.
 #[derive(Default)]
 struct Walk {
     /// Local names of the open elements.
@@ -91,7 +91,7 @@ impl Walk {
         for attribute in start.attributes().flatten() {
             let name = attribute.key.local_name().as_ref().to_owned();
             let value: String = attribute.value.chars().take(VALUE).collect();
-            // `rdf:resource` on an element stands for its text.
+            // `rdf:resource` on an element is its text.
             match (name.as_str(), self.open.last()) {
                 ("resource", Some(element)) => self.field(&element.clone(), &value),
                 (name, _) => self.field(name, &value),

@@ -18,7 +18,7 @@ struct Share {
 }
 
 impl Plane {
-    /// The plane itself where its long edge is at most `edge`, else scaled to it in shape.
+    /// The plane itself if its long edge is at most `edge`, else scaled to it in shape.
     pub(super) fn within(&self, edge: u32) -> Self {
         let (long, edge) = (self.width.max(self.height), edge as usize);
         if long <= edge {

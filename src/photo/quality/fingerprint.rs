@@ -36,7 +36,7 @@ pub struct Likeness {
 }
 
 impl Likeness {
-    /// Slopes that only one has, in thousandths of all: 0 is alike. `None` where there are fewer
+    /// Slopes that only one has, in thousandths of all: 0 is alike. `None` if there are fewer
     /// than `least` slopes to compare.
     pub fn unlike_permille(self, least: u32) -> Option<u32> {
         (least.max(1) <= self.slopes).then(|| self.unlike * 1000 / self.slopes)

@@ -12,13 +12,13 @@ use super::area::Plane;
 /// Long edges at which spots are looked for, a third of an octave apart.
 const EDGES: [u32; 7] = [192, 152, 121, 96, 76, 60, 48];
 
-/// Most landmarks of each size; small spots are lost first where a copy is blurred.
+/// Most landmarks of each size; small spots are lost first if a copy is blurred.
 const MOST: [usize; 7] = [20, 14, 10, 8, 6, 4, 2];
 
 /// Most landmarks of a picture.
 pub const MOST_LANDMARKS: usize = 64;
 
-/// Places are given in so many parts of the long edge.
+/// Places are given in this many parts of the long edge.
 pub const PLACES: u32 = 1 << 14;
 
 /// Cells along each edge of a form.
@@ -34,7 +34,7 @@ const REACH: usize = CELLS * CELL / 2;
 /// brightness; noise and JPEG make less.
 const LEAST_STEP: i32 = 4;
 
-/// Landmarks of one size are at least so many pixels apart.
+/// Landmarks of one size are at least this many pixels apart.
 const APART: usize = 5;
 
 /// A spot of a picture that is known again.
@@ -128,7 +128,7 @@ impl Sums {
         Self { width, height, values }
     }
 
-    /// The sum of a square with this corner and edge, which lies inside.
+    /// The sum of a square with this corner and edge, which is inside.
     fn square(&self, x: usize, y: usize, edge: usize) -> i32 {
         let row = self.width + 1;
         let (above, below) = (y * row + x, (y + edge) * row + x);
@@ -139,7 +139,7 @@ impl Sums {
     }
 }
 
-/// The strongest spots, at most so many.
+/// The strongest spots, at most this many.
 fn spots(sums: &Sums, most: usize) -> Vec<(usize, usize)> {
     let (width, height) = (sums.width, sums.height);
     let margin = REACH;
@@ -178,7 +178,7 @@ fn spots(sums: &Sums, most: usize) -> Vec<(usize, usize)> {
     taken
 }
 
-/// True where no neighbour differs more from its surroundings, in the same direction.
+/// True if no neighbour differs more from its surroundings, in the same direction.
 fn is_extreme(steps: &[i32], at: usize, width: usize) -> bool {
     let sign = steps[at].signum();
     let own = steps[at] * sign;
@@ -188,7 +188,7 @@ fn is_extreme(steps: &[i32], at: usize, width: usize) -> bool {
         && after.iter().all(|&other| steps[other] * sign <= own)
 }
 
-/// True where the step falls off on all sides, and not only across an edge.
+/// True if the step falls off on all sides, and not only across an edge.
 fn is_spot(steps: &[i32], at: usize, width: usize) -> bool {
     let step = |at: usize| i64::from(steps[at]);
     let across = step(at - 1) + step(at + 1) - 2 * step(at);

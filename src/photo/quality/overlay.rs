@@ -9,7 +9,7 @@
 
 use super::area::Plane;
 
-/// How one picture lies on another: a place of the second, in parts of its long edge, for each of
+/// How one picture is laid on another: a place of the second, in parts of its long edge, for each of
 /// the first, in parts of its own: `x' = a x + b y + c`, `y' = d x + e y + f`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fit(pub [f64; 6]);
@@ -31,7 +31,7 @@ impl Fit {
         Self([-a, b, c + a * width, -d, e, f + d * width])
     }
 
-    /// Where a place of the first picture lies in the second.
+    /// Where a place of the first picture is in the second.
     pub fn of(&self, x: f64, y: f64) -> (f64, f64) {
         let Self([a, b, c, d, e, f]) = *self;
         (a * x + b * y + c, d * x + e * y + f)
@@ -47,9 +47,11 @@ pub struct Agreement {
     pub quarter: i32,
     /// That in the lowest one of twenty.
     pub lowest: i32,
+    /// That in the lowest one of all.
+    pub least: i32,
     /// Tiles that have detail.
     pub tiles: usize,
-    /// How much of the first picture lies on the second, in thousandths.
+    /// How much of the first picture is on the second, in thousandths.
     pub covered: u32,
     /// How much of the second picture the first one shows, in thousandths.
     pub shown: u32,
@@ -58,14 +60,17 @@ pub struct Agreement {
 /// Long edge at which pictures are compared.
 pub(super) const EDGE: u32 = 384;
 
-/// A picture smaller than this is compared one size coarser: it has no detail at [`EDGE`].
-const LARGE_FROM: usize = 600;
-
 /// Long edges in which the fit is refined, from coarse to fine; the last is compared.
 const EDGES: [u32; 3] = [96, 192, EDGE];
 
-/// Steps of refining in each size: the coarse ones do the most.
-const STEPS: [usize; 3] = [8, 4, 2];
+/// Most steps of refining in each size; mostly three or four are needed.
+const STEPS: [usize; 3] = [10, 8, 6];
+
+/// A fit that a step moves by less than this, in pixels, is settled.
+const SETTLED: f64 = 0.05;
+
+/// A difference of one pixel that is more than this says nothing of the fit.
+const MOST_REST: f64 = 40.0;
 
 /// Tiles along the long edge.
 const TILES: usize = 12;
@@ -80,25 +85,29 @@ const LEAST_DETAIL: f64 = 2.0;
 const LEAST_TILES: usize = 8;
 
 /// Lays the first picture on the second and compares them; nothing where too little is left to compare.
-///
-/// `smaller` is the long edge that the smaller of both had before it was made small for this.
-pub(super) fn compare(
-    first: &Plane,
-    second: &Plane,
-    smaller: usize,
-    rough: Fit,
-) -> Option<Agreement> {
-    let mut fit = rough;
-    let sizes = if smaller < LARGE_FROM { EDGES.len() - 1 } else { EDGES.len() };
-    let mut best = None;
-    for (edge, steps) in EDGES.into_iter().zip(STEPS).take(sizes) {
-        let (one, other) = (first.within(edge), second.within(edge));
+/// Where one is a cut of the other, the larger one's part of it is compared in as many pixels.
+pub(super) fn compare(first: &Plane, second: &Plane, rough: Fit) -> Option<Agreement> {
+    let Fit([a, b, _, d, e, _]) = rough;
+    let larger = (a * e - b * d).abs().sqrt();
+    let (mut fit, mut best) = (rough, None);
+    for (edge, steps) in EDGES.into_iter().zip(STEPS) {
+        let (one, other) = even(first, second, edge, larger);
+        let (one, other) = (first.within(one), second.within(other));
         let [one, other] = [&one, &other].map(Grid::of);
         fit = refined(&one, &other, fit, steps)?;
         best = Some((one, other));
     }
     let (one, other) = best?;
     agreement(&one, &other, fit)
+}
+
+/// Long edges of at most `edge` in which what is on both pictures has as many pixels in either;
+/// `larger` is how much larger the second one is.
+fn even(first: &Plane, second: &Plane, edge: u32, larger: f64) -> (u32, u32) {
+    let most = |plane: &Plane| f64::from(edge).min(plane.width.max(plane.height) as f64);
+    let other = most(second).min(most(first) / larger);
+    let one = other * larger;
+    (one.round().max(1.0) as u32, other.round().max(1.0) as u32)
 }
 
 /// Brightness as numbers, smoothed a little, and its long edge.
@@ -112,7 +121,8 @@ struct Grid {
 impl Grid {
     fn of(plane: &Plane) -> Self {
         let (width, height) = (plane.width, plane.height);
-        let values = plane.values.iter().map(|value| f64::from(*value)).collect();
+        let values: Vec<f64> = plane.values.iter().map(|value| f64::from(*value)).collect();
+        let values = smooth(&smooth(&values, width, 1), width, width);
         let long = width.max(height) as f64;
         Self { width, height, long, values }
     }
@@ -137,7 +147,7 @@ impl Grid {
         Some(line(at) * (1.0 - low) + line(at + self.width) * low)
     }
 
-    /// What of another picture lies on each pixel of this one, and how many have something.
+    /// What of another picture is on each pixel of this one, and how many have something.
     fn laid(&self, other: &Self, fit: Fit) -> (Vec<Option<f64>>, usize) {
         let mut n = 0;
         let mut laid = Vec::with_capacity(self.values.len());
@@ -154,15 +164,36 @@ impl Grid {
     }
 }
 
+/// Every value with a quarter of each neighbour along a line (step 1) or a column (step `width`): what
+/// changes from pixel to pixel would lead the refining astray.
+fn smooth(values: &[f64], width: usize, step: usize) -> Vec<f64> {
+    let end = values.len();
+    let of = |at: usize| {
+        let is_rim = match step {
+            1 => at % width == 0 || at % width + 1 == width,
+            _ => at < step || end <= at + step,
+        };
+        if is_rim {
+            return values[at];
+        }
+        (values[at - step] + 2.0 * values[at] + values[at + step]) / 4.0
+    };
+    (0..end).map(of).collect()
+}
+
 /// Refines a fit; nothing where the pictures hardly overlap or nothing settles it.
 fn refined(one: &Grid, other: &Grid, rough: Fit, steps: usize) -> Option<Fit> {
-    let mut fit = rough;
+    let (mut fit, mut best) = (rough, (f64::MAX, rough));
     for _ in 0..steps {
         let (laid, n) = one.laid(other, fit);
         if n < one.values.len() / 20 {
             return None;
         }
         let (gain, offset) = levels(&one.values, &laid, n)?;
+        let far = rest(&one.values, &laid, gain, offset) / n as f64;
+        if far < best.0 {
+            best = (far, fit);
+        }
         let mut sums = [[0.0; 7]; 6];
         for y in 1..one.height.saturating_sub(1) {
             for x in 1..one.width.saturating_sub(1) {
@@ -178,15 +209,15 @@ fn refined(one: &Grid, other: &Grid, rough: Fit, steps: usize) -> Option<Fit> {
                     continue;
                 };
                 let (across, down) = ((right - left) * gain / 2.0, (below - above) * gain / 2.0);
-                let rest = one.values[at] - (own * gain + offset);
+                let off = one.values[at] - (own * gain + offset);
                 // A wrong pixel, under an arrow that was drawn in, may not pull the fit.
-                if rest.abs() > 40.0 {
+                if MOST_REST < off.abs() {
                     continue;
                 }
                 let (px, py) = (x as f64 / one.long, y as f64 / one.long);
                 let row = [across * px, across * py, across, down * px, down * py, down];
                 for (line, left) in sums.iter_mut().zip(row) {
-                    for (sum, right) in line.iter_mut().zip(row.iter().chain([&rest])) {
+                    for (sum, right) in line.iter_mut().zip(row.iter().chain([&off])) {
                         *sum += left * right;
                     }
                 }
@@ -198,11 +229,23 @@ fn refined(one: &Grid, other: &Grid, rough: Fit, steps: usize) -> Option<Fit> {
         let moved = Fit([1.0 + a, b, c, d, 1.0 + e, f]);
         fit = after(moved, fit);
         let largest = step.iter().fold(0.0, |most: f64, value| most.max(value.abs()));
-        if largest < 0.02 {
+        if largest < SETTLED {
             break;
         }
     }
-    Some(fit)
+    let (laid, n) = one.laid(other, fit);
+    let (gain, offset) = levels(&one.values, &laid, n)?;
+    let far = rest(&one.values, &laid, gain, offset) / n as f64;
+    Some(if far < best.0 { fit } else { best.1 })
+}
+
+/// How far the pictures are from each other, in steps of brightness over all pixels; a wrong pixel
+/// counts no more than forty.
+fn rest(one: &[f64], laid: &[Option<f64>], gain: f64, offset: f64) -> f64 {
+    let far = one.iter().zip(laid).filter_map(|(own, other)| {
+        Some((own - (other.as_ref()? * gain + offset)).abs().min(MOST_REST))
+    });
+    far.sum()
 }
 
 /// The fit that first moves, then lays.
@@ -295,13 +338,14 @@ fn agreement(one: &Grid, other: &Grid, fit: Fit) -> Option<Agreement> {
         middle: found[tiles / 2],
         quarter: found[tiles / 4],
         lowest: found[tiles / 20],
+        least: found[0],
         tiles,
         covered: (n * 1000 / one.values.len().max(1)) as u32,
         shown: (laid_area / other.area() * 1000.0) as u32,
     })
 }
 
-/// Brightness less the mean around it, of the first picture or of what is laid on it; only where
+/// Brightness less the mean around it, of the first picture or of what is laid on it; only if
 /// both have something all around.
 fn detail(one: &Grid, laid: &[Option<f64>], is_own: bool) -> Vec<Option<f64>> {
     let value = |at: usize| laid[at].map(|other| if is_own { one.values[at] } else { other });
@@ -331,7 +375,7 @@ fn detail(one: &Grid, laid: &[Option<f64>], is_own: bool) -> Vec<Option<f64>> {
     detail
 }
 
-/// Correlation in thousandths; nothing where either has no detail.
+/// Correlation in thousandths; nothing if either has no detail.
 fn correlation(pairs: &[(f64, f64)]) -> Option<i32> {
     let n = pairs.len() as f64;
     let [mut x, mut y, mut xx, mut yy, mut xy] = [0.0; 5];

@@ -1,16 +1,16 @@
 //! Sharpness: plane of brightness -> variance of the Laplacian in one of its sharpest tiles.
 //!
 //! The variance over the whole picture says more about the subject than about its sharpness: a small
-//! part on plain paper has little of it. The sharpest tiles tell whether the lens was in focus on
+//! part on plain paper has little of it. The sharpest tiles show whether the lens was in focus on
 //! anything. The third sharpest of 144 is taken, so that two hot pixels or a printed letter do not
-//! speak for the picture. Not here: how little is too little (assessment).
+//! are taken for the picture. Not here: how little is too little (assessment).
 
 use super::area::Plane;
 
 /// Tiles along each edge.
 const TILES: usize = 12;
 
-/// The tile that speaks, counted from the sharpest: at most two are sharper.
+/// The tile that is taken, counted from the sharpest: at most two are sharper.
 const THIRD: usize = 2;
 
 /// Sums over one tile.
@@ -44,7 +44,7 @@ impl Tile {
     }
 }
 
-/// The sharpness of `plane`; 0 where it is smaller than 3 x 3.
+/// The sharpness of `plane`; 0 if it is smaller than 3 x 3.
 pub(super) fn of(plane: &Plane) -> u32 {
     let (width, height) = (plane.width, plane.height);
     if width < 3 || height < 3 {

@@ -27,12 +27,12 @@ pub fn nearest<'a>(
         .filter(|(likeness, _)| 0.0 < *likeness)
         .collect();
     found.sort_by(|a, b| b.0.total_cmp(&a.0));
-    // Where one row is as good as named, those that share but a word with it only distract.
+    // If one row is as good as named, those that share but a word with it only distract.
     let best = found.first().map_or(0.0, |first| first.0);
     found.into_iter().filter(|one| best < one.0 + 0.25).take(MOST).map(|one| one.1).collect()
 }
 
-/// How like two names are, from 0 to 1; 0 where they have too little in common.
+/// How like two names are, from 0 to 1; 0 if they have too little in common.
 fn likeness(typed: &str, name: &str) -> f64 {
     let (typed_words, name_words) = (words(typed), words(name));
     if typed_words == name_words {

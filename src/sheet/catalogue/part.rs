@@ -29,7 +29,7 @@ pub struct PartRow {
     /// Kinds of unit that have it; `hub` is every hub.
     #[serde(deserialize_with = "unit_kinds")]
     pub kinds: Vec<UnitKind>,
-    /// True where its failure can hurt somebody.
+    /// True if its failure can hurt somebody.
     #[serde(default)]
     pub safety: bool,
     /// What rules do with it, beyond its group.
@@ -41,7 +41,7 @@ pub struct PartRow {
 }
 
 impl PartRow {
-    /// True where a unit of this kind has the part; a hub of which no more is known may have any
+    /// True if a unit of this kind has the part; a hub of which no more is known may have any
     /// part of a hub.
     pub fn is_of(&self, kind: UnitKind) -> bool {
         self.kinds.iter().any(|own| match kind {

@@ -21,7 +21,7 @@ pub struct SignRow {
     pub on: Vec<SignPlace>,
     /// How it is found.
     pub kind: SignKind,
-    /// What it speaks for (+2) or against (-2), by cause.
+    /// What it supports (+2) or is against (-2), by cause.
     pub scores: Scores,
     /// The scores in force if water or its trace was seen inside.
     #[serde(default, rename = "if-wet")]
@@ -42,7 +42,7 @@ pub struct SignRow {
     /// The field of the sheet that carries it by itself.
     #[serde(default)]
     pub field: Option<SheetField>,
-    /// Where a mechanical or electrical fault comes from, if the sign speaks for that.
+    /// Where a mechanical or electrical fault comes from, if the sign supports that.
     #[serde(default, deserialize_with = "origin_kinds")]
     pub origin: Vec<OriginKind>,
     /// The part of the table that it belongs to.

@@ -1,6 +1,6 @@
 //! Parts of a sheet against its kind of unit, and names for parts that the catalogue lacks.
 //!
-//! In: a [`Sheet`]; out: problems. Which words are near an unknown one is told where it is read.
+//! In: a [`Sheet`]; out: problems. Words near an unknown one are looked for by the reader.
 
 use crate::diagnostic::Problems;
 use crate::sheet::catalogue::OTHER;

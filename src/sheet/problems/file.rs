@@ -10,7 +10,7 @@ pub fn too_long(place: Place, limit: usize) -> Diagnostic {
         .hint("a findings sheet is a few pages of text; is this another file under its name?")
 }
 
-/// UTF-16 and the like.
+/// A file in another encoding than UTF-8, such as UTF-16.
 pub fn other_encoding(place: Place, encoding: &str) -> Diagnostic {
     Diagnostic::error("sheet/encoding", place, format!("the file is saved as {encoding}"))
         .hint("save it as UTF-8: `Save as…`, encoding `UTF-8`")
@@ -23,14 +23,14 @@ pub fn not_utf8(place: Place, line: usize) -> Diagnostic {
         .hint("save the file as UTF-8: `Save as…`, encoding `UTF-8`")
 }
 
-/// NUL, escape sequences and the like.
+/// Characters that are not text, such as NUL.
 pub fn control_character(place: Place, c: char) -> Diagnostic {
-    let message = format!("a control character (U+{:04X}) stands here", u32::from(c));
+    let message = format!("a control character (U+{:04X}) is here", u32::from(c));
     Diagnostic::error("sheet/control-character", place, message)
         .hint("delete it; it may have come in with copied text")
 }
 
-/// The YAML parser gave up.
+/// Text that is no YAML.
 pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     let tabs = cause.contains("tab");
     let hint = if tabs {
@@ -45,7 +45,7 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     Diagnostic::error("sheet/not-yaml", place, format!("this is no YAML: {cause}")).hint(hint)
 }
 
-/// The YAML parser gave up on text that quotes would have kept together.
+/// Text that needs quotes.
 pub fn needs_quotes(place: Place, cause: &str, slip: Slip<'_>) -> Diagnostic {
     let hint = match slip {
         Slip::Colon(key) => {
@@ -87,19 +87,15 @@ pub fn second_document(place: Place) -> Diagnostic {
         .hint("one sheet a file: give the other job a folder of its own")
 }
 
-/// A list or block in the place of a key.
+/// A list or block in the place of a field's name.
 pub fn key_is_no_word(place: Place) -> Diagnostic {
-    Diagnostic::error(
-        "sheet/not-yaml",
-        place,
-        "a list or block stands where a field's name belongs",
-    )
-    .hint("put text that holds `{` or `[` in quotes")
+    Diagnostic::error("sheet/not-yaml", place, "a list or block is in the place of a field's name")
+        .hint("put text that holds `{` or `[` in quotes")
 }
 
-/// Deeper than any sheet needs.
+/// Lists and blocks nested too deep.
 pub fn too_deep(place: Place, limit: usize) -> Diagnostic {
-    let message = format!("lists and blocks stand more than {limit} deep in each other");
+    let message = format!("lists and blocks are nested more than {limit} deep");
     Diagnostic::error("sheet/too-deep", place, message).hint("is a bracket left open?")
 }
 
@@ -112,7 +108,7 @@ pub fn too_many_nodes(place: Place, limit: usize) -> Diagnostic {
 
 /// The same key twice in one block.
 pub fn duplicate_key(place: Place, key: &str, first: Place) -> Diagnostic {
-    Diagnostic::error("sheet/duplicate-key", place, format!("`{key}` stands twice in this block"))
+    Diagnostic::error("sheet/duplicate-key", place, format!("`{key}` is in this block twice"))
         .also(first, "first here")
         .hint("keep one of the two")
 }

@@ -79,7 +79,7 @@ pub fn path_climbs(place: Place, name: &str) -> Diagnostic {
         .hint("copy that file beside this one and give its name alone")
 }
 
-/// A photo that nothing on the sheet speaks of.
+/// A photo that nothing on the sheet names.
 pub fn photo_unused(place: Place) -> Diagnostic {
     Diagnostic::warning("photo/unused", place, "no finding uses this photo")
         .hint("add it to a finding's `photos:`; it is listed as evidence all the same")
@@ -108,7 +108,7 @@ pub fn seen_and_not_seen(place: Place, sign: &str, seen: Place) -> Diagnostic {
 pub fn sign_elsewhere(place: Place, sign: &str, part: &str, on: &str) -> Diagnostic {
     let message = format!("`{sign}` is no sign of `{part}`");
     Diagnostic::warning("sheet/sign-elsewhere", place, message)
-        .hint(format!("it can stand on: {on}; is it the right sign, on the right part?"))
+        .hint(format!("it can be on: {on}; is it the right sign, on the right part?"))
 }
 
 /// An outcome that the rest of the sheet does not carry.
@@ -156,9 +156,9 @@ pub fn photo_twice(place: Place, name: &str, first: Place) -> Diagnostic {
         .hint("leave one out, or is another photo meant?")
 }
 
-/// A first sign that lies further on than the unit has gone.
+/// A first sign at a higher mileage than the unit has now.
 pub fn noticed_too_far(place: Place) -> Diagnostic {
-    let message = "the first sign was noticed at a longer way than the unit has gone";
+    let message = "the first sign was noticed at a higher mileage than the unit has now";
     Diagnostic::error("sheet/distance-order", place, message)
         .hint("check `arrival: noticed: at:` and `unit: ridden:`, with their units")
 }

@@ -1,6 +1,6 @@
 //! Text that YAML takes for a remark because a `#` follows a blank: `complaint: error #503 on display`.
 //!
-//! In: the text and where a value without quotes ends; out: what is cut off, where it looks like
+//! In: the text and where a value without quotes ends; out: what is cut off, if it looks like
 //! text. A remark is `# ` with a blank behind it, or `#` well away from the value.
 
 use std::ops::Range;

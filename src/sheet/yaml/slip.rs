@@ -1,4 +1,4 @@
-//! Why a line of text is no YAML, where quotes would mend it.
+//! Why a line of text is no YAML, if quotes would mend it.
 //!
 //! In: the text and where the parser gave up; out: the [`Slip`] on that line or the one above. The
 //! advice in words is `problems.rs`.
@@ -20,7 +20,7 @@ pub enum Slip<'a> {
     Mark(&'a str),
 }
 
-/// The slip that the parser met at a byte of the text, with the bytes of its value; `None` where none
+/// The slip that the parser met at a byte of the text, with the bytes of its value; `None` if none
 /// is recognised.
 pub(super) fn at(text: &str, at: usize) -> Option<(Slip<'_>, Range<usize>)> {
     let before = text.get(..at)?;
@@ -57,13 +57,13 @@ fn of_line(line: &str) -> Option<Slip<'_>> {
     }
 }
 
-/// True where a block in braces follows a word without a comma or colon between them.
+/// True if a block in braces follows a word without a comma or colon between them.
 fn has_bare_block(inside: &str) -> bool {
     let mut before = inside.match_indices('{').map(|(at, _)| inside[..at].trim_end());
     before.any(|before| before.ends_with(|c: char| c.is_alphanumeric()))
 }
 
-/// The closing sign, where text follows it that is no remark.
+/// The closing sign, if text follows it that is no remark.
 fn behind(inside: &str, last: char) -> Option<char> {
     let (_, rest) = inside.split_once(last)?;
     let rest = rest.trim_start();

@@ -29,7 +29,7 @@ fn a_sealed_archive_agrees_with_itself_and_says_what_that_means() {
     assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
     let shown: Vec<&str> = judged.shown.iter().map(|one| one.text.as_str()).collect();
     assert_eq!(shown[0], "all 3 bags match their own lists: 15 files");
-    assert_eq!(shown[1], "3 papers list the photos and the sheets that lie with them");
+    assert_eq!(shown[1], "3 papers list the photos and the sheets that are with them");
     assert!(shown[2].starts_with("bags that hold the digest of"), "{shown:?}");
     assert!(shown[3].starts_with("each of the 3 lines of the register holds"), "{shown:?}");
     assert_eq!(
@@ -209,7 +209,7 @@ fn a_register_that_leads_out_of_the_archive_is_not_followed() {
     let rest: String = text.split_inclusive('\n').take(2).collect();
     fs::write(&path, format!("{rest}{line}\n")).unwrap();
     let judged = judged(&made.archive);
-    let said = "line 3 names `../../HD-2620-v1`, which is not where that bag would lie";
+    let said = "line 3 names `../../HD-2620-v1`, which is not where that bag would be";
     assert!(judged.flaws.iter().any(|flaw| flaw.message == said), "{judged:#?}");
 }
 
@@ -319,7 +319,7 @@ fn signatures_are_judged_by_the_keys_that_are_accepted() {
     assert_eq!(flaws(&with(Some(&other))), [("archive/signature", "tagmanifest-sha256.txt.sig")]);
     assert_eq!(with(Some("no key at all")).outcome(), Outcome::CannotBeJudged);
     let all = judged(&made.archive);
-    let said = "3 of 4 bags have no signature: for those the register alone speaks, and its head \
+    let said = "3 of 4 bags have no signature: for those there is the register alone, and its head \
                 noted elsewhere";
     assert!(all.not_shown.iter().any(|one| one.text == said), "{all:#?}");
 }

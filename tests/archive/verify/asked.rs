@@ -8,8 +8,8 @@ use splitcase::archive::verify::verify;
 
 use super::made::{Made, held, key};
 
-const NO_SIGNATURE: &str = "no signature lies in this bag, and you asked whose it is";
-const NO_STAMP: &str = "no time stamp lies beside this bag, and you asked whose it is";
+const NO_SIGNATURE: &str = "this bag has no signature, and you asked whose it is";
+const NO_STAMP: &str = "this bag has no time stamp, and you asked whose it is";
 
 /// Places of the flaws with this message.
 fn places<'a>(judged: &'a Judgement, message: &str) -> Vec<&'a str> {

@@ -44,7 +44,7 @@ fn a_register_written_anew_is_not_seen_from_inside_and_the_first_lines_say_so() 
     let text = judged.text(Path::new("archive"));
     let lines: Vec<&str> = text.lines().collect();
     assert_eq!(lines[0], "archive: agrees with itself; nothing outside this folder vouches for it");
-    let said = "  not seen from inside: whoever can write here could have made all of it anew";
+    let said = "  not seen from inside: whoever can write here could have made all of it again";
     assert!(lines[1].starts_with(said), "{text}");
 }
 

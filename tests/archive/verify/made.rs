@@ -161,6 +161,28 @@ pub fn pdf_with(attached: &[u8], head: &str, note: &str) -> Vec<u8> {
     written(&objects)
 }
 
+/// A PDF with a page for each JPEG, inside a drawing as layout programs do it, that carries a manifest.
+pub fn pdf_of_pages(manifest: &[u8], jpegs: &[Vec<u8>]) -> Vec<u8> {
+    let mut objects = vec![
+        b"<</Type/Catalog/Pages 4 0 R/AF[2 0 R]>>".to_vec(),
+        b"<</Type/Filespec/F(manifest.json)/UF(manifest.json)/EF<</F 3 0 R>>>>".to_vec(),
+        stream("", manifest),
+    ];
+    let pages: String = (0..jpegs.len()).map(|at| format!("{} 0 R ", 5 + at * 3)).collect();
+    objects.push(format!("<</Type/Pages/Kids[{pages}]/Count {}>>", jpegs.len()).into_bytes());
+    for (at, jpeg) in jpegs.iter().enumerate() {
+        let (drawing, picture) = (6 + at * 3, 7 + at * 3);
+        let page =
+            format!("<</Type/Page/Parent 4 0 R/Resources<</XObject<</x0 {drawing} 0 R>>>>>>");
+        objects.push(page.into_bytes());
+        let inside =
+            format!("/Type/XObject/Subtype/Form/Resources<</XObject<</x0 {picture} 0 R>>>>");
+        objects.push(stream(&inside, b"/x0 Do"));
+        objects.push(stream("/Type/XObject/Subtype/Image/Filter/DCTDecode", jpeg));
+    }
+    written(&objects)
+}
+
 /// A PDF that carries a manifest and a findings sheet.
 pub fn pdf_carrying(manifest: &[u8], sheet: &[u8]) -> Vec<u8> {
     let spec = |name: &str, at: usize| {

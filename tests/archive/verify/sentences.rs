@@ -116,6 +116,21 @@ const LICENCES: &[(&str, &str)] = &[
 /// Sentences that are shown elsewhere: code, check, test file.
 const OTHERS: &[(&str, &str, &str)] = &[
     (
+        "archive/pictures-fit",
+        "every JPEG on its pages was laid on a photo here, and their detail agrees in every tile",
+        "tests/archive/verify/pictures.rs",
+    ),
+    (
+        "archive/pictures-not-compared",
+        "its pages could not be read, or the photos are too many",
+        "tests/archive/verify/pictures.rs",
+    ),
+    (
+        "archive/other-pictures",
+        "so many pictures on its pages are packed otherwise than as JPEG",
+        "tests/archive/verify/pictures.rs",
+    ),
+    (
         "archive/made-again",
         "the paper made now has the SHA-256 of the paper there",
         "tests/archive/commands.rs",

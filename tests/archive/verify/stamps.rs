@@ -60,7 +60,7 @@ fn a_stamp_from_the_future_is_a_flaw_and_vouches_for_nothing() {
 fn a_stamp_before_the_last_day_that_the_bag_tells_of_is_a_flaw() {
     let made = stamped("2026-03-11T14:05:08Z", "20260301080000Z", "2026-03-12T09:00:00Z");
     let flaws = flaws(&judged(&made, "2026-04-01T08:00:00Z"));
-    let said = "before 2026-03-11, the last day that the bag tells of";
+    let said = "before 2026-03-11, the last day that the bag names";
     assert!(flaws.iter().any(|flaw| flaw.contains(said)), "{flaws:#?}");
 }
 
@@ -85,5 +85,5 @@ fn days_between_seal_and_stamp_are_said() {
     let made = stamped("2026-03-11T14:05:08Z", "20260401140508Z", "2026-04-02T09:00:00Z");
     let judged = judged(&made, "2026-05-01T08:00:00Z");
     let late = judged.not_shown.iter().find(|one| one.code == "archive/stamped-late").unwrap();
-    assert!(late.text.contains("lie 21 days"), "{}", late.text);
+    assert!(late.text.contains("are 21 days"), "{}", late.text);
 }

@@ -25,7 +25,7 @@ const LICENCES: &[(&str, &str)] = &[
         "the signature fits, and the reader named no keys",
     ),
     ("the list limits that key in time", "the reader's list has `valid-after` or `valid-before`"),
-    ("when it was signed: only a time stamp tells", "always: SSHSIG holds no time"),
+    ("when it was signed: only a time stamp says it", "always: SSHSIG holds no time"),
     (
         "a workshop's own key does not bind the workshop",
         "always: whoever has the key can sign anew",

@@ -104,7 +104,7 @@ fn look_up(table: &[(ObjectIdentifier, Hash)], algorithm: &Algorithm) -> Option<
 
 /// Checks `signature` over `message`.
 ///
-/// `digest` is used where the algorithm says only `RSA`, as CMS allows (RFC 3370, 3.2).
+/// `digest` is used if the algorithm says only `RSA`, as CMS allows (RFC 3370, 3.2).
 ///
 /// # Errors
 /// The signature does not fit, or is made in a way not known here.

@@ -139,7 +139,7 @@ impl<'a> Chain<'a> {
     }
 
     /// Looks at the certificates beside the signer's, which its signature does not cover: each must
-    /// bear its issuer's signature, or is told as uncovered where the issuer is not at hand.
+    /// bear its issuer's signature, or is reported as uncovered if the issuer is not at hand.
     pub fn look_over(
         &self,
         signer: &Certificate,
@@ -175,7 +175,7 @@ impl<'a> Chain<'a> {
         })
     }
 
-    /// True where another certificate of the reply names this one as its issuer.
+    /// True if another certificate of the reply names this one as its issuer.
     fn is_above_another(&self, certificate: &Certificate) -> bool {
         let subject = &certificate.tbs_certificate.subject;
         self.carried
@@ -184,7 +184,7 @@ impl<'a> Chain<'a> {
     }
 }
 
-/// True where the key numbers say that a certificate issued itself (RFC 5280, 4.2.1.1).
+/// True if the key numbers say that a certificate issued itself (RFC 5280, 4.2.1.1).
 fn is_own_issuer(certificate: &Certificate) -> bool {
     let own = &certificate.tbs_certificate;
     let (Ok(Some((_, key))), Ok(Some((_, issuer)))) =
@@ -209,7 +209,7 @@ const KNOWN: [ObjectIdentifier; 7] = [
     ObjectIdentifier::new_unwrap("2.5.29.37"),
 ];
 
-/// What speaks against a signer at `time` since 1970.
+/// What is against a signer at `time` since 1970.
 pub fn of_signer(certificate: &Certificate, time: Duration) -> Vec<String> {
     let own = &certificate.tbs_certificate;
     let mut against = of_any(certificate, time);
@@ -233,7 +233,7 @@ pub fn of_signer(certificate: &Certificate, time: Duration) -> Vec<String> {
     against
 }
 
-/// What speaks against an issuer at `time` with `between` certificates between it and the signer.
+/// What is against an issuer at `time` with `between` certificates between it and the signer.
 fn of_issuer(certificate: &Certificate, time: Duration, between: usize) -> Vec<String> {
     let own = &certificate.tbs_certificate;
     let mut against = of_any(certificate, time);

@@ -165,7 +165,7 @@ pub struct SigningV2 {
     pub policies: Option<Any>,
 }
 
-/// `ESSCertIDv2` (RFC 5035, 4): SHA-256 where no algorithm stands.
+/// `ESSCertIDv2` (RFC 5035, 4): SHA-256 if no algorithm is given.
 #[derive(Sequence)]
 pub struct CertificateIdV2 {
     pub algorithm: Option<Algorithm>,

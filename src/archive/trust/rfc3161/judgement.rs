@@ -10,7 +10,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 /// Judgement of a reply.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct StampJudgement {
-    /// What the stamp says, where it can be read; true only where there are no flaws.
+    /// What the stamp says, if it can be read; true only if there are no flaws.
     pub stamp: Option<Stamp>,
     /// How far back the signer is known.
     pub anchor: Anchor,
@@ -25,15 +25,15 @@ pub struct StampJudgement {
 pub struct Stamp {
     /// When the authority saw the digest.
     pub time: Moment,
-    /// How far off its clock may be, in microseconds, where it says so.
+    /// How far off its clock may be, in microseconds, if it says so.
     pub accuracy: Option<u64>,
     /// Its number, hexadecimal.
     pub serial: String,
     /// The rules it was made by, as an object identifier.
     pub policy: String,
-    /// The authority's name by the certificate that signed, or by the stamp where there is none.
+    /// The authority's name by the certificate that signed, or by the stamp if there is none.
     pub authority: String,
-    /// The name that the stamp itself gives, where it is another one.
+    /// The name that the stamp itself gives, if it is another one.
     pub other_name: Option<String>,
 }
 
@@ -50,7 +50,7 @@ pub enum Anchor {
 }
 
 impl StampJudgement {
-    /// True where nothing is wrong; who the signer is may be open, see [`Anchor`].
+    /// True if nothing is wrong; who the signer is may be open, see [`Anchor`].
     pub fn is_good(&self) -> bool {
         self.flaws.is_empty() && self.stamp.is_some()
     }
@@ -65,7 +65,7 @@ impl StampJudgement {
         self.flaws.iter().filter(|flaw| !is_open(flaw)).map(ToString::to_string).collect()
     }
 
-    /// True where the given certificate cannot be used, so that what was asked was not checked.
+    /// True if the given certificate cannot be used, so that what was asked was not checked.
     pub fn could_not_check(&self) -> bool {
         self.flaws.iter().any(|flaw| matches!(flaw, Flaw::Authority(_)))
     }

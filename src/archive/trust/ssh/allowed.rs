@@ -9,7 +9,7 @@ use ssh_key::public::KeyData;
 
 use super::judgement::{NAMESPACE, Standing};
 
-/// How `key` stands in `list`.
+/// How `key` is in `list`.
 pub(super) fn standing(key: &KeyData, list: &str) -> Standing {
     let mut outcome = None;
     let mut fault = None;
@@ -116,7 +116,7 @@ fn matches_list(patterns: &str, word: &str) -> bool {
     allowed
 }
 
-/// `*` stands for any bytes, `?` for one. Steps are bounded by the product of the lengths.
+/// `*` is any bytes, `?` for one. Steps are bounded by the product of the lengths.
 fn fits(pattern: &[u8], word: &[u8]) -> bool {
     let (mut at, mut start, mut back) = (0, 0, None);
     while start < word.len() {

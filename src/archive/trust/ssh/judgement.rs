@@ -15,11 +15,11 @@ pub const NOT_BUILT: &str = "this program was built without signatures (feature 
 pub struct SignatureJudgement {
     /// What the check of the signature itself gave.
     pub verdict: Verdict,
-    /// Whose key it names; absent where the file is no signature.
+    /// Whose key it names; absent if the file is no signature.
     pub signer: Option<Signer>,
     /// Whether that key is one of those accepted.
     pub standing: Standing,
-    /// True where the file is byte for byte as a signer writes it.
+    /// True if the file is byte for byte as a signer writes it.
     pub is_exact: bool,
 }
 
@@ -49,7 +49,7 @@ pub struct Signer {
     pub kind: String,
 }
 
-/// How a key stands in the list of those accepted.
+/// How a key is in the list of those accepted.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Standing {
     /// No list was given.
@@ -73,19 +73,19 @@ impl SignatureJudgement {
         Self { verdict, signer: None, standing: Standing::NotAsked, is_exact: false }
     }
 
-    /// True where the signature fits and nothing is wrong with it; whose key it is may be open.
+    /// True if the signature fits and nothing is wrong with it; whose key it is may be open.
     pub fn is_good(&self) -> bool {
         self.flaws().is_empty()
     }
 
-    /// True where nothing could be said: the list of accepted keys cannot be read, or the key is of
+    /// True if nothing could be said: the list of accepted keys cannot be read, or the key is of
     /// a kind that is not checked here.
     pub fn could_not_check(&self) -> bool {
         matches!(self.standing, Standing::ListUnreadable(_))
             || matches!(self.verdict, Verdict::Unsupported(_) | Verdict::NotBuilt)
     }
 
-    /// Fingerprint and name of the signer, where the signature fits and its key is accepted.
+    /// Fingerprint and name of the signer, if the signature fits and its key is accepted.
     pub fn accepted(&self) -> Option<(&str, Option<&str>)> {
         match (&self.verdict, &self.signer, &self.standing) {
             (Verdict::Good, Some(signer), Standing::Allowed { name, .. }) => {
@@ -95,7 +95,7 @@ impl SignatureJudgement {
         }
     }
 
-    /// What is wrong where the list accepts the key only at other times than `now`, as `ssh-keygen`
+    /// What is wrong if the list accepts the key only at other times than `now`, as `ssh-keygen`
     /// has it (manual page, ALLOWED SIGNERS, `valid-after` and `valid-before`).
     pub fn outside_limits(&self, now: DateTime<Utc>) -> Option<String> {
         let Standing::Allowed { limits: Some(limits), .. } = &self.standing else { return None };
@@ -138,9 +138,9 @@ impl SignatureJudgement {
                 plain(limits)
             ));
         }
-        said.push("when it was signed: only a time stamp tells".to_owned());
+        said.push("when it was signed: only a time stamp says it".to_owned());
         said.push(
-            "a workshop's own key does not bind the workshop: whoever holds it can sign anew"
+            "a workshop's own key does not bind the workshop: whoever holds it can sign again"
                 .to_owned(),
         );
         said
@@ -191,7 +191,7 @@ impl SignatureJudgement {
     }
 }
 
-/// True where limits as [`Standing::Allowed`] holds them leave a moment out. A limit that cannot be
+/// True if limits as [`Standing::Allowed`] holds them leave a moment out. A limit that cannot be
 /// read leaves all out. Times without `Z` are local ones for `ssh-keygen`, and UTC here.
 fn is_outside(limits: &str, now: DateTime<Utc>) -> bool {
     limits.split(", ").any(|limit| {

@@ -18,7 +18,7 @@ const LONGEST: u64 = 64 * 1024;
 /// What is done, for every failure here.
 const ACTION: &str = "read the signing key";
 
-/// Reads the key, opened by the passphrase where it is locked.
+/// Reads the key, opened by the passphrase if it is locked.
 ///
 /// # Errors
 /// See `sign`.
@@ -51,7 +51,7 @@ fn text(path: &Path) -> Result<Zeroizing<String>, Failure> {
             .hint("give a private key in the form of OpenSSH"),
         _ => Failure::on(ACTION, path, error),
     };
-    // A pipe would wait for a writer for ever.
+    // A pipe would wait for a writer without end.
     if !path.metadata().map_err(failed)?.is_file() {
         return Err(Failure::on(ACTION, path, "it is no plain file")
             .hint("give the path of the private key, or make one with `ssh-keygen -t ed25519`"));
@@ -65,7 +65,7 @@ fn text(path: &Path) -> Result<Zeroizing<String>, Failure> {
     Ok(text)
 }
 
-/// What the file is, where it is no OpenSSH private key: cause and hint.
+/// What the file is, if it is no OpenSSH private key: cause and hint.
 fn other_file(text: &str) -> Option<(&'static str, &'static str)> {
     let first = text.trim_start_matches('\u{feff}').trim_start().lines().next().unwrap_or("");
     let is_public = ["ssh-", "ecdsa-", "sk-", "---- BEGIN SSH2 PUBLIC", "-----BEGIN PUBLIC"];
@@ -151,7 +151,7 @@ fn unlock(path: &Path, key: &PrivateKey, passphrase: Option<&str>) -> Result<Pri
     key.decrypt(passphrase).map_err(|error| match error {
         Error::AlgorithmUnknown | Error::AlgorithmUnsupported { .. } => {
             Failure::on(ACTION, path, format!("it is locked in a way not known here: {error}"))
-                .hint("keep a copy, then let `ssh-keygen -p -f KEY` lock it anew")
+                .hint("keep a copy, then let `ssh-keygen -p -f KEY` lock it again")
         }
         _ => Failure::on(ACTION, path, "the passphrase does not open it")
             .hint("check the value of `SPLITCASE_KEY_PASSPHRASE`"),

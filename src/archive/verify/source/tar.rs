@@ -1,9 +1,9 @@
-//! A tar as a source of files: its headers are read once, its contents where they lie.
+//! A tar as a source of files: its headers are read once, its contents where they are.
 //!
 //! Nothing is unpacked. Whatever two programs could unpack in two ways is a flaw: links, sparse
 //! files, two entries of one name, several top folders, bytes that belong to no entry. The crate
 //! `tar` reads single headers here; its walk over entries would step wrongly over a length that
-//! stands in a pax record, and takes what is damaged for the end.
+//! is in a pax record, and takes what is damaged for the end.
 
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -17,12 +17,12 @@ use crate::archive::bag::names;
 use crate::archive::problems::{self, Flaw};
 use crate::failure::Failure;
 
-/// A tar is made of blocks of so many bytes.
+/// A tar is made of blocks of this many bytes.
 const BLOCK: usize = 512;
 /// Longest run of empty blocks at the end; writers fill up to 20 blocks, some to a megabyte.
 const MAX_END: u64 = 4 << 20;
 
-/// A tar and where its entries lie.
+/// A tar and where its entries are.
 pub struct Tar {
     path: PathBuf,
     items: BTreeMap<String, Kind>,
@@ -139,12 +139,12 @@ impl Tar {
         }
         let (top, below) = plain.split_once('/').unwrap_or((plain, ""));
         if *walk.top.get_or_insert_with(|| top.to_owned()) != *top {
-            self.flaw(&shown, "it lies beside the one top folder that the tar of a bag has");
+            self.flaw(&shown, "it is beside the one top folder that the tar of a bag has");
             return;
         }
         if below.is_empty() {
             if !kind.is_dir() {
-                self.flaw(&shown, "it stands in the place of the bag's folder");
+                self.flaw(&shown, "it is in the place of the bag's folder");
             }
             return;
         }
@@ -180,7 +180,7 @@ struct Walk {
 }
 
 impl Walk {
-    /// The next block; nothing where the file ends before one.
+    /// The next block; nothing if the file ends before one.
     fn block(&mut self, file: &mut File) -> io::Result<Option<[u8; BLOCK]>> {
         let mut block = [0; BLOCK];
         match file.read_exact(&mut block) {
@@ -198,7 +198,7 @@ impl Walk {
         Ok(())
     }
 
-    /// True where a second empty block and nothing else but zeros follows.
+    /// True if a second empty block and nothing else but zeros follows.
     fn ends_empty(&mut self, file: &mut File) -> io::Result<bool> {
         let rest = self.length - self.at;
         let is_whole = rest >= BLOCK as u64 && rest.is_multiple_of(BLOCK as u64) && rest <= MAX_END;
@@ -220,7 +220,7 @@ fn only_zeros(from: impl Read) -> io::Result<bool> {
     Ok(true)
 }
 
-/// True where a header's own sum fits and is written in one of the usual ways.
+/// True if a header's own sum fits and is written in one of the usual ways.
 fn is_sound(header: &Header) -> bool {
     let bytes = header.as_bytes();
     let sum: u32 = bytes
@@ -273,7 +273,7 @@ struct Extension {
 }
 
 impl Extension {
-    /// True where nothing was said.
+    /// True if nothing was said.
     fn is_empty(&self) -> bool {
         self.name.is_none() && self.size.is_none()
     }

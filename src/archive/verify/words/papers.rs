@@ -16,6 +16,42 @@ pub fn paper_fits(paper: &str, photos: usize) -> Statement {
     Statement::new("archive/paper-fits", text)
 }
 
+/// Code of what says that pages were not compared.
+pub const NOT_COMPARED: &str = "archive/pages-not-compared";
+
+/// Each picture on the pages of a paper shows a photo of the bag.
+pub fn pictures_fit(paper: &str, pictures: usize) -> Statement {
+    let paper = names::shown(paper);
+    let pictures = match pictures {
+        1 => "the one picture".to_owned(),
+        _ => format!("each of the {pictures} pictures"),
+    };
+    let text = format!(
+        "{pictures} on the pages of `{paper}` shows a photo of this bag, by what can be seen; \
+         whether it is at its place, and what the words say, was not compared"
+    );
+    Statement::new("archive/pictures-fit", text)
+}
+
+/// The pictures of a paper were not compared either.
+pub fn pictures_not_compared(paper: &str, why: &str) -> Statement {
+    let paper = names::shown(paper);
+    let text = format!("the pictures on the pages of `{paper}` were not compared either: {why}");
+    Statement::new("archive/pictures-not-compared", text)
+}
+
+/// Pictures of a paper that are no photos by their form.
+pub fn other_pictures(paper: &str, pictures: usize) -> Statement {
+    let paper = names::shown(paper);
+    let text = match pictures {
+        1 => format!("one picture on the pages of `{paper}` is no JPEG and was not compared"),
+        _ => format!(
+            "{pictures} pictures on the pages of `{paper}` are no JPEG and were not compared"
+        ),
+    };
+    Statement::new("archive/other-pictures", text)
+}
+
 /// The pages of a paper were not compared with what it lists.
 pub fn pages_not_compared(paper: &str, why: &str) -> Statement {
     let text = format!(
@@ -23,10 +59,10 @@ pub fn pages_not_compared(paper: &str, why: &str) -> Statement {
          {why}",
         names::shown(paper)
     );
-    Statement::new("archive/pages-not-compared", text)
+    Statement::new(NOT_COMPARED, text)
 }
 
-/// The pages of so many papers were not compared.
+/// The pages of this many papers were not compared.
 pub fn pages_of_archive(papers: usize) -> Statement {
     let text = match papers {
         1 => "the pages of one paper were not compared with what it lists, and could show \
@@ -37,7 +73,7 @@ pub fn pages_of_archive(papers: usize) -> Statement {
              something else: verify the bags one by one"
         ),
     };
-    Statement::new("archive/pages-not-compared", text)
+    Statement::new(NOT_COMPARED, text)
 }
 
 /// A paper was made again from the bag, with the same bytes.
@@ -89,7 +125,7 @@ pub fn same_paper(paper: &str) -> Statement {
     Statement::new("archive/same-paper", text)
 }
 
-/// The PDF cannot be told from a sealed one, as there is none.
+/// The PDF cannot be compared with a sealed one, as there is none.
 pub fn no_paper_sealed() -> Statement {
     let text = "there is no PDF in a bag to hold this one against: what its pages show was not \
                 compared";
@@ -113,8 +149,8 @@ pub fn paper_digest(job: &str, digest: &str) -> Statement {
 /// Papers of an archive list the material beside them.
 pub fn all_papers(papers: usize) -> Statement {
     let text = match papers {
-        1 => "one paper lists the photos and the sheet that lie with it".to_owned(),
-        _ => format!("{papers} papers list the photos and the sheets that lie with them"),
+        1 => "one paper lists the photos and the sheet that are with it".to_owned(),
+        _ => format!("{papers} papers list the photos and the sheets that are with them"),
     };
     Statement::new("archive/papers-fit", text)
 }

@@ -52,7 +52,7 @@ impl Voucher {
     /// A time stamp by an authority that the reader accepts.
     pub fn authority(name: &str, at: &str) -> Self {
         let text = format!(
-            "the time-stamp authority `{}`: that the bag was there at {at}, not for what it tells",
+            "the time-stamp authority `{}`: that the bag was there at {at}, not for what it says",
             names::shown(name)
         );
         Self { by: "authority", text }

@@ -48,7 +48,7 @@ pub struct RuleSet {
     pub cut_off: Number,
     /// Distance that the motor may run on after the pedals stop, m.
     pub run_on: Option<Number>,
-    /// The same where every brake lever cuts the motor off, m.
+    /// The same if every brake lever cuts the motor off, m.
     pub run_on_with_switches: Option<Number>,
     /// Speed that walk assistance may reach.
     pub walk: Option<Number>,

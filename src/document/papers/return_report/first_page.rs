@@ -6,18 +6,21 @@
 
 use serde::Serialize;
 
+use crate::document::edition::Edition;
 use crate::document::ruler::{Voice, lines};
 use crate::document::view::fact::Fact;
 use crate::document::view::{AdviceList, Answer, Frame, Paid, Pair, PhotoView};
 
 /// Points in a millimetre.
 const MM: f64 = 72.0 / 25.4;
-/// Sizes of the running text, the largest first, in points; the last also where it runs on.
-const SIZES: [f64; 4] = [12.0, 11.2, 10.5, 9.8];
+/// Sizes of the running text, the largest first, in points; the last also if it runs on.
+const SIZES: [f64; 5] = [12.0, 11.2, 10.5, 9.8, 9.4];
 const OVERLONG_SIZE: f64 = 10.5;
 /// Sizes of the lead by its letters.
 const LEADS: [(usize, f64); 4] = [(80, 23.0), (150, 20.5), (220, 18.5), (320, 16.0)];
 const LONGEST_LEAD: f64 = 13.5;
+/// What of the lead's size is left if the page is full.
+const LEAD_SHARES: [f64; 3] = [1.0, 0.88, 0.78];
 /// Shares of the column over which a lead may be balanced.
 const SHARES: [f64; 5] = [0.7, 0.78, 0.86, 0.93, 1.0];
 /// Heights of the photos in millimetres: below the first they are of no use.
@@ -32,10 +35,16 @@ const UNDER_LEAD: f64 = 7.0;
 const UNDER_PHOTOS: f64 = 6.5;
 const OVER_TODO: f64 = 7.0;
 const BETWEEN_ANSWERS: f64 = 3.0;
-/// Share of a size that stands above the first baseline.
+/// Share of a size that is above the first baseline.
 const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
 const QUESTIONS: f64 = 32.0 + 4.5;
+
+/// The column of the edition for a telephone and its tallest photo in millimetres, its letters in points.
+const PHONE_WIDTH: f64 = 54.0;
+const PHONE_PHOTO: f64 = 72.0;
+const PHONE_SIZE: f64 = 10.5;
+const PHONE_LEAD: f64 = 15.0;
 
 /// How page 1 is set.
 #[derive(Debug, Serialize)]
@@ -49,11 +58,11 @@ pub struct FirstPage {
     pub share: f64,
     /// Height of the photos in millimetres.
     pub photo: f64,
-    /// True where it is one page, whose spaces open to fill it.
+    /// True if it is one page, whose spaces open to fill it.
     pub fills: bool,
 }
 
-/// What stands on page 1.
+/// What is on page 1.
 pub struct Opening<'a> {
     /// Paper and sender.
     pub frame: &'a Frame,
@@ -82,21 +91,29 @@ fn count(lines: usize) -> f64 {
     f64::from(u32::try_from(lines).unwrap_or(u32::MAX))
 }
 
-/// Height in millimetres of so many lines of a size and a pitch in points: above the first baseline there
+/// Height in millimetres of this many lines of a size and a pitch in points: above the first baseline there
 /// is only what a letter needs.
 fn tall(lines: usize, size: f64, pitch: f64) -> f64 {
     (count(lines.saturating_sub(1)) * pitch + RISE * size) / MM
 }
 
+/// Page 1 of the edition for a telephone: its page is as long as it is, so that nothing has to fit.
+fn of_phone(opening: &Opening<'_>) -> FirstPage {
+    let photos =
+        opening.pair.iter().flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after));
+    let tall = photos.map(|photo| PHONE_WIDTH * f64::from(photo.height) / f64::from(photo.width));
+    let photo = (tall.fold(0.0, f64::max).min(PHONE_PHOTO) * 100.0).floor() / 100.0;
+    FirstPage { size: PHONE_SIZE, lead: PHONE_LEAD, share: 1.0, photo, fills: false }
+}
+
 /// Chooses sizes for page 1.
 pub fn first_page(opening: &Opening<'_>) -> FirstPage {
+    if opening.frame.paper == Edition::Phone.size("") {
+        return of_phone(opening);
+    }
     let (main, height) = page(opening.frame);
-    let lead = LEADS.iter().find(|(most, _)| opening.lead.chars().count() <= *most);
-    let lead = lead.map_or(LONGEST_LEAD, |(_, size)| *size);
-    let lead_lines = |share: f64| lines(opening.lead, Voice::Serif, lead, share * main * MM);
-    let fewest = lead_lines(1.0);
-    let share = SHARES.into_iter().find(|share| lead_lines(*share) <= fewest).unwrap_or(1.0);
-
+    let largest = LEADS.iter().find(|(most, _)| opening.lead.chars().count() <= *most);
+    let largest = largest.map_or(LONGEST_LEAD, |(_, size)| *size);
     let photos: Vec<&PhotoView> = opening
         .pair
         .iter()
@@ -106,19 +123,28 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
     let natural =
         photos.iter().map(|photo| cell * f64::from(photo.height) / f64::from(photo.width));
     let natural = natural.fold(0.0, f64::max).min(TALLEST_PHOTO);
-    let fixed = tall(fewest, lead, 1.18 * lead)
-        + UNDER_LEAD
-        + captions(&photos, cell)
-        + if photos.is_empty() { 0.0 } else { UNDER_PHOTOS };
-    let rest =
-        |size: f64| height - 1.0 - fixed - answers(opening, size, main) - todo(opening, size, main);
+    let under = if photos.is_empty() { 0.0 } else { UNDER_PHOTOS };
+    let fixed = 1.0 + UNDER_LEAD + captions(&photos, cell) + under;
+    let lead_lines =
+        |lead: f64, share: f64| lines(opening.lead, Voice::Serif, lead, share * main * MM);
+    let rest = |lead: f64, size: f64| {
+        let lead = tall(lead_lines(lead, 1.0), lead, 1.18 * lead);
+        height - fixed - lead - answers(opening, size, main) - todo(opening, size, main)
+    };
+    // The letters grow smaller before the lead does, and both before the photos.
+    let sizes = || {
+        let of = |share: &f64| SIZES.map(|size| ((largest * share * 10.0).round() / 10.0, size));
+        LEAD_SHARES.iter().flat_map(of).collect::<Vec<_>>()
+    };
+    let with = |photo: f64| sizes().into_iter().find(|(lead, size)| photo <= rest(*lead, *size));
     let wanted = natural.min(WANTED_PHOTO);
-    let size = SIZES.into_iter().find(|size| wanted <= rest(*size));
-    let size = size.unwrap_or(SIZES[SIZES.len() - 1]);
-    let fills = natural.min(LEAST_PHOTO) <= rest(size) && spine(opening) < height - 4.0;
-    let photo = if fills { rest(size).min(natural) } else { wanted };
-    let size = if fills { size } else { OVERLONG_SIZE };
-    FirstPage { size, lead, share, photo: (photo * 100.0).floor() / 100.0, fills }
+    let found = with(wanted).or_else(|| with(natural.min(LEAST_PHOTO)));
+    let found = found.filter(|_| spine(opening) < height - 4.0);
+    let (lead, size) = found.unwrap_or((largest, OVERLONG_SIZE));
+    let photo = if found.is_some() { rest(lead, size).min(natural) } else { wanted };
+    let fewest = lead_lines(lead, 1.0);
+    let share = SHARES.into_iter().find(|share| lead_lines(lead, *share) <= fewest).unwrap_or(1.0);
+    FirstPage { size, lead, share, photo: (photo * 100.0).floor() / 100.0, fills: found.is_some() }
 }
 
 /// Height of the captions in millimetres.

@@ -1,4 +1,4 @@
-//! Where readings and limits stand on a drawn line: straight, or by powers of ten where they lie far apart.
+//! Where readings and limits are on a drawn line: straight, or by powers of ten if they are far apart.
 //!
 //! In: exact decimals; out: fractions of the line, as floats since they are only drawn.
 

@@ -45,7 +45,7 @@ pub fn circumstances(writer: &Writer<'_>, line: &CheckResult) -> Vec<String> {
     check.map_or_else(Vec::new, |check| conditions(writer, check))
 }
 
-/// The readings of a line as typed, before or after the work; `None` where the sheet has none.
+/// The readings of a line as typed, before or after the work; `None` if the sheet has none.
 pub fn raw(writer: &Writer<'_>, line: &CheckResult, is_before: bool) -> Option<String> {
     let check = writer.material.sheet.fields.bench.get(line.typed?)?;
     let fields = &check.fields;
@@ -141,7 +141,7 @@ pub fn reading_text(writer: &Writer<'_>, reading: &Reading) -> String {
     };
     let beyond = reading.beyond.map_or_else(String::new, |one| format!("{}\u{202f}", one.sign()));
     let uncertainty = match &reading.uncertainty {
-        // The unit is said once where both have the same.
+        // The unit is said once if both have the same.
         Some(own) if own.unit == reading.value.unit => {
             let value = format::number(reading.value.number, writer.wording);
             return format!("{beyond}{value} ± {}", quantity(own));
@@ -152,7 +152,7 @@ pub fn reading_text(writer: &Writer<'_>, reading: &Reading) -> String {
     format!("{beyond}{}{uncertainty}", quantity(&reading.value))
 }
 
-/// A note with its full stop, where it has none.
+/// A note with its full stop, if it has none.
 fn with_full_stop(note: &str) -> String {
     let note = text::capitalised(note.trim_end());
     if note.ends_with(['.', '!', '?', '…']) { note } else { format!("{note}.") }

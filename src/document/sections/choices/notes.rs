@@ -1,4 +1,4 @@
-//! What stands under the choices: taxes, how long the prices hold, the fee for looking into it, the
+//! What is under the choices: taxes, how long the prices hold, the fee for looking into it, the
 //! guarantee, what an early repair costs, cautions, terms.
 
 use super::asked::amount;
@@ -42,7 +42,7 @@ fn taxes_in(writer: &Writer<'_>, options: &[&OptionCost]) -> Option<String> {
     (!taxes.is_empty()).then(|| text::fill(wording.label("prices-with-tax"), &[("list", &list)]))
 }
 
-/// True where the prices do not all hold until the same day. One that nobody offered has none.
+/// True if the prices do not all hold until the same day. One that nobody offered has none.
 pub fn holds_differ(options: &[&OptionCost]) -> bool {
     let mut offered = options.iter().filter(|option| is_offered(option)).map(|one| one.valid_to);
     let first = offered.next();
@@ -95,7 +95,7 @@ fn guarantee(writer: &Writer<'_>, options: &[&OptionCost]) -> Vec<String> {
     [writer.wording.label("guarantee-from").to_owned()].into_iter().chain(terms).collect()
 }
 
-/// What a single bearing costs where the owner heard it on a known day.
+/// What a single bearing costs if the owner heard it on a known day.
 fn early(writer: &Writer<'_>) -> Option<String> {
     let told = writer.material.assessment.costs.early_offered?;
     let day = format::day(told.heard, writer.wording);

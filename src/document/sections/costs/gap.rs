@@ -7,7 +7,7 @@ use crate::document::sections::costs::line_name;
 use crate::document::text;
 use crate::document::writer::Writer;
 
-/// The sentence; `None` where bill and price agree.
+/// The sentence; `None` if bill and price agree.
 pub fn gap_sentence(writer: &Writer<'_>, bill: &Bill) -> Option<String> {
     let gap = writer.material.assessment.costs.gap.as_ref()?;
     let wording = writer.wording;

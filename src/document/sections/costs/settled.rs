@@ -86,7 +86,7 @@ pub fn settled(writer: &Writer<'_>, bill: &Bill) -> Settled {
     Settled { label: writer.wording.label(key).to_owned(), detail, amount }
 }
 
-/// When and how it was paid; `None` where the sheet has neither.
+/// When and how it was paid; `None` if the sheet has neither.
 fn payment(writer: &Writer<'_>) -> Option<String> {
     let billing = billing(writer)?;
     let day = billing.paid.as_ref().map(|day| format::day(day.value.0, writer.wording));
@@ -117,7 +117,7 @@ fn waived(writer: &Writer<'_>, bill: &Bill) -> Option<String> {
     })
 }
 
-/// The note on a tax scheme of this job; `None` where it has none.
+/// The note on a tax scheme of this job; `None` if it has none.
 pub fn scheme_note(writer: &Writer<'_>) -> Option<String> {
     let scheme = billing(writer)?.scheme.as_ref()?.value;
     let tax = writer.material.workshop.fields.tax.as_ref();

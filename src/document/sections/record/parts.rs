@@ -10,7 +10,7 @@ use crate::sheet::findings::Finding;
 use crate::sheet::photo_use::PhotoUse;
 use crate::sheet::signs::{SignEntry, Signs};
 
-/// The table, the unit as it came first; `None` where nothing was seen of it.
+/// The table, the unit as it came first; `None` if nothing was seen of it.
 pub fn parts(writer: &Writer<'_>) -> Option<Ledger> {
     let findings = (1_usize..).zip(writer.fields().findings());
     let findings = findings.map(|(number, finding)| row(writer, number, finding));

@@ -88,7 +88,7 @@ fn plate(
     }
 }
 
-/// `As found. Main bearing on the drive side, failed`, with the words under the photo where it has some.
+/// `As found. Main bearing on the drive side, failed`, with the words under the photo if it has some.
 fn shown(writer: &Writer<'_>, view: &PhotoView, shows: Shows<'_>) -> String {
     let lead = view.lead.clone().unwrap_or_default();
     let key = match shows {

@@ -105,7 +105,7 @@ fn signed(points: i32) -> String {
     }
 }
 
-/// What a sign gave to the stated cause, or to each cause; and why it gave less than it speaks.
+/// What a sign gave to the stated cause, or to each cause; and why it gave less than its score.
 fn counts(writer: &Writer<'_>, one: &ScoredSign, fault: Option<RootCause>) -> String {
     let why = |fault: RootCause| {
         let (taken, amount) = (one.used_points.of(fault), one.points.of(fault));
@@ -273,7 +273,7 @@ fn open_groups(writer: &Writer<'_>) -> Vec<PartGroup> {
     groups
 }
 
-/// Signs that would have weighed most for or against a cause and stand on nothing but these groups:
+/// Signs that would have weighed most for or against a cause and are on nothing but these groups:
 /// in trade words, in the order of the table.
 fn silent(writer: &Writer<'_>, fault: RootCause, groups: &[PartGroup]) -> Vec<String> {
     let (scale, most) = (Scale::default(), MOST_SCORE * MOST_WEIGHT);

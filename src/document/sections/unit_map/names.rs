@@ -1,4 +1,4 @@
-//! Where the names of parts stand beside the drawing, each at the end of a line from its part.
+//! Where the names of parts are beside the drawing, each at the end of a line from its part.
 //!
 //! In: parts with their places; out: a side and a height for each, as near to the part as there is room,
 //! and those that find none.
@@ -42,11 +42,11 @@ pub struct Named {
     pub text: String,
     /// Its place on the drawing.
     pub place: [f64; 2],
-    /// True where it is harmed; such names find room first.
+    /// True if it is harmed; such names find room first.
     pub is_harmed: bool,
 }
 
-/// Side and middle of each name, in millimetres from the top on paper; `None` where there is no room.
+/// Side and middle of each name, in millimetres from the top on paper; `None` if there is no room.
 pub fn dealt(parts: &[Named]) -> Vec<Option<(Side, f64)>> {
     let heights: Vec<f64> = parts.iter().map(|part| height(&part.text)).collect();
     let mut order: Vec<usize> = (0..parts.len()).collect();
@@ -79,7 +79,7 @@ fn height(text: &str) -> f64 {
 }
 
 /// The top of each name from the first to the last: at its part, or under the name before it, and all
-/// moved up where the last would end under the drawing.
+/// moved up if the last would end under the drawing.
 fn spread(names: &[usize], parts: &[Named], heights: &[f64]) -> Vec<f64> {
     let mut tops: Vec<f64> = Vec::new();
     let mut free = 0.0_f64;

@@ -1,4 +1,4 @@
-//! Where parts lie on the section of the unit, and where their numbers find room.
+//! Where parts are on the section of the unit, and where their numbers find room.
 //!
 //! In: `report-templates/shared/unit-places.yaml`, embedded; out: millimetres on the drawing. What
 //! is drawn there is layout (`unit-map.typ`).
@@ -41,7 +41,7 @@ impl Drawn {
     }
 }
 
-/// Where one part lies.
+/// Where one part is.
 #[derive(Debug, Deserialize)]
 #[serde(untagged)]
 enum Spot {
@@ -71,13 +71,13 @@ fn embedded() -> BTreeMap<String, Spots> {
     serde_yaml::from_str(text).expect("the embedded places are well-formed")
 }
 
-/// Names of the parts that the table of places knows, each with the kinds it speaks of.
+/// Names of the parts that the table of places knows, each with its kinds.
 pub fn known() -> impl Iterator<Item = (&'static str, Vec<&'static str>)> {
     PLACES.iter().map(|(part, spots)| (part.as_str(), spots.keys().map(String::as_str).collect()))
 }
 
-/// Where a part lies on a section, in millimetres from its left and its top; `None` where the
-/// section does not show it: it lies outside, or this kind of unit has no such part.
+/// Where a part is on a section, in millimetres from its left and its top; `None` if the
+/// section does not show it: it is outside, or this kind of unit has no such part.
 pub fn place(part: Part, drawn: Drawn) -> Option<[f64; 2]> {
     let kind = drawn.kind();
     if !part.0.is_of(kind) {
@@ -96,7 +96,7 @@ const SIDE: f64 = 38.0;
 const RADIUS: f64 = 1.75;
 /// Least distance between the middles of two numbers.
 const APART: f64 = 3.6;
-/// How many numbers may stand in a row across the drawing, and so the longest way to a free place.
+/// How many numbers may be in a row across the drawing, and so the longest way to a free place.
 const MOST_STEPS: i32 = 10;
 
 /// The numbers that are already on the drawing.
@@ -106,7 +106,7 @@ pub struct Room {
 }
 
 impl Room {
-    /// Room for a number as near to a place as there is; `None` where the drawing is full.
+    /// Room for a number as near to a place as there is; `None` if the drawing is full.
     pub fn take(&mut self, place: [f64; 2]) -> Option<[f64; 2]> {
         let place = place.map(|at| at.clamp(RADIUS, SIDE - RADIUS));
         let is_inside = |at: f64| (RADIUS..=SIDE - RADIUS).contains(&at);
