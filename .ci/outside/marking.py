@@ -38,6 +38,7 @@ strip-down:
       condition: worn
       note: Photos with marks.
       photos: [PHOTOS]
+outcome: returned-unrepaired
 """
 
 # Where marks are put: fractions of the upright photo, first end and second.
@@ -236,6 +237,7 @@ def main():
     rendered = run(args, "render", job, "--out", args.work / "reports")
     tally.record("the report is made", job, [] if rendered.returncode == 0 else [rendered.stdout + rendered.stderr])
     pdf = args.work / "reports" / "MARK-1" / "return-report.pdf"
+    tally.record("there is a report", pdf, [] if pdf.is_file() else ["it is not there"])
     if pdf.is_file():
         offs = look_for(tally, [*marks, move], pdf, args.work)
         print(f"largest distance of a mark from its place: {max(offs, default=1):.2%} of the width")

@@ -285,9 +285,13 @@ impl Builder<'_> {
 
     /// From the first letter of a list or block to its last.
     fn extent(&self, begin: &Range<usize>, last: Option<usize>, end: usize) -> Range<usize> {
-        let text = self.source.text().get(begin.start..).unwrap_or_default();
-        let is_bracketed = text.starts_with(['[', '{']);
-        let end = if is_bracketed { end } else { last.unwrap_or(begin.end) };
+        let text = self.source.text();
+        let is_bracketed = text.get(begin.start..).is_some_and(|text| text.starts_with(['[', '{']));
+        let end = if is_bracketed {
+            closing(text, last.unwrap_or(begin.start + 1)).unwrap_or(end)
+        } else {
+            last.unwrap_or(begin.end)
+        };
         begin.start..end.max(begin.start)
     }
 
@@ -317,6 +321,21 @@ impl Builder<'_> {
         }
         Ok(())
     }
+}
+
+/// Where the bracket ends that closes a list or block whose last value ends at `from`: only commas, white
+/// space and comments are in between. The parser's own mark of it may lie behind a comment.
+fn closing(text: &str, from: usize) -> Option<usize> {
+    let mut is_comment = false;
+    for (at, c) in text.get(from..)?.char_indices() {
+        match c {
+            '\n' => is_comment = false,
+            '#' => is_comment = true,
+            ']' | '}' if !is_comment => return Some(from + at + 1),
+            _ => {}
+        }
+    }
+    None
 }
 
 /// The span without white space at its end.
