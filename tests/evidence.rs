@@ -104,7 +104,10 @@ fn signs_stand_on_their_side_and_what_was_not_examined_is_said() {
     assert_eq!(groups[1]["rows"].as_array().unwrap().len(), 2);
     let notes = crate::report::said(&view["signs"]["notes"]);
     assert!(notes.contains("Not examined") && notes.contains("ontrol board"), "{notes}");
-    assert!(notes.contains("No finding examines") && notes.contains("gears, clutch"), "{notes}");
+    assert!(
+        notes.contains("No finding examines") && notes.contains("the gears, the clutch"),
+        "{notes}"
+    );
     assert!(!notes.contains(" bearings,"), "a bearing was examined: {notes}");
 }
 

@@ -153,8 +153,8 @@ fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() 
 
 /// Beside another letter or digit it would be another word or number.
 fn contains(paper: &str, form: &str) -> bool {
-    let paper = paper.to_lowercase();
-    let form = form.to_lowercase();
+    let paper = crate::paper::plain(&paper.to_lowercase());
+    let form = crate::paper::plain(&form.to_lowercase());
     let is_word = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
     paper.match_indices(&form).any(|(at, _)| {
         !is_word(paper[..at].chars().next_back())

@@ -140,3 +140,9 @@ impl Made {
 pub fn english() -> Wording {
     Wording::read(&Templates::built_in(), "en").unwrap_or_else(|_| panic!("the words are in order"))
 }
+
+/// A text with the signs of a keyboard in the place of those that print has.
+pub fn plain(text: &str) -> String {
+    let text = text.replace(['\u{a0}', '\u{202f}'], " ").replace(['\u{200b}', '\u{2063}'], "");
+    text.replace(['’', '‘'], "'").replace(['“', '”'], "\"")
+}

@@ -130,7 +130,14 @@ fn no_part_is_lost_and_each_is_named_beside_the_drawing_or_under_it() {
 #[test]
 fn planet_gears_are_drawn_only_where_the_hub_has_them() {
     let worn = |kind: &str, part: &str| {
-        let map = map(&job(kind, &[format!("part: {part}, condition: worn")]));
+        let map = map(&job(
+            kind,
+            &[
+                format!("part: {part}, condition: worn"),
+                "part: hub-bearing-drive-side, condition: worn".into(),
+            ],
+        ));
+        assert!(map.is_object(), "{kind} {part}: {map}");
         map["kind"].as_str().unwrap().to_owned()
     };
     assert_eq!(worn("hub-direct", "rotor-magnets"), "hub-direct");

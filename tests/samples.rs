@@ -81,8 +81,10 @@ fn every_sample_makes_its_paper_without_a_word_of_complaint_and_twice_the_same()
 fn the_samples_show_every_outcome_and_every_photo_format_of_a_phone() {
     let (mut outcomes, mut endings) = (BTreeSet::new(), BTreeSet::new());
     let mut size = 0;
-    for job in
-        fs::read_dir(samples()).unwrap().map(|job| job.unwrap().path()).filter(|job| job.is_dir())
+    for job in fs::read_dir(samples())
+        .unwrap()
+        .map(|job| job.unwrap().path())
+        .filter(|job| job.join("findings.yaml").is_file())
     {
         for file in fs::read_dir(&job).unwrap().map(|file| file.unwrap()) {
             endings.insert(file.path().extension().unwrap().to_str().unwrap().to_owned());

@@ -65,7 +65,8 @@ fn another_unit_is_not_taken_for_this_one() {
 #[test]
 fn a_sealed_job_whose_folder_is_gone_is_found_in_the_archive() {
     let shop = shop();
-    assert_eq!(shop.run(&["seal", "jobs/A-1", "--archive", "archive"]).code, 0);
+    let sealed = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);
+    assert_eq!(sealed.code, 0, "{}", sealed.err);
     std::fs::remove_dir_all(shop.path("jobs/A-1")).unwrap();
     assert!(!shop.run(&["check", "jobs"]).out.contains("seen before"));
     let run = shop.run(&["check", "jobs", "--archive", "archive"]);

@@ -21,6 +21,7 @@ pub fn all() -> Vec<(String, String)> {
     by_part(&mut sheets);
     by_ending(&mut sheets);
     telling(&mut sheets);
+    rare(&mut sheets);
     by_case(&mut sheets);
     dangers(&mut sheets);
     many(&mut sheets);
@@ -392,5 +393,99 @@ fn dangers(sheets: &mut Vec<(String, String)>) {
                 sheets.push((format!("{part} {action}, {outcome}"), text));
             }
         }
+    }
+}
+
+/// What few jobs have: each line of the unit, the arrival, the findings and the rest by hand.
+fn rare(sheets: &mut Vec<(String, String)>) {
+    const WORN: &str = "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]";
+    const BLOW: &str = "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; rotor, condition: failed, signs: [magnets-rusty]; main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; gear-grease, condition: damaged, signs: [mud-inside]";
+    let noticed = ", first-noticed: {date: 2025-12-20, sign: noise}";
+    let jobs = [
+        (
+            "noticed on the day",
+            "",
+            ", first-noticed: {date: 2026-03-02, sign: noise, at: 500 km}",
+            WORN,
+            "cause: {main: wear-over-time}",
+        ),
+        (
+            "noticed on the day, no distance",
+            "",
+            ", first-noticed: {date: 2026-03-02, sign: noise}",
+            WORN,
+            "cause: {main: wear-over-time}",
+        ),
+        ("ridden on, no distance", "", noticed, WORN, "cause: {main: wear-over-time}"),
+        (
+            "a blow that let water in",
+            "",
+            ", water: 15 ml",
+            BLOW,
+            "cause: {main: mechanical, contributing: [ingress], origin: impact}",
+        ),
+        (
+            "a blow, water and wear",
+            "",
+            ", water: 15 ml",
+            "case-half-drive-side, condition: damaged, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; gear-grease, condition: damaged, signs: [grease-milky]",
+            "cause: {main: mechanical, contributing: [ingress], origin: impact}",
+        ),
+        (
+            "a switch that was overloaded",
+            "",
+            "",
+            "power-transistor, condition: failed, signs: [transistor-burnt-blocked]; stator-winding, condition: damaged, signs: [winding-dark-evenly]",
+            "cause: {main: electrical, origin: overload}",
+        ),
+        (
+            "age",
+            ", mileage: 9000 km, in-use-since: 2015-03-30",
+            "",
+            WORN,
+            "cause: {main: mechanical, origin: age}",
+        ),
+        (
+            "age, no distance",
+            ", in-use-since: 2015-03-30",
+            "",
+            WORN,
+            "cause: {main: mechanical, origin: age}",
+        ),
+        (
+            "wear over its way",
+            ", mileage: 19000 km",
+            "",
+            WORN,
+            "cause: {main: mechanical, origin: wear}",
+        ),
+        (
+            "loads",
+            ", used-for: [cargo]",
+            "",
+            "output-gear, condition: failed, signs: [tooth-overload-break]",
+            "cause: {main: mechanical, origin: overload}",
+        ),
+        (
+            "new without a look",
+            "",
+            "",
+            "main-bearing-drive-side, condition: failed, signs: [races-worn-deep]; rotor-bearing-inner, condition: not-examined, action: replaced",
+            "cause: {main: mechanical}",
+        ),
+    ];
+    for (at, (name, unit, arrival, findings, cause)) in jobs.into_iter().enumerate() {
+        let list = |one: &str| {
+            let action = if one.contains("action:") { "" } else { ", action: replaced" };
+            format!("    - {{part: {one}{action}}}\n")
+        };
+        let findings: String = findings.split("; ").map(list).collect();
+        let text = format!(
+            "job: R-{at}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive{unit}}}\n\
+             arrival: {{date: 2026-03-02{arrival}}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n{findings}\
+             {cause}\nwork: {{labour: 60 min}}\nride: {{distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, error-codes: none}}\n\
+             outcome: repaired\n"
+        );
+        sheets.push((format!("rare: {name}"), text));
     }
 }

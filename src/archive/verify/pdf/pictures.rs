@@ -45,7 +45,10 @@ pub fn on_pages(pdf: &[u8]) -> Option<Pictures> {
         page: 0,
         left: MOST,
     };
-    walk.pages(&file.get(&catalogue, "Pages")?, &Object::Other, MAX_DEPTH)?;
+    let root = file.get(&catalogue, "Pages")?;
+    // A tree of pages without any is none.
+    root.get("Kids")?;
+    walk.pages(&root, &Object::Other, MAX_DEPTH)?;
     Some(walk.found)
 }
 
