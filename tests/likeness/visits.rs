@@ -13,7 +13,7 @@ fn sheet(job: &str, serial: &str, arrived: &str, more: &str) -> String {
 
 const REPAIRED: &str = "strip-down:\n  date: 2025-04-29\n  findings:\n    - {part: \
     main-bearing-drive-side, condition: worn, signs: [races-worn-deep], action: replaced}\n\
-    outcome: repaired\nreturned: 2025-05-02\n";
+    work: {note: Renewed.}\noutcome: repaired\nreturned: 2025-05-02\n";
 
 const NOW: &str = "strip-down: {date: 2026-03-04, findings: [{part: main-bearing-drive-side, condition: \
     worn, signs: [races-worn-deep]}]}\noutcome: returned-unrepaired\nreturned: 2026-03-11\n";

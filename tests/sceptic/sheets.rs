@@ -399,7 +399,7 @@ fn dangers(sheets: &mut Vec<(String, String)>) {
 /// What few jobs have: each line of the unit, the arrival, the findings and the rest by hand.
 fn rare(sheets: &mut Vec<(String, String)>) {
     const WORN: &str = "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]";
-    const BLOW: &str = "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; rotor, condition: failed, signs: [magnets-rusty]; main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]; gear-grease, condition: damaged, signs: [mud-inside]";
+    const BLOW: &str = "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: damaged, signs: [true-brinelling]; output-gear, condition: damaged, signs: [tooth-overload-break]";
     let noticed = ", first-noticed: {date: 2025-12-20, sign: noise}";
     let jobs = [
         (
@@ -435,7 +435,7 @@ fn rare(sheets: &mut Vec<(String, String)>) {
             "a switch that was overloaded",
             "",
             "",
-            "power-transistor, condition: failed, signs: [transistor-burnt-blocked]; stator-winding, condition: damaged, signs: [winding-dark-evenly]",
+            "stator-winding, condition: failed, signs: [winding-phase-burnt, winding-dark-evenly]; power-transistor, condition: failed, signs: [transistor-burnt-dry]",
             "cause: {main: electrical, origin: overload}",
         ),
         (
@@ -468,7 +468,7 @@ fn rare(sheets: &mut Vec<(String, String)>) {
         ),
         (
             "new without a look",
-            "",
+            ", rules: epac",
             "",
             "main-bearing-drive-side, condition: failed, signs: [races-worn-deep]; rotor-bearing-inner, condition: not-examined, action: replaced",
             "cause: {main: mechanical}",
