@@ -73,7 +73,7 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     };
     reporter.start(run.folders.len());
     workers::map_jobs(request.workers, run.folders.len(), |at| {
-        reporter.job_done(at, run.work_guarded(at))
+        reporter.job_done(at, run.work_guarded(at));
     });
     let shared = run.shared_photos();
     Ok(reporter.finish(&unreadable, &shared))

@@ -95,8 +95,8 @@ fn picture(photo: &Photo) -> RgbImage {
 /// The least and the median.
 fn ends(values: &mut [i32]) -> String {
     values.sort_unstable();
-    match values {
-        [] => "-".to_owned(),
-        [least, ..] => format!("{least} {}", values[values.len() / 2]),
+    match (values.first(), values.get(values.len() / 2)) {
+        (Some(least), Some(median)) => format!("{least} {median}"),
+        _ => "-".to_owned(),
     }
 }

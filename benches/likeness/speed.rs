@@ -53,7 +53,7 @@ pub fn search(looks: &[Look]) {
         "{OWN} photos among {KNOWN}: read {} MB {read:.0?}, table {:.0?}, search {:.0?}; {found} \
          candidates; all {searched:.0?}",
         bytes.len() >> 20,
-        built - read,
-        searched - built,
+        built.saturating_sub(read),
+        searched.saturating_sub(built),
     );
 }

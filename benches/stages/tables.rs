@@ -6,12 +6,14 @@ use std::time::{Duration, Instant};
 
 use hayro_syntax::Pdf;
 use splitcase::diagnostic::{Diagnostic, Problems};
+use splitcase::document::papers::asked::Asked;
+use splitcase::document::papers::choice::Choice;
 use splitcase::document::{Document, Refusal};
 use splitcase::intake::{self, JobFolder};
 use splitcase::job::{Assessed, Job, Means, Wanted};
 use splitcase::photo::{NamedPhoto, PixelBudget};
-use splitcase::shop::{self, Shop, ShopRefusal};
 use splitcase::workers;
+use splitcase::workshop::{self, Workshop, WorkshopRefusal};
 
 use crate::clock::{Spent, ms, timed};
 
@@ -98,15 +100,15 @@ pub fn warm(folder: &Path) {
 }
 
 /// The workshop of the jobs below a folder.
-fn shop_of(jobs: &Path) -> Shop {
+fn shop_of(jobs: &Path) -> Workshop {
     let profile = intake::find_profile(jobs).unwrap();
-    shop::open(&profile).unwrap_or_else(|refusal| match refusal {
-        ShopRefusal::Problems(problems) => panic!("{}", lines(&problems)),
-        ShopRefusal::Failure(failure) => panic!("{failure}"),
+    workshop::open(&profile).unwrap_or_else(|refusal| match refusal {
+        WorkshopRefusal::Problems(problems) => panic!("{}", lines(&problems)),
+        WorkshopRefusal::Failure(failure) => panic!("{failure}"),
     })
 }
 
-fn open<'a>(folder: &'a JobFolder, shop: &'a Shop) -> Job<'a> {
+fn open<'a>(folder: &'a JobFolder, shop: &'a Workshop) -> Job<'a> {
     let mut problems = Problems::default();
     let job = Job::open(folder, shop, &mut problems);
     assert!(!problems.has_errors(), "{}", lines(&problems.into_sorted()));
@@ -133,7 +135,8 @@ fn pages(papers: &[Document]) -> usize {
 
 /// Sets the report and writes it as PDF: layout and export.
 fn report(ready: &Assessed<'_>) -> Vec<Document> {
-    ready.papers(Wanted::Papers).unwrap_or_else(|refusal| match refusal {
+    let asked = Asked::from(Choice::Named(vec!["return-report".to_owned()]));
+    ready.papers(&Wanted::Papers(asked)).unwrap_or_else(|refusal| match refusal {
         Refusal::Problems(problems) => panic!("{}", lines(&problems)),
         Refusal::Failure(failure) => panic!("{failure}"),
     })

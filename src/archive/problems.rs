@@ -31,6 +31,7 @@ impl Flaw {
     }
 
     /// The same flaw with its place below a folder, or beside it for what `../` leads to.
+    #[must_use]
     pub fn below(mut self, folder: &str) -> Self {
         let folder = names::shown(folder);
         let above = folder.rsplit_once('/').map(|(above, _)| above);

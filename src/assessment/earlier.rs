@@ -67,14 +67,17 @@ impl Visit {
     pub fn in_words(&self) -> String {
         let mut text = format!("job `{}`, came in {}", self.job, self.arrived);
         if let Some(returned) = &self.returned {
-            text += &format!(", went back {returned}");
+            text += ", went back ";
+            text += returned;
         }
         if let Some(outcome) = &self.outcome {
-            text += &format!(", {outcome}");
+            text += ", ";
+            text += outcome;
         }
         if !self.done.is_empty() {
             let done = self.done.iter().map(|(part, action)| format!("{part} {action}"));
-            text += &format!(": {}", done.collect::<Vec<_>>().join(", "));
+            text += ": ";
+            text += &done.collect::<Vec<_>>().join(", ");
         }
         text
     }

@@ -57,7 +57,7 @@ fn widths(family: &str, weight: FontWeight, stretch: f64) -> Vec<f64> {
 fn of_letter(font: &FontInstance, code: usize) -> Option<f64> {
     let letter = u32::try_from(code).ok().and_then(char::from_u32)?;
     let glyph = font.ttf().glyph_index(letter)?;
-    font.x_advance(glyph.0).map(|advance| advance.get())
+    font.x_advance(glyph.0).map(typst::layout::Em::get)
 }
 
 /// Width of a text on one line, in points.

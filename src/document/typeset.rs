@@ -120,6 +120,7 @@ fn is_unit(text: &str) -> bool {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test that meets the unexpected fails")]
 mod tests {
     use super::{typeset, with_breaks};
 

@@ -3,6 +3,8 @@
 //! A photo's marks are replaced only if the page has shown or saved them itself: what somebody typed
 //! meanwhile is never dropped. A finding that the sheet has by now is not added again.
 
+#![allow(clippy::similar_names, reason = "what is used and where")]
+
 use super::change::{self, Change};
 use super::pieces;
 use super::places::{self, FindingPlace, PhotoList, Step, Use};

@@ -3,6 +3,8 @@
 //! In: the text with its marked tree, and new values; out: the changed text. It is for the caller to
 //! read the result again and compare: a place that looks plain may be part of something that is not.
 
+#![allow(clippy::similar_names, reason = "a list and its last item")]
+
 use std::ops::Range;
 
 use super::piece::{self, Piece};

@@ -99,7 +99,7 @@ pub fn scalar(text: &str) -> String {
     let is_plain = |c: char| {
         c.is_alphanumeric() || matches!(c, ' ' | '-' | '_' | '.' | '/' | '(' | ')' | '\'')
     };
-    let first = text.chars().next().is_some_and(|c| c.is_alphanumeric());
+    let first = text.chars().next().is_some_and(char::is_alphanumeric);
     let is_nothing = matches!(text, "null" | "Null" | "NULL");
     if first && !is_nothing && !text.ends_with(' ') && text.chars().all(is_plain) {
         return text.to_owned();

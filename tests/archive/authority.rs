@@ -47,7 +47,7 @@ pub fn reply(digest: &Digest, time: &str) -> Vec<u8> {
         &sequence(&[&oid(&[0x2a, 0x86, 0x48, 0xce, 0x3d, 0x04, 0x03, 0x02])]),
         &octets(signature.to_der().as_bytes()),
     ]);
-    let signed = sequence(&[
+    let content = sequence(&[
         &integer(&[3]),
         &tlv(0x31, &[&sha256()]),
         &sequence(&[&oid(TST_INFO), &tlv(0xa0, &[&octets(&info)])]),
@@ -55,7 +55,7 @@ pub fn reply(digest: &Digest, time: &str) -> Vec<u8> {
         &tlv(0x31, &[&signer]),
     ]);
     let signed_data = oid(&[0x2a, 0x86, 0x48, 0x86, 0xf7, 0x0d, 0x01, 0x07, 0x02]);
-    let token = sequence(&[&signed_data, &tlv(0xa0, &[&signed])]);
+    let token = sequence(&[&signed_data, &tlv(0xa0, &[&content])]);
     sequence(&[&sequence(&[&integer(&[0])]), &token])
 }
 

@@ -3,6 +3,8 @@
 //! The like parts are painted here: one bench, one light, one kind of bearing, and on each what tells
 //! one from the other: where the balls are, scratches, rust, dirt, a camera held a little otherwise.
 
+#![allow(clippy::many_single_char_names, reason = "coordinates have the letters of their formulas")]
+
 use std::path::Path;
 
 use image::imageops::{self, FilterType};

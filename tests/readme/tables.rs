@@ -150,7 +150,7 @@ pub fn messages(sources: &[(String, String)]) -> String {
         for line in text.lines().map(str::trim) {
             if let Some(words) = line.strip_prefix("//") {
                 let words = words.trim_start_matches('/').trim();
-                comment = [comment.as_str(), words].join(" ").trim().to_owned();
+                [comment.as_str(), words].join(" ").trim().clone_into(&mut comment);
                 continue;
             }
             if !comment.is_empty() && !line.starts_with("#[") {

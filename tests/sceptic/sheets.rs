@@ -136,7 +136,7 @@ fn ending(at: usize, opened: bool) -> String {
         6 => text += "ride: {distance: 7.4 km, error-codes: none, noise: silent}\n",
         7 => text += "ride: {distance: 7.4 km, error-codes: none, noise: a faint hum}\n",
         8 => {
-            text += "ride: {distance: 7.4 km, climb: 90 m, error-codes: none, cut-off: 29.0 km/h, bike: workshop}\n"
+            text += "ride: {distance: 7.4 km, climb: 90 m, error-codes: none, cut-off: 29.0 km/h, bike: workshop}\n";
         }
         9 => text += "ride: {noise: silent, cut-off: 29.0 km/h}\n",
         10 => text += "ride: {distance: 3.4 km, climb: 60 m, cut-off: 25.0 km/h}\n",

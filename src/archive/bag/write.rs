@@ -30,7 +30,7 @@ impl Bag {
     pub fn tag_manifest_with(&self, history: &[u8]) -> Vec<u8> {
         let text = String::from_utf8_lossy(&self.tag_manifest);
         let lines = text.split_inclusive('\n').map(|line| {
-            match line.ends_with(&format!("  {}\n", REGISTER_HEAD)) {
+            match line.ends_with(&format!("  {REGISTER_HEAD}\n")) {
                 true => tag_line(REGISTER_HEAD, history),
                 false => line.to_owned(),
             }

@@ -291,7 +291,7 @@ impl JobFolder<'_> {
                 let bagging = judged.info.value("Bagging-Date");
                 flaws.extend(times::of_seal(entry.line, &entry.time, bagging));
                 if let Some(at) = judged.stamped {
-                    let stamp = layout::stamp_of(&bag);
+                    let stamp = layout::stamp_of(bag);
                     let came = self.lines.stamped.get(stamp.as_str());
                     let came = came.map(|entry| entry.time.as_str());
                     let (more, late) = times::of_stamp_in_register("", at, &entry.time, came);

@@ -94,8 +94,11 @@ fn arrangement(one: &Spot, other: &Spot) -> Option<(f64, f64, f64)> {
     let is_upright = turn < MOST_TURN && 0.0 < ox * kx + oy * ky;
     let is_sized = scale < MOST_SCALE && 1.0 < scale * MOST_SCALE;
     let fits = |spot: &Spot| spot.larger < scale * 1.45 && scale < spot.larger * 1.45;
-    (is_upright && is_sized && fits(one) && fits(other))
-        .then(|| (scale, one.known.0 - scale * one.own.0, one.known.1 - scale * one.own.1))
+    (is_upright && is_sized && fits(one) && fits(other)).then_some((
+        scale,
+        one.known.0 - scale * one.own.0,
+        one.known.1 - scale * one.own.1,
+    ))
 }
 
 /// How many landmarks of either picture agree with an arrangement, each counted once.

@@ -179,7 +179,7 @@ fn work(fields: &FindingsSheet, findings: &[Finding], known: &mut Known) {
     known.add(replaced().any(is_harmed), Fact::HarmedNew);
     known.add(replaced().any(|one| one.condition == Condition::Sound), Fact::SoundNew);
     known.add(replaced().any(|one| one.condition == Condition::NotExamined), Fact::OtherNew);
-    known.add(replaced().any(|one| derived::is_grease(one)), Fact::GreaseNew);
+    known.add(replaced().any(derived::is_grease), Fact::GreaseNew);
     let Some(work) = &fields.work else { return };
     known.add(work.grease.is_some(), Fact::Greased);
     if let Some(drying) = &work.drying {

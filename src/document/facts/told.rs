@@ -225,7 +225,8 @@ fn sentences(tales: &[Tale<'_>], namer: &mut Namer<'_>) -> String {
         let further = further(tale, namer);
         match sentences.last_mut().filter(|_| is_open && further.is_empty()) {
             Some(sentence) => {
-                *sentence += &format!("{and}{clause}");
+                sentence.push_str(and);
+                sentence.push_str(&clause);
                 is_open = false;
             }
             None => {

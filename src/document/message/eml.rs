@@ -67,7 +67,7 @@ fn digest_of(letter: &Letter, text: &str, attachments: &[Attachment<'_>]) -> Str
     let to = letter.to.as_ref().map_or("", |(_, address)| address);
     let mut all = format!("{to}\n{}\n{text}", letter.subject);
     for one in attachments {
-        all += &format!("\n{} {}", one.name, Digest::of(one.bytes).hex());
+        all.extend(["\n", one.name, " ", &Digest::of(one.bytes).hex()]);
     }
     let hex = Digest::of(all.as_bytes()).hex();
     hex.split_at_checked(32).map_or(hex.clone(), |(half, _)| half.to_owned())

@@ -90,7 +90,8 @@ impl Letter {
         let lines = self.signature.iter().map(|line| escaped(line)).collect::<Vec<_>>();
         let paragraphs = self.paragraphs.iter().map(|text| escaped(text));
         let paragraphs = paragraphs.chain([lines.join("<br>\n")]);
-        let body: String = paragraphs.map(|text| format!("<p>{text}</p>\n")).collect();
+        let body: Vec<String> = paragraphs.map(|text| format!("<p>{text}</p>\n")).collect();
+        let body = body.concat();
         format!(
             "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
              <title>{}</title>\n</head>\n<body>\n{body}</body>\n</html>\n",

@@ -2,6 +2,8 @@
 //!
 //! In: a [`Choice`] and a sheet; out: rows of the table of papers, or what one of them lacks.
 
+#![allow(clippy::similar_names, reason = "a name and what has it")]
+
 use super::{Paper, of_jobs};
 use crate::sheet::findings::FindingsSheet;
 

@@ -3,6 +3,8 @@
 //!
 //! In: a [`Writer`]; out: what `return-report.typ` sees. Layout is Typst's, sentences are minijinja's.
 
+#![allow(clippy::similar_names, reason = "a pair and what was paid")]
+
 mod first_page;
 
 use serde::Serialize;

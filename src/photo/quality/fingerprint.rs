@@ -6,6 +6,11 @@
 //! compared by the slopes that either has. Not here: from which likeness on two photos are called the
 //! same (assessment).
 
+#![allow(
+    clippy::many_single_char_names,
+    reason = "coordinates and coefficients have the letters of their formulas"
+)]
+
 use super::area::Plane;
 
 /// Cells in a row; one more than slopes.

@@ -7,6 +7,8 @@
 //! numbers only, so that the same pixels give the same landmarks everywhere.
 //! Not here: from which likeness on two pictures are called the same (assessment).
 
+#![allow(clippy::similar_names, reason = "a form and its sums")]
+
 use super::area::Plane;
 
 /// Long edges at which spots are looked for, a third of an octave apart.

@@ -7,6 +7,11 @@
 //! products, quotients and square roots. Not here: finding what may be alike, and from which
 //! agreement on two pictures are called the same (assessment).
 
+#![allow(
+    clippy::many_single_char_names,
+    reason = "coordinates and coefficients have the letters of their formulas"
+)]
+
 use super::area::Plane;
 
 /// How one picture is laid on another: a place of the second, in parts of its long edge, for each of
@@ -175,7 +180,7 @@ fn smooth(values: &[f64], width: usize, step: usize) -> Vec<f64> {
     let end = values.len();
     let of = |at: usize| {
         let is_rim = match step {
-            1 => at % width == 0 || at % width + 1 == width,
+            1 => at.is_multiple_of(width) || at % width + 1 == width,
             _ => at < step || end <= at + step,
         };
         if is_rim {

@@ -47,10 +47,12 @@ fn step(date: Option<&Marked<Date>>, what: &str, who: Option<String>) -> Option<
     Some(Step { day: date?.0, what: what.to_owned(), who })
 }
 
+#[allow(clippy::unnecessary_wraps, reason = "one of the ways to say who")]
 fn owner(writer: &Writer<'_>) -> Option<String> {
     Some(writer.wording.choice("who", "owner").to_owned())
 }
 
+#[allow(clippy::unnecessary_wraps, reason = "one of the ways to say who")]
 fn workshop(writer: &Writer<'_>) -> Option<String> {
     Some(writer.wording.choice("who", "workshop").to_owned())
 }

@@ -2,6 +2,8 @@
 //!
 //! In: the weighing; out: one table a side, the points of every cause, and what was not examined.
 
+#![allow(clippy::similar_names, reason = "a list and what it is made from")]
+
 use crate::assessment::cause::evidence::{Derivation, Origin};
 use crate::assessment::cause::scored_sign::{ScoredSign, SetAside};
 use crate::assessment::cause::scores::{RootCause, Scale, weight};
@@ -23,7 +25,6 @@ use crate::sheet::vocabulary::Condition;
 /// Score and weight of the signs that say most.
 const MOST_SCORE: i32 = 2;
 const MOST_WEIGHT: i32 = 3;
-/// The group of what does not belong to the unit.
 
 /// The weighing, sign by sign.
 ///
