@@ -10,10 +10,7 @@
 //! Numbers are little-endian. A file that was cut, changed or written by another version is as good as
 //! none. Not here: reading and writing files.
 
-#![allow(
-    clippy::many_single_char_names,
-    reason = "coordinates and coefficients have the letters of their formulas"
-)]
+#![allow(clippy::many_single_char_names, reason = "the letters of formulas")]
 
 use std::collections::BTreeMap;
 

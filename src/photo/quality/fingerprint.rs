@@ -6,10 +6,7 @@
 //! compared by the slopes that either has. Not here: from which likeness on two photos are called the
 //! same (assessment).
 
-#![allow(
-    clippy::many_single_char_names,
-    reason = "coordinates and coefficients have the letters of their formulas"
-)]
+#![allow(clippy::many_single_char_names, reason = "the letters of formulas")]
 
 use super::area::Plane;
 

@@ -7,10 +7,7 @@
 //! products, quotients and square roots. Not here: finding what may be alike, and from which
 //! agreement on two pictures are called the same (assessment).
 
-#![allow(
-    clippy::many_single_char_names,
-    reason = "coordinates and coefficients have the letters of their formulas"
-)]
+#![allow(clippy::many_single_char_names, reason = "the letters of formulas")]
 
 use super::area::Plane;
 
@@ -89,8 +86,7 @@ const LEAST_DETAIL: f64 = 2.0;
 /// Least tiles with detail; with fewer the pictures are too plain to compare.
 const LEAST_TILES: usize = 8;
 
-/// Lays the first picture on the second and compares them; nothing where too little is left to compare.
-/// Where one is a cut of the other, the larger one's part of it is compared in as many pixels.
+/// Lays the first picture on the second and compares them, a cut in as many pixels as the whole's part.
 pub(super) fn compare(first: &Plane, second: &Plane, rough: Fit) -> Option<Agreement> {
     let Fit([a, b, _, d, e, _]) = rough;
     let larger = (a * e - b * d).abs().sqrt();
@@ -174,8 +170,7 @@ impl Grid {
     }
 }
 
-/// Every value with a quarter of each neighbour along a line (step 1) or a column (step `width`): what
-/// changes from pixel to pixel would lead the refining astray.
+/// Every value with a quarter of each neighbour along a line (step 1) or a column (step `width`).
 fn smooth(values: &[f64], width: usize, step: usize) -> Vec<f64> {
     let end = values.len();
     let of = |at: usize| {
