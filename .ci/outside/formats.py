@@ -133,9 +133,9 @@ def make_job(args):
 
 
 def printed(args, job):
-    """The photos of the return report in the order of the sheet, and what went wrong."""
+    """The photos of the evidence file in the order of the sheet, and what went wrong."""
     out = args.work / "reports"
-    done = subprocess.run([args.binary, "render", job, "--out", out],
+    done = subprocess.run([args.binary, "render", job, "--out", out, "--paper", "evidence-file"],
                           capture_output=True, text=True, stdin=subprocess.DEVNULL)
     pdfs = sorted(out.rglob("*.pdf"))
     if done.returncode or not pdfs:

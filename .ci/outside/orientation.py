@@ -75,7 +75,7 @@ def make_job(args, names):
 def printed(args, job):
     """The pictures of all papers of the job, as (file name, picture), and what went wrong."""
     out = args.work / "reports"
-    done = subprocess.run([args.binary, "render", job, "--out", out],
+    done = subprocess.run([args.binary, "render", job, "--out", out, "--paper", "evidence-file"],
                           capture_output=True, text=True, stdin=subprocess.DEVNULL)
     pdfs = sorted(out.rglob("*.pdf"))
     if done.returncode or not pdfs:
