@@ -51,3 +51,13 @@ fn a_first_sheet_is_in_order_after_one_round_of_corrections() {
         assert!(wrong.iter().all(|one| !one.hints.is_empty()), "{name}: {}", said(&wrong));
     }
 }
+
+#[test]
+fn a_number_that_a_comma_divides_in_braces_is_whole() {
+    let text = "job: TW-11\ncustomer: Ada Wynstone\nunit: {kind: hub, mileage: 1,840 miles, serial: S-1}\n\
+                arrival: {date: 2026-06-12}\n";
+    let mut problems = Problems::default();
+    let sheet = sheet::read("braces", text.as_bytes(), &workshop(), &mut problems).unwrap();
+    assert_eq!(problems.n_errors(), 0);
+    assert_eq!(sheet.fields.unit.mileage.unwrap().0.number, 1840.into());
+}

@@ -26,6 +26,7 @@ pub(super) fn settle(tree: &mut Node, shape: &Shape) {
         Shape::Record(record) => {
             as_block(tree, record);
             let Content::Map(entries) = &mut tree.content else { return };
+            join_thousands(entries);
             spell_keys(entries, record);
             as_pair(entries, record);
             for entry in entries {
@@ -49,6 +50,26 @@ fn as_block(node: &mut Node, record: &RecordShape) {
         let (span, key_span, whole) = (value.span.clone(), value.span.clone(), value.whole.clone());
         let entry = Entry { key: (*key).to_owned(), key_span, value };
         *node = Node { span, whole, content: Content::Map(vec![entry]) };
+    }
+}
+
+/// `{mileage: 1,840 mi}`, which a comma divides in braces, as the number that it is.
+fn join_thousands(entries: &mut Vec<Entry>) {
+    let n_digits = |text: &str| text.bytes().take_while(u8::is_ascii_digit).count();
+    for at in (1..entries.len()).rev() {
+        let (key, is_bare) = {
+            let one = &entries[at];
+            (one.key.clone(), matches!(one.value.content, Content::Empty))
+        };
+        if let Content::Scalar(number) = &mut entries[at - 1].value.content
+            && is_bare
+            && n_digits(&key) == 3
+            && (1..=3).contains(&number.len())
+            && n_digits(number) == number.len()
+        {
+            *number = format!("{number},{key}");
+            entries.remove(at);
+        }
     }
 }
 
