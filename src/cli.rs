@@ -217,8 +217,8 @@ pub struct Verify {
     #[arg(long, value_name = "CERT.pem")]
     pub authority: Option<PathBuf>,
     /// The register's head as it was noted earlier, at least 32 digits.
-    #[arg(long, value_name = "DIGEST")]
-    pub head_was: Option<String>,
+    #[arg(long, alias = "head-was", value_name = "DIGEST")]
+    pub known_head: Option<String>,
     /// The archive that `--head`, `--due` and `--digest` ask about.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,

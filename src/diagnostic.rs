@@ -32,7 +32,7 @@ impl Severity {
 /// A place in a text, or a whole file if `range` is `None`.
 #[derive(Clone, Debug)]
 pub struct Place {
-    /// The text, or the name alone of a file that is no text.
+    /// The text, or the name alone of a file that is not text.
     pub source: Source,
     /// Bytes of the text; `None` is the whole file.
     pub range: Option<Range<usize>>,

@@ -15,6 +15,7 @@ pub mod clauses;
 mod companion;
 pub mod edition;
 pub mod facts;
+mod figure;
 pub mod fonts;
 pub mod format;
 pub mod frame;

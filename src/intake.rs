@@ -60,7 +60,7 @@ pub struct JobFolder {
     pub sheet: Vec<u8>,
     /// Every file, sorted by name.
     pub files: Vec<FileState>,
-    /// What is there and is not taken: links that lead out, names that are no text, no files.
+    /// What is there and is not taken: links that lead out, names that are not text, no files.
     pub left_out: Vec<String>,
     /// Earlier visits of the unit.
     pub earlier: Earlier,
@@ -105,7 +105,7 @@ pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> 
         } else if is_sheet && kind.is_file() {
             jobs.extend(path.parent().map(Path::to_owned));
         } else if is_sheet {
-            failures.push(Failure::on("read the sheet", path, "it is no plain file"));
+            failures.push(Failure::on("read the sheet", path, "it is not a plain file"));
         }
     }
     let found: Vec<PathBuf> = jobs.iter().map(|job| real_path(job)).collect();
@@ -251,7 +251,7 @@ fn name_below(folder: &Path, path: &Path) -> Option<String> {
     let below = path.strip_prefix(folder).ok()?;
     let steps: Vec<&str> = below.iter().map(|step| step.to_str()).collect::<Option<_>>()?;
     let name = steps.join("/");
-    // What steers or turns a line of text is no name that anybody could type or read.
+    // What steers or turns a line of text is not a name that anybody could type or read.
     (!name.is_empty() && !name.contains(is_unseen)).then_some(name)
 }
 

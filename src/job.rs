@@ -17,13 +17,14 @@ use crate::album;
 use crate::assessment::earlier::{self, Visit};
 use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
+use crate::digest::Digest;
 use crate::document::manifest::{self, Inputs};
 use crate::document::material::Material;
 use crate::document::papers::progress::Progress;
 use crate::document::{self, Document, Refusal};
 use crate::failure::Failure;
 use crate::intake::{JobFolder, SHEET};
-use crate::photo::{Digest, NamedPhoto};
+use crate::photo::NamedPhoto;
 use crate::sheet::{self, Sheet, issued, technicians};
 use crate::workshop::Workshop;
 

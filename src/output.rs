@@ -14,9 +14,9 @@ use std::time::Duration;
 
 use tempfile::NamedTempFile;
 
+use crate::digest::Digest;
 use crate::document::Document;
 use crate::failure::Failure;
-use crate::photo::Digest;
 use crate::sheet::text::is_job_number;
 
 pub use record::{BuildRecord, Made, Written};
@@ -64,7 +64,7 @@ impl OutputFolder {
         Self { folder: folder.to_owned(), record }
     }
 
-    /// The record of an earlier run; none if there is none, or if it is no record any more.
+    /// The record of an earlier run; none if there is none, or if it is not a record any more.
     ///
     /// # Errors
     /// It is there and cannot be read.
@@ -79,7 +79,7 @@ impl OutputFolder {
             Ok(state) => state,
         };
         if !state.is_file() || MAX_RECORD < state.len() {
-            return Err(failed(&"it is no record"));
+            return Err(failed(&"it is not a record"));
         }
         let bytes = fs::read(&self.record).map_err(|error| failed(&error))?;
         Ok(serde_json::from_slice(&bytes).ok())
@@ -298,7 +298,7 @@ fn sweep(folder: &Path, newest: &NamedTempFile) {
 /// Changes a person's own file in one step, if it is still what was read.
 ///
 /// # Errors
-/// Somebody has changed it since, it is no plain file that may be written, or the disk refuses; the old
+/// Somebody has changed it since, it is not a plain file that may be written, or the disk refuses; the old
 /// file is as it was.
 pub fn change(path: &Path, read: &[u8], new: &[u8]) -> Result<(), Failure> {
     let failed = |cause: &dyn std::fmt::Display| Failure::on("change", path, cause);

@@ -37,7 +37,7 @@ mod tiff_palette;
 mod turn;
 mod without_metadata;
 
-pub use crate::digest::Digest;
+use crate::digest::Digest;
 use raster::Raster;
 
 pub use budget::{Permit, PixelBudget};

@@ -18,12 +18,13 @@ use crate::archive::trust::{rfc3161, ssh};
 use crate::archive::{receipt, seal, verify};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
+use crate::digest::Digest;
 use crate::document::Document;
 use crate::failure::Failure;
 use crate::intake::{self, JobFolder};
 use crate::job::{Basis, Done};
 use crate::marking;
-use crate::photo::{self, Digest};
+use crate::photo;
 use crate::sheet::profile::Profile;
 use crate::workshop::Workshop;
 
@@ -377,7 +378,7 @@ fn check_paper(path: &Path, bytes: &[u8], made: &[u8], basis: &Basis) -> Result<
                 .to_owned()
         }
         Some(job) => format!("it is a paper of the job `{job}`"),
-        None => "it is no paper that this program made".to_owned(),
+        None => "it is not a paper that this program made".to_owned(),
     };
     Err(Failure::on(format!("seal the job `{}`", basis.job), path, cause)
         .hint("give the folder that `render --out` wrote to, or leave out `--papers`"))

@@ -62,7 +62,7 @@ static FINDINGS: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);
 /// The shape of a workshop profile.
 static PROFILE: LazyLock<Shape> = LazyLock::new(Profile::shape);
 
-/// Reads a workshop profile; `None` if it is no YAML block, or if a value that every profile
+/// Reads a workshop profile; `None` if it is not a YAML block, or if a value that every profile
 /// needs cannot be read.
 pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<ProfileFile> {
     let (source, mut parsed) = parse(name, bytes, problems)?;
@@ -74,7 +74,7 @@ pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option
     Some(ProfileFile { source, tree: parsed.root, fields: fields? })
 }
 
-/// Reads a findings sheet; `None` if it is no YAML block, or if a value that every sheet needs
+/// Reads a findings sheet; `None` if it is not a YAML block, or if a value that every sheet needs
 /// cannot be read.
 ///
 /// Problems are pushed; a sheet with errors must not go to paper. The workshop's language decides on

@@ -151,7 +151,7 @@ fn remarks_for_the_workshop_alone_are_in_no_copy_that_leaves_it() {
     assert!(!String::from_utf8_lossy(&paper.bytes).contains("SECRET"));
     // The manifest holds the digests of both, computed here by the reference implementation at hand.
     let manifest: serde_json::Value = serde_json::from_slice(&attached["manifest.json"]).unwrap();
-    let digest = |bytes: &[u8]| splitcase::photo::Digest::of(bytes).hex();
+    let digest = |bytes: &[u8]| splitcase::digest::Digest::of(bytes).hex();
     assert_eq!(manifest["findings-yaml"]["sha256"], digest(text.as_bytes()));
     assert_eq!(manifest["findings-yaml"]["issued-sha256"], digest(copy.as_bytes()));
     assert_ne!(manifest["findings-yaml"]["sha256"], manifest["findings-yaml"]["issued-sha256"]);
@@ -283,7 +283,7 @@ fn the_manifest_names_every_photo_with_its_digest_and_its_clock() {
         photos.iter().map(|photo| photo["file"].as_str().unwrap()).collect::<Vec<_>>(),
         ["b.jpg", "a.jpg"]
     );
-    assert_eq!(photos[1]["sha256"], splitcase::photo::Digest::of(&jpeg(80, 60, 1)).hex());
+    assert_eq!(photos[1]["sha256"], splitcase::digest::Digest::of(&jpeg(80, 60, 1)).hex());
     assert_eq!(photos[0]["zone"], "no capture time recorded");
 }
 

@@ -73,7 +73,7 @@ fn other_encodings_say_how_to_save_the_file() {
     assert_eq!(code_of(&utf16), "sheet/encoding");
     let problems = read(b"job: HD-1\ncustomer: {name: J\xfcrgen}\n");
     assert_eq!(problems[0].code, "sheet/encoding");
-    assert_eq!(problems[0].message, "line 2 holds bytes that are no UTF-8 text");
+    assert_eq!(problems[0].message, "line 2 holds bytes that are not UTF-8 text");
     assert!(problems[0].hints[0].contains("UTF-8"));
 }
 

@@ -189,7 +189,7 @@ fn the_command_writes_the_page_and_takes_what_it_saved() {
     assert_eq!(shop.run(&["render", "A-1", "--out", "out"]).code, 0);
     let again = shop.run(&["mark", "A-1", "--take", "saved.yaml"]);
     assert!(again.code == 0 && again.out.contains("A-1: unchanged"), "{}", again.out);
-    // The page is no photo and no original: papers and bags do not know it.
+    // The page is neither a photo nor an original: papers and bags do not know it.
     let sealed = shop.run(&["seal", "A-1", "--archive", "archive"]);
     assert_eq!(sealed.code, 0, "{}", sealed.err);
     let names = walkdir::WalkDir::new(shop.path("archive")).into_iter().flatten();

@@ -209,7 +209,7 @@ fn a_record_that_is_damaged_costs_no_file_and_one_that_is_a_folder_is_reported()
     fs::create_dir(shop.path(record)).unwrap();
     let run = shop.run(&["render", "jobs", "--out", "out"]);
     assert_eq!(run.code, 1);
-    assert!(run.err.contains("it is no record"), "{}", run.err);
+    assert!(run.err.contains("it is not a record"), "{}", run.err);
 }
 
 #[test]

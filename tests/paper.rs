@@ -3,6 +3,7 @@
 use serde_json::Value;
 use splitcase::assessment::{self, Assessment};
 use splitcase::diagnostic::Problems;
+use splitcase::digest::Digest;
 use splitcase::document::material::Material;
 use splitcase::document::papers::asked::Asked;
 use splitcase::document::papers::choice::Choice;
@@ -12,7 +13,7 @@ use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
-use splitcase::photo::{self, Digest, NamedPhoto, PixelBudget};
+use splitcase::photo::{self, NamedPhoto, PixelBudget};
 use splitcase::sheet::{self, ProfileFile, Sheet};
 
 /// A sheet with all that its report is made from.

@@ -81,7 +81,7 @@ fn a_pipe_in_the_place_of_a_file_is_reported_and_never_waited_for() {
     pipe(&shop, "jobs/A-1/b.jpg");
     let run = shop.run(&["check", "jobs"]);
     assert_eq!(run.code, 1);
-    assert!(run.err.contains("jobs/P-1/findings.yaml`: it is no plain file"), "{}", run.err);
+    assert!(run.err.contains("jobs/P-1/findings.yaml`: it is not a plain file"), "{}", run.err);
     assert!(run.err.contains("warning[photo/left-out]"), "{}", run.err);
 
     let shop = one_job();

@@ -6,7 +6,6 @@
 # exit:  0 each attack is seen, or said to be beyond what can be seen from inside; 1 otherwise
 #
 # The forger here knows the form of bag and register and redoes every digest that depends on a change.
-import argparse
 import hashlib
 import json
 import os
@@ -17,7 +16,7 @@ import subprocess
 import sys
 import zlib
 
-from archive_proof import Authority, held, make_key, must
+from archive_proof import Authority, held, job_arguments, make_key, must
 from tally import Tally
 
 SECONDS = 60
@@ -129,7 +128,7 @@ class Attacks:
                   "nothing outside this folder vouches for it", "nothing is known of what",
                   first=True)
         self.says("the same, with the head that was noted", forged, 1,
-                  options=["--head-was", self.head])
+                  options=["--known-head", self.head])
         self.says("the same, with the paper that the customer has", self.paper, 1,
                   options=["--against", forged])
 
@@ -209,7 +208,7 @@ class Attacks:
         self.says("times of the register, decreasing", forged, 1, "before the line before it")
         for digits, code in {8: 2, 31: 2, 32: 0}.items():
             self.says(f"a noted head cut to {digits} digits", self.sealed, code,
-                      options=["--head-was", self.head[:digits]])
+                      options=["--known-head", self.head[:digits]])
         forged = self.copy("clock at 2040")
         self.rechain(forged, lambda entry: entry.update(time="2040-01-01T08:00:00Z"))
         shutil.rmtree(self.bag(forged))
@@ -219,7 +218,7 @@ class Attacks:
         (forged / "register.jsonl").write_text("".join(f"{line}\n" for line in lines[:-1]))
         self.says("the last line cut", forged, 1, "no line of the register names this bag")
         self.says("the last line cut, the head noted", forged, 1,
-                  options=["--head-was", self.head])
+                  options=["--known-head", self.head])
         forged = self.copy("endless register")
         with open(forged / "register.jsonl", "ab") as register:
             register.write(b"\n" * (50 << 20))
@@ -291,7 +290,7 @@ class Attacks:
                               else [f"{out!r} is not on the page"])
         noted = commands[0].split()[-1]
         self.says("the head of the receipt", self.sealed, 0, "vouched for",
-                  options=["--head-was", noted], first=True)
+                  options=["--known-head", noted], first=True)
 
     def on_redaction(self):
         archive = self.copy("redacted")
@@ -302,19 +301,13 @@ class Attacks:
              "a number plate is in it")
         self.says("a photo taken out for a reason", archive, 0, "was taken out", first=True)
         self.says("the same, with the head from before", archive, 0,
-                  options=["--head-was", self.head])
+                  options=["--known-head", self.head])
         (self.bag(archive) / "data/originals" / photo).write_bytes(kept)
         self.says("a photo that came back", archive, 1, "it is there")
 
 
 def main():
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--job", type=pathlib.Path, required=True)
-    parser.add_argument("--work", type=pathlib.Path, required=True)
-    parser.add_argument("binary", type=pathlib.Path)
-    args = parser.parse_args()
-    shutil.rmtree(args.work, ignore_errors=True)
-    args.work.mkdir(parents=True)
+    args = job_arguments()
     attacks = Attacks(args.binary, args.job, args.work.resolve())
     attacks.on_photos()
     attacks.on_papers()

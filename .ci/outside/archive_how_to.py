@@ -4,15 +4,13 @@
 # in:    a job folder of the samples; a key and an authority for time are made here, in --work
 # needs: sh, sha256sum, sed, tr, cut, basename, ssh-keygen, openssl 3
 # exit:  0 sound bags pass and broken ones do not, 1 otherwise
-import argparse
 import hashlib
 import os
-import pathlib
 import shutil
 import subprocess
 import sys
 
-from archive_proof import Authority, Program, make_key, must, the_bag
+from archive_proof import Authority, Program, job_arguments, make_key, must, the_bag
 from tally import Tally
 
 PAGE = "how-to-check.txt"
@@ -50,13 +48,7 @@ def changed(archive, work, name, change):
 
 
 def main():
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--job", type=pathlib.Path, required=True)
-    parser.add_argument("--work", type=pathlib.Path, required=True)
-    parser.add_argument("binary", type=pathlib.Path)
-    args = parser.parse_args()
-    shutil.rmtree(args.work, ignore_errors=True)
-    args.work.mkdir(parents=True)
+    args = job_arguments()
     work, tally = args.work.resolve(), Tally()
     program = Program(args.binary, args.job, work)
     key = make_key(work, "ed25519")

@@ -111,6 +111,18 @@ def altered(data, place):
     return bytes(changed)
 
 
+def job_arguments():
+    """JOB, WORK and BINARY of a check on one job; the folder to work in is made anew."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--job", type=pathlib.Path, required=True)
+    parser.add_argument("--work", type=pathlib.Path, required=True)
+    parser.add_argument("binary", type=pathlib.Path)
+    args = parser.parse_args()
+    shutil.rmtree(args.work, ignore_errors=True)
+    args.work.mkdir(parents=True)
+    return args
+
+
 class Program:
     """The program under test, as a person calls it."""
 
@@ -355,13 +367,7 @@ def check_stamp(tally, program, sealed, authority, query, message, strangers):
 
 
 def main():
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--job", type=pathlib.Path, required=True)
-    parser.add_argument("--work", type=pathlib.Path, required=True)
-    parser.add_argument("binary", type=pathlib.Path)
-    args = parser.parse_args()
-    shutil.rmtree(args.work, ignore_errors=True)
-    args.work.mkdir(parents=True)
+    args = job_arguments()
     work, tally = args.work.resolve(), Tally()
     program = Program(args.binary, args.job, work)
     check_signatures(tally, program, work)

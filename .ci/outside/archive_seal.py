@@ -301,7 +301,7 @@ def check_full_register(tally, binary, shop, disk):
 
 
 def fill(disk, room):
-    """Leaves room for so many bytes."""
+    """Leaves room for this many bytes."""
     with open(disk / "filler", "wb", buffering=0) as filler:
         state = os.statvfs(disk)
         filler.write(bytes(max(state.f_bavail * state.f_frsize - room, 0)))

@@ -10,14 +10,13 @@
 import argparse
 import io
 import pathlib
-import shutil
 import struct
-import subprocess
 import sys
 
 import numpy
 from PIL import Image, ImageOps
 
+import photo_job
 from tally import Tally
 
 ORIENTATION = 0x0112
@@ -111,13 +110,7 @@ def grey(picture):
 
 
 def make_job(args):
-    shutil.rmtree(args.work, ignore_errors=True)
-    job = args.work / "FORMATS-1"
-    job.mkdir(parents=True)
-    if args.workshop:
-        for file in args.workshop.parent.iterdir():  # the profile and what it may name
-            if file.is_file():
-                shutil.copy(file, args.work)
+    job = photo_job.new_job(args.work, "FORMATS-1", args.workshop)
     findings, expected = "", {}
     for number, (kind, make) in enumerate(kinds()):
         names = []
@@ -130,19 +123,6 @@ def make_job(args):
         findings += FINDING.format(number=number, photos=", ".join(names))
     (job / "findings.yaml").write_text(SHEET.format(findings=findings))
     return job, expected
-
-
-def printed(args, job):
-    """The photos of the evidence file in the order of the sheet, and what went wrong."""
-    out = args.work / "reports"
-    done = subprocess.run([args.binary, "render", job, "--out", out, "--paper", "evidence-file"],
-                          capture_output=True, text=True, stdin=subprocess.DEVNULL)
-    pdfs = sorted(out.rglob("*.pdf"))
-    if done.returncode or not pdfs:
-        return [], [f"render ends with {done.returncode} and {len(pdfs)} PDFs: "
-                    f"{done.stdout}{done.stderr}"]
-    subprocess.run(["pdfimages", "-all", pdfs[0], out / "p"], check=True)
-    return [Image.open(path) for path in sorted(out.glob("p-*.jpg"))], []
 
 
 def main():
@@ -172,7 +152,7 @@ def main():
             problems.append("Pillow shows another scene")
         tally.record("formats", f"{name} by Pillow", problems, "see how formats.py writes the file")
 
-    pictures, problems = printed(args, job)
+    pictures, problems = photo_job.printed(args.binary, job, args.work / "reports")
     tally.record("formats", job, problems,
                  "run `render` on that folder by hand; SHEET in formats.py is its sheet")
     # All files hold one upright scene, so the order in the PDF does not matter; their number does.
@@ -180,13 +160,13 @@ def main():
         tally.record("formats", job, [] if len(pictures) >= len(expected) else [
             f"{len(pictures)} pictures of {len(expected)} are printed"],
             "each photo of the sheet must be in the paper")
-    for number, picture in enumerate(pictures):
+    for name, picture in pictures:
         problems = []
         if picture.width * HIGH != picture.height * WIDE:
             problems.append(f"has {picture.size}, Pillow {(WIDE, HIGH)}")
         elif abs(grey(picture) - upright).mean() >= ALIKE:
             problems.append("shows another scene than Pillow's")
-        tally.record("formats", f"picture {number} of the paper", problems,
+        tally.record("formats", f"{name} of the paper", problems,
                      f"compare it in {args.work} with the files of the job")
     return tally.close("photos of every kind held in every way")
 

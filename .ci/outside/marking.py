@@ -9,13 +9,13 @@ import argparse
 import itertools
 import json
 import pathlib
-import shutil
 import subprocess
 import sys
 
 import numpy
 from PIL import Image
 
+import photo_job
 from tally import Tally
 
 WAYS = ("mouse", "touch", "keys")
@@ -76,12 +76,7 @@ def make_photo(path, colour, turned):
 
 
 def make_job(args):
-    job = args.work / "MARK-1"
-    job.mkdir(parents=True)
-    if args.workshop:
-        for file in args.workshop.parent.iterdir():  # the profile and what it may name
-            if file.is_file():
-                shutil.copy(file, args.work)
+    job = photo_job.new_job(args.work, "MARK-1", args.workshop)
     marks, names, used = [], [], iter(colours())
     for way, kind, turned in itertools.product(WAYS, PLACES, (False, True)):
         name, colour = f"{way}-{kind}-{'turned' if turned else 'upright'}.jpg", next(used)
@@ -207,7 +202,6 @@ def main():
     parser.add_argument("binary", type=lambda path: pathlib.Path(path).resolve())
     args = parser.parse_args()
     tally = Tally()
-    shutil.rmtree(args.work, ignore_errors=True)
     job, marks, move = make_job(args)
     saved = (args.work / "saved").resolve()
     saved.mkdir()

@@ -9,12 +9,12 @@
 import argparse
 import pathlib
 import shutil
-import subprocess
 import sys
 
 import numpy
 from PIL import Image, ImageOps
 
+import photo_job
 from tally import Tally
 
 SCENES = ("Landscape", "Portrait")
@@ -59,32 +59,11 @@ def scene_of(picture, upright):
 
 
 def make_job(args, names):
-    shutil.rmtree(args.work, ignore_errors=True)
-    job = args.work / "ORIENT-1"
-    job.mkdir(parents=True)
-    if args.workshop:
-        for file in args.workshop.parent.iterdir():  # the profile and what it may name
-            if file.is_file():
-                shutil.copy(file, args.work)
+    job = photo_job.new_job(args.work, "ORIENT-1", args.workshop)
     for name in names:
         shutil.copyfile(args.photos / name, job / name)
     (job / "findings.yaml").write_text(SHEET.replace("{photos}", ", ".join(names)))
     return job
-
-
-def printed(args, job):
-    """The pictures of all papers of the job, as (file name, picture), and what went wrong."""
-    out = args.work / "reports"
-    done = subprocess.run([args.binary, "render", job, "--out", out, "--paper", "evidence-file"],
-                          capture_output=True, text=True, stdin=subprocess.DEVNULL)
-    pdfs = sorted(out.rglob("*.pdf"))
-    if done.returncode or not pdfs:
-        return [], [f"render ends with {done.returncode} and {len(pdfs)} PDFs: "
-                    f"{done.stdout}{done.stderr}"]
-    for pdf in pdfs:
-        subprocess.run(["pdfimages", "-all", pdf, pdf.with_suffix("")], check=True)
-    # Photos are JPEG; line art and masks come out as other kinds.
-    return [(path.name, Image.open(path)) for path in sorted(out.rglob("*.jpg"))], []
 
 
 def main():
@@ -108,7 +87,8 @@ def main():
             "taken for upright" if rotated else "not taken for upright"],
             "ALIKE in orientation.py no longer tells the photos apart")
 
-    pictures, problems = printed(args, make_job(args, names))
+    job = make_job(args, names)
+    pictures, problems = photo_job.printed(args.binary, job, args.work / "reports")
     tally.record("orientation", args.work, problems,
                  "run `render` on that folder by hand; SHEET in orientation.py is its sheet")
     scenes = {name: scene_of(picture, upright) for name, picture in pictures}

@@ -3,7 +3,7 @@
 use std::time::Instant;
 
 use splitcase::assessment::recognition::{Look, Stored, Table};
-use splitcase::photo::Digest;
+use splitcase::digest::Digest;
 
 /// Photos that are known.
 const KNOWN: usize = 10_000;

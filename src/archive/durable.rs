@@ -69,7 +69,8 @@ pub fn make_folder(folder: &Path) -> Result<(), Failure> {
     }
 }
 
-/// Makes what a folder lists last: names that were added, renamed or taken out.
+/// Brings a folder down to the disk (fsync), so that names added, renamed or removed in it survive a
+/// power cut.
 ///
 /// A system that cannot do so for folders is left as it is.
 ///

@@ -84,13 +84,13 @@ pub(super) fn device(path: &str) -> Flaw {
 }
 
 pub(super) fn name_is_no_text(path: &str) -> Flaw {
-    Flaw::new("archive/name", path, "its name is no UTF-8, so no manifest can name it")
+    Flaw::new("archive/name", path, "its name is not UTF-8, so no manifest can name it")
 }
 
 // The form of a bag.
 
 pub(super) fn no_declaration() -> Flaw {
-    Flaw::new("archive/declaration", DECLARATION, "missing: without it this is no bag")
+    Flaw::new("archive/declaration", DECLARATION, "missing: without it this is not a bag")
 }
 
 pub(super) fn declaration(message: &str) -> Flaw {
@@ -227,7 +227,7 @@ pub(super) fn not_registered(path: &str) -> Flaw {
 }
 
 pub(super) fn foreign(path: &str) -> Flaw {
-    Flaw::new("archive/foreign", path, "it is no part of an archive").hint("move it elsewhere")
+    Flaw::new("archive/foreign", path, "it is not part of an archive").hint("move it elsewhere")
 }
 
 pub(super) fn stamp_missing(path: &str, line: u64) -> Flaw {

@@ -58,7 +58,7 @@ fn text(job: &str, sealed: &Sealed) -> String {
          \n\
          To check it, in the archive's folder:\n\
          \n\
-         \x20   splitcase verify . --head-was {}\n\
+         \x20   splitcase verify . --known-head {}\n\
          \n\
          or without that program; both must print the digests above, without their spaces:\n\
          \n\

@@ -104,7 +104,7 @@ pub enum Remark {
         /// Path of the bag below the archive.
         bag: String,
     },
-    /// A folder in a bag's place that no line names is no whole bag; it was left as it is.
+    /// A folder in a bag's place that no line names is not a whole bag; it was left as it is.
     NotWhole {
         /// Path of the folder below the archive.
         bag: String,

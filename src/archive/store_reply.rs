@@ -30,7 +30,7 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
     // Asked before it is opened: a pipe would wait without end, and a reply is a few kilobytes.
     let state = fs::metadata(reply).map_err(failed)?;
     if !state.is_file() || MAX_REPLY < state.len() {
-        return Err(Failure::on(ACTION, reply, "it is no reply of a time-stamp authority"));
+        return Err(Failure::on(ACTION, reply, "it is not a reply of a time-stamp authority"));
     }
     let bytes = fs::read(reply).map_err(failed)?;
     if !archive.is_dir() {
@@ -46,7 +46,7 @@ pub fn store(reply: &Path, archive: &Path, at: DateTime<Utc>) -> Result<PathBuf,
         if let Some(head) = head_of(archive, &bytes)? {
             return beside_head(&head, &bytes);
         }
-        let cause = "it is no sound time stamp of a bag or a noted head in this archive";
+        let cause = "it is not a sound time stamp of a bag or a noted head in this archive";
         return Err(Failure::on(ACTION, reply, cause)
             .hint("send the bag's `tagmanifest-sha256.txt.tsq` and store the reply to it"));
     };

@@ -15,10 +15,11 @@ use chrono::NaiveDate;
 
 use crate::photo::Quality;
 use clock::Span;
+use seen::{BLURRED_BELOW, BRIGHT_FROM, DARK_BELOW};
 
 pub use doubt::{ClockDoubt, Doubt, Side};
-pub use likeness::{ALIKE_PERMILLE, APART, COPY_PERMILLE, LEAST_SLOPES};
-pub use seen::{BLURRED_BELOW, BRIGHT_FROM, DARK_BELOW, Seen};
+pub use likeness::{ALIKE_PERMILLE, APART, LEAST_SLOPES};
+pub use seen::Seen;
 pub use shared::{Shared, shared};
 
 /// Judges the photos of a job, in the order of the sheet. Doubts are in the order of their first

@@ -41,7 +41,7 @@ pub use typed::{Remark, TypedRide, compare};
 /// The facts of a ride from the bytes of its GPX file.
 ///
 /// # Errors
-/// [`Refusal`] if the file is no GPX track, is hostile or damaged, or holds fewer than two usable
+/// [`Refusal`] if the file is not a GPX track, is hostile or damaged, or holds fewer than two usable
 /// points. Anything less is cleaned and counted in [`Ride::cleaned`].
 pub fn read(bytes: &[u8], limit: Option<AssistLimit>) -> Result<Ride, Refusal> {
     let track = gpx::track(bytes)?;

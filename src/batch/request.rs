@@ -3,11 +3,11 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use crate::digest::Digest;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
 use crate::job::Wanted;
 use crate::marking;
-use crate::photo::Digest;
 use crate::sealing::SealOptions;
 use crate::workshop::Workshop;
 

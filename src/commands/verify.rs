@@ -39,7 +39,7 @@ pub fn run(arguments: &Verify) -> Result<RunOutcome, Failure> {
     let authority = arguments.authority.as_deref().map(read).transpose()?;
     let against = Against {
         originals: arguments.against.as_deref(),
-        head: arguments.head_was.as_deref(),
+        head: arguments.known_head.as_deref(),
         signers: signers.as_deref(),
         authority: authority.as_deref(),
         maker: is_alone(path).then_some(Maker(&remaking::papers)),

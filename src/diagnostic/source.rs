@@ -22,7 +22,7 @@ impl SourceText {
         Arc::new(Self { name: escape_control(&name.into()), text, line_starts })
     }
 
-    /// A file that is named in messages but is no text, such as a photo.
+    /// A file that is named in messages but is not text, such as a photo.
     pub fn named(name: impl Into<String>) -> Source {
         Self::new(name, "")
     }

@@ -145,13 +145,13 @@ fn placed(templates: &Templates, sent: Sent) -> Diagnostic {
 /// The child's side: reads a task, does it within bounds, writes its answer.
 ///
 /// # Errors
-/// The pipe cannot be read or written, or what came is no task.
+/// The pipe cannot be read or written, or what came is not a task.
 pub fn serve(mut input: impl Read, mut output: impl Write) -> Result<(), Failure> {
     let failed = |error: &dyn std::fmt::Display| Failure::new("work apart", error);
     bound();
     let mut request = Vec::new();
     input.read_to_end(&mut request).map_err(|error| failed(&error))?;
-    let frames = frames::read(&request).ok_or_else(|| failed(&"this is no task"))?;
+    let frames = frames::read(&request).ok_or_else(|| failed(&"this is not a task"))?;
     let mut out = Vec::new();
     match work(&frames) {
         Ok(pdf) => frames::add(&mut out, "done", &pdf),

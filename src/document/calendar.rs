@@ -12,8 +12,8 @@ use super::sections::care;
 use super::text;
 use super::writer::Writer;
 use crate::assessment::care::schedule::{HAND_TEST, NextCheck};
+use crate::digest::Digest;
 use crate::failure::Failure;
-use crate::photo::Digest;
 
 /// Name of the file, beside the report and in it.
 pub const CALENDAR: &str = "next-checks.ics";

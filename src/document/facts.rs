@@ -23,14 +23,15 @@ use super::text;
 use super::wording::Wording;
 use crate::assessment::Assessment;
 use crate::assessment::care::state::Hazard;
-use crate::sheet::catalogue::{OTHER, Sign};
+use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, Condition};
 use before::Before;
 use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
-pub use derived::{by_weight, is_work_done};
+pub use derived::by_weight;
+use derived::is_work_done;
 pub(super) use told::story;
 
 /// One part of a job.
@@ -302,7 +303,7 @@ fn few(mut list: Vec<String>, wording: &Wording) -> Vec<String> {
 /// A part and what licenses its sentences. Its heading says its first sign.
 pub(super) fn part(finding: &Finding, wording: &Wording) -> PartFacts {
     // Nobody knows what a part does that the catalogue lacks.
-    let is_known = finding.part.name() != OTHER;
+    let is_known = !finding.part.is_other();
     let gloss = if is_known { wording.part(finding.part.name(), "gloss") } else { "" };
     let said = usize::from(finding.heading.is_none());
     let more_signs: Vec<String> = wording.signs_of(&finding.signs).into_iter().skip(said).collect();

@@ -2,7 +2,8 @@
 //!
 //! In: sheet, photos, templates; out: JSON text, the same bytes for the same inputs.
 
-use crate::photo::{Digest, Facts};
+use crate::digest::Digest;
+use crate::photo::Facts;
 use serde::Serialize;
 
 /// A photo of the job folder.

@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::assessment::Assessment;
-use crate::photo::{Digest, NamedPhoto, Photo, PrintSize};
+use crate::digest::Digest;
+use crate::photo::{NamedPhoto, Photo, PrintSize};
 use crate::sheet::profile::Paper;
 use crate::sheet::text::Language;
 use crate::sheet::{ProfileFile, Sheet};

@@ -25,7 +25,7 @@ fn key_start(text: &str, key: &str) -> Option<usize> {
     None
 }
 
-/// A wording file that is no YAML of the expected form.
+/// A wording file that is not YAML of the expected form.
 pub fn wording(place: Place, error: &dyn std::fmt::Display) -> Diagnostic {
     Diagnostic::error("template/wording", place, error.to_string())
         .hint("mend the wording's file, or delete it to have the built-in one")
@@ -147,7 +147,7 @@ pub fn typst(place: Place, message: &str, hints: Vec<String>) -> Diagnostic {
     diagnostic
 }
 
-/// A logo that is no picture.
+/// A logo that is not a picture.
 pub fn logo(place: Place, cause: &str) -> Diagnostic {
     Diagnostic::error("sheet/logo", place, format!("the logo cannot be used: {cause}"))
         .hint("give an SVG, PNG or JPEG beside `workshop.yaml`")

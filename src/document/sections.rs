@@ -18,6 +18,7 @@ pub mod offer;
 pub mod opening;
 pub mod options;
 pub mod photos;
+mod priced;
 pub mod record;
 pub mod ride;
 pub mod slip;

@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use include_dir::{Dir, include_dir};
 
 use crate::diagnostic::source::{Source, SourceText};
-use crate::photo::Digest;
+use crate::digest::Digest;
 
 static EMBEDDED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/report-templates");
 

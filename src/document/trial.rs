@@ -12,7 +12,7 @@ use super::refusal::Refusal;
 use super::writer::Writer;
 use crate::assessment;
 use crate::diagnostic::Problems;
-use crate::photo::Digest;
+use crate::digest::Digest;
 use crate::sheet;
 
 const SHEET: &str = include_str!("trial/findings.yaml");

@@ -6,7 +6,7 @@
 
 use serde_json::Value;
 
-/// Fields that are no text on a page: virtual files, words for those who cannot see, properties.
+/// Fields that are not text on a page: virtual files, words for those who cannot see, properties.
 const NOT_SET: [&str; 7] = ["file", "alt", "title", "author", "description", "name", "modules"];
 /// A break that prints nothing, which `literal` of `voice.typ` looks for.
 const BREAK: char = '\u{200b}';

@@ -231,7 +231,7 @@ impl Wording {
 
     /// What was measured, and of which of several: a part's plain name, or words as typed.
     pub fn measure_of(&self, line: &CheckResult) -> String {
-        let measure = self.choice("measures", line.word());
+        let measure = self.choice("measures", line.measure.word());
         match &line.of {
             None => measure.to_owned(),
             Some(of) => format!("{measure}: {}", self.part(of, "plain")),

@@ -17,10 +17,12 @@ const ANEW: &str = "make the page anew with `splitcase mark`, and put these mark
 
 /// A file that no page has saved.
 pub fn not_saved(place: Place) -> Diagnostic {
-    Diagnostic::error("marking/not-saved", place, "this is no file that the marking page has saved")
-        .hint(
-            "press `Save for the sheet` on the page, and give the file that the browser puts down",
-        )
+    Diagnostic::error(
+        "marking/not-saved",
+        place,
+        "this is not a file that the marking page has saved",
+    )
+    .hint("press `Save for the sheet` on the page, and give the file that the browser puts down")
 }
 
 /// A saved file that changes nothing.

@@ -5,8 +5,8 @@
 
 use serde::Serialize;
 
+use crate::digest::Digest;
 use crate::failure::Failure;
-use crate::photo::Digest;
 
 /// Digits of base64 (RFC 4648, section 4).
 const DIGITS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";

@@ -47,7 +47,9 @@ pub(super) fn same_picture(
     );
     let place = whole(&own.shown);
     match is_one_unit {
+        // A photo that shows the same picture as one of another unit's job.
         false => Diagnostic::warning("photo/other-job", place, message).hint(Shared::hint()),
+        // A photo that an earlier job of the same unit has too.
         true => {
             let message = format!("{message}; both jobs are for the same serial number");
             Diagnostic::warning("photo/earlier-visit", place, message).hint(OF_ONE)

@@ -4,8 +4,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::digest::Digest;
 use crate::document::papers::progress::Progress;
-use crate::photo::Digest;
 
 /// What was written for a job, and from which inputs.
 #[derive(Debug, Default, PartialEq, Serialize, Deserialize)]

@@ -10,6 +10,10 @@ use image::ImageError;
 
 use crate::photo::kind::{Format, Kind};
 
+/// What is said of a HEIC in a program without its decoder.
+const NO_HEIC: &str =
+    "the content is a HEIC photo, and this program was built without them (feature `heic`)";
+
 /// Why no print copy was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Refusal {
@@ -29,7 +33,7 @@ pub enum Refusal {
         /// Most pixels that are read.
         limit: u64,
     },
-    /// The content is no picture, whatever the file is called.
+    /// The content is not a picture, whatever the file is called.
     NotAPicture(Kind),
     /// The content is a picture or a film, but not one that can be printed here.
     Unsupported(Kind),
@@ -78,10 +82,13 @@ impl fmt::Display for Refusal {
                 limit / 1_000_000
             ),
             Self::NotAPicture(Kind::Unknown) => {
-                write!(f, "the content is no picture of a kind that is known here")
+                write!(f, "the content is not a picture of a kind that is known here")
             }
             Self::NotAPicture(kind) => {
                 write!(f, "the content is {}, not a picture", kind.phrase())
+            }
+            Self::Unsupported(Kind::Picture(Format::Heic)) => {
+                write!(f, "{}", NO_HEIC)
             }
             Self::Unsupported(kind) => {
                 write!(f, "the content is {}, which cannot be printed here", kind.phrase())

@@ -16,32 +16,6 @@ use super::text::Text;
 use super::vocabulary::{CheckKind, Chemistry, Placing, TurningRing};
 use super::yaml::{Content, Node};
 
-impl CheckKind {
-    /// What the check measures; `None` if it takes states and no readings.
-    pub fn dimension(self) -> Option<Dimension> {
-        Some(match self {
-            Self::CrankAxialPlay
-            | Self::CrankRadialPlay
-            | Self::AxlePlay
-            | Self::ShaftSeat
-            | Self::HousingSeat
-            | Self::BearingClearance => Dimension::Length,
-            Self::WindingResistance | Self::InsulationResistance => Dimension::Resistance,
-            Self::NoLoadCurrent => Dimension::Current,
-            Self::RunningNoise => Dimension::SoundLevel,
-            Self::BackEmf | Self::BatteryVoltage => Dimension::Voltage,
-            Self::TemperatureRise => Dimension::Temperature,
-            Self::VacuumHold => Dimension::Pressure,
-            Self::CrankDrag => Dimension::Torque,
-            Self::TorqueSensorOutput => Dimension::Voltage,
-            Self::UnitMass => Dimension::Mass,
-            Self::RollerPower => Dimension::Power,
-            Self::SpeedPulses => Dimension::Pulses,
-            Self::HallStates => return None,
-        })
-    }
-}
-
 /// On which side of its number a reading is, if the meter was over its range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beyond {
@@ -341,21 +315,6 @@ impl Value for CheckLimit {
 
     fn shape() -> Shape {
         CheckLimitFields::shape()
-    }
-}
-
-impl CheckKind {
-    /// True if the figure is the reading itself, so that a workshop's limit needs nothing more.
-    pub fn reads_directly(self) -> bool {
-        matches!(
-            self,
-            Self::VacuumHold
-                | Self::CrankDrag
-                | Self::TorqueSensorOutput
-                | Self::UnitMass
-                | Self::RollerPower
-                | Self::SpeedPulses
-        )
     }
 }
 

@@ -110,7 +110,7 @@ impl NumberError {
 /// Reads digits with at most one decimal mark and an optional minus sign.
 ///
 /// # Errors
-/// [`NumberError`] if the text is no number or can be read in two ways.
+/// [`NumberError`] if the text is not a number or can be read in two ways.
 pub fn decimal(text: &str, decimal_comma: bool) -> Result<Decimal, NumberError> {
     let is_negative = text.starts_with(['-', '\u{2212}']);
     let digits = text.strip_prefix(['-', '\u{2212}']).unwrap_or(text);

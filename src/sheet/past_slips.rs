@@ -28,7 +28,7 @@ impl Parsed {
     }
 }
 
-/// Reads one document; `None` if the text is no YAML and no quotes would mend it.
+/// Reads one document; `None` if the text is not YAML and no quotes would mend it.
 pub(super) fn parse_past_slips(source: &Source, problems: &mut Problems) -> Option<Parsed> {
     let mut text = source.text().to_owned();
     let mut unread: Vec<Range<usize>> = Vec::new();

@@ -9,14 +9,15 @@ use rust_decimal::Decimal;
 use super::number;
 use super::problems;
 use super::quantity::unit::Dimension;
+use super::spelling;
 use super::typed::Sheet;
+use super::vocabulary::CheckKind;
 use super::yaml::{Content, Entry, Node};
 use crate::diagnostic::Problems;
 
-/// What is usual for one field.
+/// What is usual for a quantity.
+#[derive(Clone, Copy)]
 struct Usual {
-    /// Keys from the top of the sheet; items of a list have the path of their list.
-    path: &'static str,
     /// What the quantity is, after "hardly right for".
     what: &'static str,
     dimension: Dimension,
@@ -27,124 +28,121 @@ struct Usual {
 }
 
 const fn usual(
-    path: &'static str,
     what: &'static str,
     dimension: Dimension,
     range: (i64, i64),
     said: &'static str,
 ) -> Usual {
-    Usual { path, what, dimension, range, said }
+    Usual { what, dimension, range, said }
 }
 
 const KILOMETRE: i64 = 1_000_000;
-const RIDDEN: (i64, i64) = (0, 150_000 * KILOMETRE);
-const LABOUR: (i64, i64) = (1_000, 48 * 60_000);
+
+const MILEAGE: Usual =
+    usual("a mileage", Dimension::Distance, (0, 150_000 * KILOMETRE), "up to 150 000 km");
+const LABOUR: Usual =
+    usual("working time", Dimension::Duration, (1_000, 48 * 60_000), "1 min to 48 h");
+const PLAY: Usual = usual("play", Dimension::Length, (0, 20_000), "up to 20 mm");
+const WINDING: Usual = usual("a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm");
+const SOUND: Usual =
+    usual("a sound level", Dimension::SoundLevel, (10_000, 130_000), "10 to 130 dB");
+const SEAT: Usual = usual("a bearing's seat", Dimension::Length, (1_000, 200_000), "1 to 200 mm");
 const WARMTH: (i64, i64) = (-30_000, 250_000);
 
-/// Fields of a sheet with what is usual for them.
-const FIELDS: &[Usual] = &[
-    usual("unit ridden", "a unit's mileage", Dimension::Distance, RIDDEN, "up to 150 000 km"),
-    usual("arrival noticed at", "a mileage", Dimension::Distance, RIDDEN, "up to 150 000 km"),
-    usual("arrival water", "water in a drive unit", Dimension::Volume, (0, 3_000_000), "up to 3 l"),
-    usual("options labour", "working time", Dimension::Duration, LABOUR, "1 min to 48 h"),
-    usual("work labour", "working time", Dimension::Duration, LABOUR, "1 min to 48 h"),
-    usual(
+/// Fields of a sheet, as their keys from its top, with what is usual for them; the items of a list
+/// have the path of their list. Each has its line in `tests/sheet/hardly-fields.yaml`.
+const FIELDS: &[(&str, Usual)] = &[
+    ("unit mileage", MILEAGE),
+    ("arrival first-noticed at", MILEAGE),
+    (
+        "arrival water",
+        usual("water in a drive unit", Dimension::Volume, (0, 3_000_000), "up to 3 l"),
+    ),
+    ("options labour", LABOUR),
+    ("work labour", LABOUR),
+    (
         "work torque set",
-        "a screw's torque",
-        Dimension::Torque,
-        (200, 150_000),
-        "0.2 to 150 Nm",
+        usual("a screw's torque", Dimension::Torque, (200, 150_000), "0.2 to 150 Nm"),
     ),
-    usual("work discount share", "a discount", Dimension::Share, (0, 100_000), "up to 100 %"),
-    usual(
+    ("work discount share", usual("a discount", Dimension::Share, (0, 100_000), "up to 100 %")),
+    (
         "ride distance",
-        "a test ride",
-        Dimension::Distance,
-        (0, 200 * KILOMETRE),
-        "up to 200 km",
+        usual("a test ride", Dimension::Distance, (0, 200 * KILOMETRE), "up to 200 km"),
     ),
-    usual(
+    (
         "ride climb",
-        "a test ride's climb",
-        Dimension::Distance,
-        (0, 5 * KILOMETRE),
-        "up to 5000 m",
+        usual("a test ride's climb", Dimension::Distance, (0, 5 * KILOMETRE), "up to 5000 m"),
     ),
-    usual(
+    (
         "ride cut-off",
-        "the speed at which the motor stops",
-        Dimension::Speed,
-        (5_000, 80_000),
-        "5 to 80 km/h",
+        usual(
+            "the speed at which the motor stops assisting",
+            Dimension::Speed,
+            (5_000, 80_000),
+            "5 to 80 km/h",
+        ),
     ),
-    usual("ride walk-assist", "walk assistance", Dimension::Speed, (500, 15_000), "0.5 to 15 km/h"),
-    usual(
+    (
+        "ride walk-assist",
+        usual("walk assistance", Dimension::Speed, (500, 15_000), "0.5 to 15 km/h"),
+    ),
+    (
         "ride run-on",
-        "the way that the motor runs on",
-        Dimension::Length,
-        (0, 50_000_000),
-        "up to 50 m",
+        usual(
+            "the distance that the motor runs on",
+            Dimension::Length,
+            (0, 50_000_000),
+            "up to 50 m",
+        ),
     ),
-    usual("bench at", "a part on the bench", Dimension::Temperature, WARMTH, "-30 to 250 degC"),
-    usual(
+    ("bench at", usual("a part on the bench", Dimension::Temperature, WARMTH, "-30 to 250 degC")),
+    (
         "bench ambient",
-        "a workshop's air",
-        Dimension::Temperature,
-        (-30_000, 60_000),
-        "-30 to 60 degC",
+        usual("a workshop's air", Dimension::Temperature, (-30_000, 60_000), "-30 to 60 degC"),
     ),
-    usual(
+    (
         "bench test-voltage",
-        "an insulation test",
-        Dimension::Voltage,
-        (10_000, 1_000_000),
-        "10 to 1000 V",
+        usual("an insulation test", Dimension::Voltage, (10_000, 1_000_000), "10 to 1000 V"),
     ),
-    usual(
-        "bench background",
-        "a sound level",
-        Dimension::SoundLevel,
-        (10_000, 130_000),
-        "10 to 130 dB",
-    ),
-    usual("bench cold", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
-    usual("bench hot", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
+    ("bench background", SOUND),
+    ("bench cold", WINDING),
+    ("bench hot", WINDING),
 ];
 
-/// Readings of the bench by the name of their check.
-const READINGS: &[Usual] = &[
-    usual("crank-axial-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
-    usual("crank-radial-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
-    usual("axle-play", "play", Dimension::Length, (0, 20_000), "up to 20 mm"),
-    usual("winding-resistance", "a winding", Dimension::Resistance, (0, 100_000), "up to 100 ohm"),
-    usual(
-        "insulation-resistance",
-        "insulation",
-        Dimension::Resistance,
-        (0, 1_000_000_000_000_000),
-        "up to 1000 Gohm",
-    ),
-    usual("no-load-current", "a motor without load", Dimension::Current, (0, 30_000), "up to 30 A"),
-    usual(
-        "running-noise",
-        "a sound level",
-        Dimension::SoundLevel,
-        (10_000, 130_000),
-        "10 to 130 dB",
-    ),
-    usual("back-emf", "a motor turned by hand", Dimension::Voltage, (1, 150_000), "0.001 to 150 V"),
-    usual("temperature-rise", "a motor", Dimension::Temperature, WARMTH, "-30 to 250 degC"),
-    usual("shaft-seat", "a bearing's seat", Dimension::Length, (1_000, 200_000), "1 to 200 mm"),
-    usual("housing-seat", "a bearing's seat", Dimension::Length, (1_000, 200_000), "1 to 200 mm"),
-    usual(
-        "bearing-clearance",
-        "a bearing's clearance",
-        Dimension::Length,
-        (0, 1_000),
-        "up to 1 mm",
-    ),
-    usual("battery-voltage", "a battery pack", Dimension::Voltage, (0, 150_000), "up to 150 V"),
-];
+/// The fields that hold a check's readings.
+const READINGS: [&str; 2] = ["bench before", "bench after"];
+
+/// What is usual for the readings of a check; of some nothing is known.
+fn usual_reading(check: CheckKind) -> Option<Usual> {
+    Some(match check {
+        CheckKind::CrankAxialPlay | CheckKind::CrankRadialPlay | CheckKind::AxlePlay => PLAY,
+        CheckKind::WindingResistance => WINDING,
+        CheckKind::InsulationResistance => usual(
+            "insulation",
+            Dimension::Resistance,
+            (0, 1_000_000_000_000_000),
+            "up to 1000 Gohm",
+        ),
+        CheckKind::NoLoadCurrent => {
+            usual("a motor without load", Dimension::Current, (0, 30_000), "up to 30 A")
+        }
+        CheckKind::RunningNoise => SOUND,
+        CheckKind::BackEmf => {
+            usual("a motor turned by hand", Dimension::Voltage, (1, 150_000), "0.001 to 150 V")
+        }
+        CheckKind::TemperatureRise => {
+            usual("a motor", Dimension::Temperature, WARMTH, "-30 to 250 degC")
+        }
+        CheckKind::ShaftSeat | CheckKind::HousingSeat => SEAT,
+        CheckKind::BearingClearance => {
+            usual("a bearing's clearance", Dimension::Length, (0, 1_000), "up to 1 mm")
+        }
+        CheckKind::BatteryVoltage => {
+            usual("a battery pack", Dimension::Voltage, (0, 150_000), "up to 150 V")
+        }
+        _ => return None,
+    })
+}
 
 /// Warns of every quantity far outside what is usual for its field.
 pub fn check(sheet: &Sheet, problems: &mut Problems) {
@@ -152,13 +150,9 @@ pub fn check(sheet: &Sheet, problems: &mut Problems) {
     let comma = language.is_some_and(super::text::has_decimal_comma);
     walk(&sheet.tree, "", &mut |path, entries, node| {
         let Content::Scalar(text) = &node.content else { return };
-        let is_reading = matches!(path, "bench before" | "bench after");
-        let row = match is_reading {
-            true => {
-                let check = scalar(entries, "check");
-                READINGS.iter().find(|row| Some(row.path) == check)
-            }
-            false => FIELDS.iter().find(|row| row.path == path),
+        let row = match READINGS.contains(&path) {
+            true => check_of(entries).and_then(usual_reading),
+            false => FIELDS.iter().find(|(own, _)| *own == path).map(|(_, row)| *row),
         };
         if let Some(row) = row.filter(|row| is_outside(text, row, comma)) {
             let place = sheet.place(&node.span);
@@ -184,12 +178,12 @@ fn walk(node: &Node, path: &str, see: &mut impl FnMut(&str, &[Entry], &Node)) {
     step(node, path, &[], see);
 }
 
-fn scalar<'a>(entries: &'a [Entry], key: &str) -> Option<&'a str> {
-    let entry = entries.iter().find(|entry| entry.key == key)?;
-    match &entry.value.content {
-        Content::Scalar(text) => Some(text),
-        _ => None,
-    }
+/// The check of a block of the bench.
+fn check_of(entries: &[Entry]) -> Option<CheckKind> {
+    let entry = entries.iter().find(|entry| entry.key == "check")?;
+    let Content::Scalar(text) = &entry.value.content else { return None };
+    let word = spelling::as_word(text);
+    CheckKind::ALL.iter().copied().find(|check| check.word() == word)
 }
 
 /// True for a quantity that can be read and is not in its range; what cannot be read has its own error.

@@ -152,7 +152,8 @@ fn nearest_few(found: &str, words: &[&str]) -> String {
 
 /// Empty text, or text of a form that the field does not take.
 pub fn wrong_form(place: Place, what: &str, found: &str, example: &str) -> Diagnostic {
-    Diagnostic::error("sheet/wrong-form", place, format!("`{found}` is no {what}"))
+    let article = if what.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
+    Diagnostic::error("sheet/wrong-form", place, format!("`{found}` is not {article} {what}"))
         .hint(format!("write it like `{example}`"))
 }
 
@@ -171,7 +172,7 @@ pub fn bare_reading(place: Place, found: &str) -> Diagnostic {
 
 /// A unit of another kind, or none that is known.
 pub fn wrong_unit(place: Place, unit: &str, what: &str, units: &[&str]) -> Diagnostic {
-    Diagnostic::error("sheet/wrong-unit", place, format!("`{unit}` is no unit of {what}"))
+    Diagnostic::error("sheet/wrong-unit", place, format!("`{unit}` is not a unit of {what}"))
         .hint(nearest(unit, units).unwrap_or_else(|| format!("units here are {}", listed(units))))
 }
 
@@ -196,7 +197,7 @@ pub fn impossible_date(place: Place, found: &str) -> Diagnostic {
 
 /// A place that is not on the 12 x 9 grid.
 pub fn outside_grid(place: Place, found: &str) -> Diagnostic {
-    Diagnostic::error("sheet/outside-grid", place, format!("`{found}` is no place on the photo's grid"))
+    Diagnostic::error("sheet/outside-grid", place, format!("`{found}` is not a place on the photo's grid"))
         .hint("columns are A to L, rows 1 to 9: `F4`, or finer `F4.1` (top left) to `F4.9` (bottom right)")
 }
 

@@ -149,11 +149,11 @@ fn receipts_hold_the_head_after_each_job_and_stay_as_they_are() {
     let page = String::from_utf8(shop.read("receipts/A-1/receipt-A-1-v1.txt")).unwrap();
     let register = String::from_utf8(shop.read("archive/register.jsonl")).unwrap();
     let head = Digest::of(register.lines().next().unwrap().as_bytes()).hex();
-    assert!(page.contains(&format!("verify . --head-was {head}\n")), "{page}");
+    assert!(page.contains(&format!("verify . --known-head {head}\n")), "{page}");
     let code = format!("splitcase register head: job A-1, line 1, SHA-256 {head}");
     assert!(page.contains(&code), "{page}");
     for noted in [head.as_str(), &code] {
-        let verify = shop.run(&["verify", "archive", "--head-was", noted]);
+        let verify = shop.run(&["verify", "archive", "--known-head", noted]);
         assert_eq!(verify.code, 0, "{}", verify.out);
         assert!(verify.out.contains("vouched for by the noted head"), "{}", verify.out);
     }
@@ -207,7 +207,7 @@ fn papers_are_sealed_as_they_were_issued() {
         .file("jobs/A-2/b.jpg", jpeg(80, 60, 3));
     fs::create_dir_all(shop.path("out/A-2")).unwrap();
     for (paper, cause) in
-        [(issued.as_slice(), "a paper of the job `A-1`"), (b"%PDF-1.7", "no paper")]
+        [(issued.as_slice(), "a paper of the job `A-1`"), (b"%PDF-1.7", "not a paper")]
     {
         shop.file("out/A-2/return-report.pdf", paper);
         let other = shop.run(&["seal", "jobs/A-2", "--archive", "archive", "--papers", "out"]);
@@ -327,7 +327,7 @@ fn a_register_that_is_no_file_keeps_nobody_waiting() {
         std::os::unix::net::UnixListener::bind(shop.path("archive/register.jsonl")).unwrap();
     let seal = shop.run(&["seal", "jobs", "--archive", "archive"]);
     assert_ne!(seal.code, 0);
-    assert!(seal.err.contains("it is no plain file"), "{}", seal.err);
+    assert!(seal.err.contains("it is not a plain file"), "{}", seal.err);
     assert_eq!(shop.run(&["verify", "archive"]).code, 1);
 }
 
@@ -373,11 +373,11 @@ fn a_head_that_was_noted_shows_a_register_made_anew() {
     let head = head.split("head: ").nth(1).unwrap().trim().to_owned();
     let line = shop.read("archive/register.jsonl");
     assert_eq!(head, Digest::of(line.trim_ascii_end()).hex());
-    assert_eq!(shop.run(&["verify", "archive", "--head-was", &head]).code, 0);
+    assert_eq!(shop.run(&["verify", "archive", "--known-head", &head]).code, 0);
     fs::remove_dir_all(shop.path("archive")).unwrap();
     shop.file("jobs/A-1/note.txt", "forged");
     shop.run(&["seal", "jobs", "--archive", "archive"]);
-    assert_eq!(shop.run(&["verify", "archive", "--head-was", &head]).code, 1);
+    assert_eq!(shop.run(&["verify", "archive", "--known-head", &head]).code, 1);
 }
 
 #[test]
@@ -505,7 +505,7 @@ fn an_erased_bag_leaves_its_reason_and_an_archive_that_agrees_with_itself() {
     shop.run(&["seal", "jobs", "--archive", "archive"]);
     assert!(shop.has("archive/A-1/A-1-v2"));
     assert_eq!(shop.run(&["verify", "archive"]).code, 0);
-    // A bag that is there though it was erased is no part of the archive any more.
+    // A bag that is there though it was erased is not part of the archive any more.
     fs::rename(shop.path("archive/A-1/A-1-v2"), shop.path("archive/A-1/A-1-v1")).unwrap();
     assert_eq!(shop.run(&["verify", "archive"]).code, 1);
 }

@@ -301,7 +301,10 @@ fn hostile_file_names_are_refused_before_anything_is_made() {
                 false => wish.in_memory.push(in_memory(name, "x")),
             }
             let failure = desk.seal(&wish).unwrap_err();
-            assert_eq!(failure.cause, "its name is no plain path below the job folder", "{name:?}");
+            assert_eq!(
+                failure.cause, "its name is not a plain path below the job folder",
+                "{name:?}"
+            );
         }
     }
     let mut twice = Wish::new("HD-1").with(&["real.jpg"]);
@@ -505,11 +508,11 @@ fn links_are_followed_inside_the_job_folder_only_and_pipes_never_opened() {
     assert_eq!(fs::read(copy).unwrap(), b"a photo");
     let cause = |name: &str| desk.seal(&Wish::new("HD-1").with(&[name])).unwrap_err().cause;
     assert_eq!(cause("outside.jpg"), "it leads out of the job folder");
-    assert_eq!(cause("strip-down"), "it is no regular file");
-    assert_eq!(cause("socket"), "it is no regular file");
+    assert_eq!(cause("strip-down"), "it is not a regular file");
+    assert_eq!(cause("socket"), "it is not a regular file");
     assert!(cause("dangling.jpg").contains("No such file"));
     if is_piped.is_ok_and(|status| status.success()) {
-        assert_eq!(cause("pipe"), "it is no regular file");
+        assert_eq!(cause("pipe"), "it is not a regular file");
     }
     drop(socket);
 }

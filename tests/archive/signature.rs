@@ -215,7 +215,7 @@ fn files_that_cannot_sign_say_what_to_do() {
     says(&refused(b"job: HD-2614\n"), "no private key", "OpenSSH");
     says(&refused(&[0xff; 100]), "no text", "OpenSSH");
     says(&refused(&vec![b'a'; 70_000]), "too long", "OpenSSH");
-    assert!(sign(&keys(), None, MESSAGE).is_err(), "a folder is no key");
+    assert!(sign(&keys(), None, MESSAGE).is_err(), "a folder is not a key");
 }
 
 #[test]

@@ -26,7 +26,7 @@ use splitcase::sheet::vocabulary::{CauseKind, Outcome, Storage, UnitKind, Use, W
 use splitcase::sheet::{read, read_profile};
 
 fn day(text: &str) -> NaiveDate {
-    text.parse().unwrap_or_else(|_| panic!("{text} is no day"))
+    text.parse().unwrap_or_else(|_| panic!("{text} is not a day"))
 }
 
 /// A repaired mid-drive of a rider about whom nothing asks for more than the usual.
@@ -96,7 +96,7 @@ fn in_danger(input: CareInput, hazard: Hazard) -> CareInput {
     in_state(input, |state| state.dangers.push(Danger { sign: Sign::default(), hazard }))
 }
 
-/// A pace of so many kilometres in a hundred days.
+/// A pace of this many kilometres in a hundred days.
 fn in_hundred_days(km: u32) -> Pace {
     Pace { km: km.into(), days: 100 }
 }

@@ -3,8 +3,9 @@
 use chrono::{FixedOffset, NaiveDate, TimeDelta};
 use image::{Rgb, RgbImage};
 use splitcase::assessment::plausibility::{ClockDoubt, Doubt, Seen, Shared, Side, judge, shared};
+use splitcase::digest::Digest;
 use splitcase::photo::{
-    Digest, EditSign, Edited, Fingerprint, Photo, PixelBudget, PrintSize, Quality, Taken, prepare,
+    EditSign, Edited, Fingerprint, Photo, PixelBudget, PrintSize, Quality, Taken, prepare,
 };
 
 const ARRIVAL: (i32, u32, u32) = (2026, 3, 2);
@@ -158,7 +159,7 @@ fn the_same_file_under_several_names_is_told_once() {
     assert_eq!(of(5), "`a`, `b`, `c` and 2 more are the same file under several names");
 }
 
-/// A photo that differs from another in so many of 200 slopes.
+/// A photo that differs from another in this many of 200 slopes.
 fn near(name: &str, unlike: u32, taken: Option<Taken>) -> Seen<'_> {
     let bits = |from: u32, to: u32| {
         let mut rows = [0_u64; 4];

@@ -10,6 +10,7 @@ use std::path::Path;
 use image::imageops::{self, FilterType};
 use image::{ImageFormat, Rgb, RgbImage};
 use splitcase::assessment::recognition::{self, Candidate, Look, Stored, Table};
+use splitcase::digest::Digest;
 use splitcase::document;
 use splitcase::photo::{self, Agreement, Facts, Photo, PixelBudget, Shade};
 
@@ -37,7 +38,7 @@ fn jpeg(picture: &RgbImage, quality: u8) -> Vec<u8> {
     bytes
 }
 
-/// Cuts off so many hundredths: left, top, right, bottom.
+/// Cuts off this many hundredths: left, top, right, bottom.
 fn cut(picture: &RgbImage, [left, top, right, bottom]: [u32; 4]) -> RgbImage {
     let (width, height) = picture.dimensions();
     let (w, h) = (width * (100 - left - right) / 100, height * (100 - top - bottom) / 100);
@@ -200,7 +201,7 @@ fn what_photos_look_like_is_read_back_as_it_was_kept_and_a_changed_file_is_none(
     assert!(20 < look.landmarks.len());
     let mut stored = Stored::default();
     stored.looks.insert(look.sha256, look.clone());
-    let blank = Look::blank(photo::Digest::of(b"not a photo"));
+    let blank = Look::blank(Digest::of(b"not a photo"));
     stored.looks.insert(blank.sha256, blank);
     let mark = recognition::Mark { bytes: 7, changed: 1 << 70, sha256: look.sha256 };
     stored.files.insert(("jobs/é".to_owned(), "a/b.jpg".to_owned()), ("A-1".to_owned(), mark));

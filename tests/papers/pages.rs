@@ -6,7 +6,7 @@ use crate::workshop::{PROFILE, Workshop, jpeg};
 
 const LONG: &str = "Elektrofahrradantriebsgehäusedichtungsaustauschverfahrensbeschreibung";
 
-/// A job with so many findings and photos, options side by side, and a word in every typed text.
+/// A job with this many findings and photos, options side by side, and a word in every typed text.
 fn job(n_findings: usize, n_photos: usize, n_options: usize, word: &str) -> String {
     let photos = |start: usize| {
         let names: Vec<String> = (0..n_photos).map(|n| format!("{}.jpg", start + n)).collect();

@@ -3,7 +3,8 @@
 use chrono::{FixedOffset, NaiveDate};
 use exif::Tag;
 use image::ImageFormat;
-use splitcase::photo::{Digest, Taken};
+use splitcase::digest::Digest;
+use splitcase::photo::Taken;
 
 use super::{drawing, file, maker, prepared};
 

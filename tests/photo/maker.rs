@@ -167,7 +167,7 @@ fn tiff_file(is_little: bool, entries: &[(u16, u16, u32, u32)], after: &[u8]) ->
     out
 }
 
-/// Where the bytes behind a directory of so many entries start.
+/// Where the bytes behind a directory with this many entries start.
 fn behind(entries: u32) -> u32 {
     8 + 2 + 12 * entries + 4
 }

@@ -168,8 +168,11 @@ pub fn messages(sources: &[(String, String)]) -> String {
         }
     }
     let mut rows = String::from("| code | what it is for |\n| --- | --- |\n");
+    let mut said: BTreeMap<String, &str> = BTreeMap::new();
     for (code, abouts) in found {
         assert!(!abouts.is_empty(), "{code} has no comment");
+        let other = said.insert(abouts.join(" "), code);
+        assert!(other.is_none(), "{code} and {other:?} are explained by the same words");
         let _ = writeln!(rows, "| `{code}` | {} |", abouts.join(" "));
     }
     rows

@@ -7,7 +7,7 @@ use crate::workshop::{Workshop, closed};
 
 const KINDS: [&str; 5] = ["overhaul", "exchange", "return-as-it-is", "single-bearing", "new-unit"];
 
-/// So many options, with or without prices, days and what they leave.
+/// This many options, with or without prices, days and what they leave.
 fn options(count: usize, has: usize) -> String {
     let option = |(at, kind): (usize, &&str)| {
         let mut text = format!("  - {{kind: {kind}");

@@ -5,6 +5,7 @@
 
 use serde_yaml::Value;
 use splitcase::assessment::Assessment;
+use splitcase::assessment::bench::measure::Measure;
 use splitcase::assessment::bench::verdict::Verdict;
 use splitcase::assessment::cause::continued_use::ContinuedUse;
 use splitcase::assessment::cause::evidence::Origin;
@@ -371,7 +372,7 @@ impl<'a> Reading<'a> {
             Fact::RideSilent => self.is("ride.noise", "silent"),
             Fact::CutOffWithin => {
                 let lines = self.assessment.ride.iter().flat_map(|ride| &ride.lines);
-                let mut cut_off = lines.filter(|line| line.check == "cut-off");
+                let mut cut_off = lines.filter(|line| line.measure == Measure::CutOffSpeed);
                 cut_off.any(|line| {
                     line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Within)
                 })

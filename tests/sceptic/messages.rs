@@ -17,7 +17,7 @@ pub const SLOTS: [Slot; 4] = [
     Slot::MessageEvidenceFile,
 ];
 
-/// Every so many of the sheets.
+/// One sheet in this many is taken.
 const STEP: usize = 9;
 
 #[test]

@@ -137,7 +137,7 @@ pub fn lines(
 ) -> (Vec<String>, Vec<Flaw>) {
     let mut flaws = Vec::new();
     let Some(text) = encoding.text(bytes) else {
-        return (Vec::new(), vec![problems::text(file, "it is no text in the declared encoding")]);
+        return (Vec::new(), vec![problems::text(file, "it is not text in the declared encoding")]);
     };
     let body = text.strip_prefix('\u{feff}').unwrap_or(&text);
     if body.len() < text.len() {

@@ -96,7 +96,7 @@ impl BagInfo {
             let Some((label, value)) = line.split_once(':') else {
                 // Before version 1.0 anything but labels was passed over.
                 if is_strict {
-                    flaws.push(problems::line(INFO, number, "it is no label with a colon"));
+                    flaws.push(problems::line(INFO, number, "it is not a label with a colon"));
                 }
                 continue;
             };

@@ -100,7 +100,7 @@ pub fn read(
         if !part.holds(&path) {
             let message = match part {
                 Part::Payload => format!("`{}` is not below `data/`", names::shown(&path)),
-                Part::Tags => format!("`{}` is no tag file", names::shown(&path)),
+                Part::Tags => format!("`{}` is not a tag file", names::shown(&path)),
             };
             flaws.push(problems::line(file, number, &message));
             continue;

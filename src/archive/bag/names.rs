@@ -47,7 +47,7 @@ pub fn check_path(path: &str) -> Result<(), Failure> {
         return Ok(());
     }
     let action = format!("seal the file `{}`", path.escape_debug());
-    Err(Failure::new(action, "its name is no plain path below the job folder"))
+    Err(Failure::new(action, "its name is not a plain path below the job folder"))
 }
 
 /// True for one step of a path that this system, too, reads as one name.

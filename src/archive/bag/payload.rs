@@ -28,7 +28,7 @@ pub struct Held {
 /// Copies an original into a bag.
 ///
 /// # Errors
-/// It is no regular file, leads out of the job folder, changes while it is read or differs from
+/// It is not a regular file, leads out of the job folder, changes while it is read or differs from
 /// what the caller expects; or the disk refuses.
 pub fn copy_original(folder: &Path, original: &Original, bag: &Path) -> Result<Held, Failure> {
     let shown = folder.join(&original.name);
@@ -65,7 +65,7 @@ pub fn write_in_memory(file: &InMemory, bag: &Path) -> Result<Held, Failure> {
 /// for its other end, and again on what was opened.
 fn open(folder: &Path, shown: &Path) -> Result<File, Failure> {
     let failed = |error| Failure::on("read", shown, error);
-    let irregular = || Failure::on("seal", shown, "it is no regular file");
+    let irregular = || Failure::on("seal", shown, "it is not a regular file");
     let root = folder.canonicalize().map_err(|error| Failure::on("read", folder, error))?;
     let path = shown.canonicalize().map_err(failed)?;
     if !path.starts_with(&root) {

@@ -44,7 +44,7 @@ pub fn write(bag: &Path, top: &str, day: NaiveDate, target: &Path) -> Result<(),
         let file = File::open(path).map_err(unreadable)?;
         let state = file.metadata().map_err(unreadable)?;
         if !entry.file_type().is_file() || !state.is_file() {
-            return Err(Failure::on("read the bag's file", path, "it is no regular file"));
+            return Err(Failure::on("read the bag's file", path, "it is not a regular file"));
         }
         let mut content = Counted { file, left: state.len(), error: None };
         let done =

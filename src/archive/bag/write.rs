@@ -121,7 +121,7 @@ pub fn lay_beside(files: &[(String, Vec<u8>)], folder: &Path) -> Result<(), Fail
         names::check_path(name)?;
         if name.contains('/') {
             let action = format!("lay `{}` into the bag", name.escape_debug());
-            return Err(Failure::new(action, "it is no plain name"));
+            return Err(Failure::new(action, "it is not a plain name"));
         }
         durable::write_new(&folder.join(name), bytes)?;
     }

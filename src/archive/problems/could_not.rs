@@ -42,11 +42,11 @@ pub(crate) fn nothing_sealed(path: &Path) -> Failure {
 }
 
 pub(crate) fn not_an_archive(path: &Path) -> Failure {
-    Failure::on("hold the noted head against", path, "it is no archive")
-        .hint("`--head-was` goes with the folder that holds `register.jsonl`")
+    Failure::on("hold the noted head against", path, "it is not an archive")
+        .hint("`--known-head` goes with the folder that holds `register.jsonl`")
 }
 
 pub(crate) fn not_a_paper(path: &Path) -> Failure {
-    Failure::on("hold the originals against", path, "it is no PDF")
+    Failure::on("hold the originals against", path, "it is not a PDF")
         .hint("`--against` goes with a PDF")
 }

@@ -21,7 +21,7 @@ use crate::failure::Failure;
 const MAX_REGISTER: u64 = 40 << 20;
 /// Longest line in bytes; this program's have less than 600.
 const MAX_LINE: u64 = 4096;
-/// Most flaws that are collected: a file with more is no register.
+/// Most flaws that are collected: a file with more is not a register.
 const MAX_FLAWS: usize = 100;
 
 /// What is wrong with a register.
@@ -199,7 +199,7 @@ impl Register {
 /// Reads the register of an archive; if there is none yet, it is empty.
 ///
 /// # Errors
-/// The archive is no folder, or the file cannot be read. Flaws are no errors.
+/// The archive is not a folder, or the file cannot be read. Flaws are no errors.
 pub fn register(archive: &Path) -> Result<Register, Failure> {
     let register = register_now(archive)?;
     if register.tail.is_empty() {
@@ -216,7 +216,7 @@ pub fn register(archive: &Path) -> Result<Register, Failure> {
 /// Reads the register without waiting for anybody; for those who hold the lock.
 ///
 /// # Errors
-/// The archive is no folder, or the file is no plain one, too long, or cannot be read.
+/// The archive is not a folder, or the file is not a plain one, too long, or cannot be read.
 pub fn register_now(archive: &Path) -> Result<Register, Failure> {
     let path = archive.join(REGISTER);
     let failed = |cause: &dyn fmt::Display| Failure::on("read the register", &path, cause);
@@ -229,7 +229,7 @@ pub fn register_now(archive: &Path) -> Result<Register, Failure> {
         Err(error) => return Err(failed(&error)),
     };
     if !state.is_file() {
-        return Err(failed(&"it is no plain file"));
+        return Err(failed(&"it is not a plain file"));
     }
     if state.len() > MAX_REGISTER {
         return Err(failed(&format_args!("it is longer than {MAX_REGISTER} bytes")));

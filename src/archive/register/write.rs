@@ -174,7 +174,7 @@ impl RegisterWriter {
 /// Opens a file of the archive, and nothing that only looks like one: a pipe would wait without end.
 fn open(path: &Path) -> Result<File, Failure> {
     if path.symlink_metadata().is_ok_and(|state| !state.is_file()) {
-        return Err(Failure::on("open", path, "it is no plain file")
+        return Err(Failure::on("open", path, "it is not a plain file")
             .hint("find out who put it there; nothing was written"));
     }
     let mut options = OpenOptions::new();

@@ -65,7 +65,7 @@ pub(super) fn manifest(pdf: &[u8]) -> Result<Vec<u8>, NoManifest> {
 /// The PDF cannot be read, or carries none of that name.
 pub(super) fn attached(pdf: &[u8], name: &str) -> Result<Vec<u8>, NoManifest> {
     if !pdf[..pdf.len().min(1024)].windows(5).any(|part| part == b"%PDF-") {
-        return Err(NoManifest::Unreadable("it is no PDF"));
+        return Err(NoManifest::Unreadable("it is not a PDF"));
     }
     let file = File::read(pdf).ok_or(BROKEN)?;
     let catalogue = file.get(&file.trailer, "Root").ok_or(BROKEN)?;

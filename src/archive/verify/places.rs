@@ -83,7 +83,7 @@ fn kind_of_file(path: &Path) -> Result<Kind, Failure> {
 }
 
 fn nothing(path: &Path) -> Failure {
-    Failure::on("verify", path, "it is no bag, no tar of one, no archive and no PDF")
+    Failure::on("verify", path, "it is not a bag, the tar of one, an archive or a PDF")
 }
 
 /// What is at the top of an archive.

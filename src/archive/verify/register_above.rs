@@ -20,7 +20,7 @@ pub(super) fn register(archive: &Path) -> Result<Register, Failure> {
     let failed = |cause: &dyn std::fmt::Display| Failure::on("read the register", &path, cause);
     let state = path.symlink_metadata().map_err(|error| failed(&error))?;
     if !state.is_file() {
-        return Err(failed(&"it is no plain file"));
+        return Err(failed(&"it is not a plain file"));
     }
     let lock = archive.join(LOCK).symlink_metadata();
     if lock.as_ref().is_ok_and(|state| !state.is_file()) {

@@ -27,7 +27,7 @@ pub enum Kind {
     File(u64),
     /// A folder.
     Folder,
-    /// Something that is never opened: a link, a device, a name that is no text. It is a flaw.
+    /// Something that is never opened: a link, a device, a name that is not text. It is a flaw.
     Other,
 }
 
@@ -200,10 +200,10 @@ impl Source for Folder {
 /// Opens a file, and nothing that only looks like one.
 ///
 /// # Errors
-/// It is no plain file, or cannot be opened.
+/// It is not a plain file, or cannot be opened.
 pub fn open_file(path: &Path) -> io::Result<File> {
     if !fs::symlink_metadata(path)?.is_file() {
-        return Err(io::Error::new(ErrorKind::InvalidInput, "it is no plain file"));
+        return Err(io::Error::new(ErrorKind::InvalidInput, "it is not a plain file"));
     }
     File::open(path)
 }
@@ -219,7 +219,7 @@ fn below(folder: &Path, path: &Path) -> (String, bool) {
 /// Reads a whole file of at most `most` bytes.
 ///
 /// # Errors
-/// It is no plain file, longer, or cannot be read.
+/// It is not a plain file, longer, or cannot be read.
 pub fn read_file(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let failed = |error: io::Error| Failure::on("read", path, error);
     let file = open_file(path).map_err(failed)?;

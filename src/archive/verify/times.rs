@@ -32,7 +32,7 @@ pub(super) fn of_register(register: &Register, now: Option<DateTime<Utc>>) -> Ve
             break;
         }
         let Some(time) = parse(&entry.time) else {
-            flaws.push(problems::time(entry.line, &entry.time, "which is no time in UTC"));
+            flaws.push(problems::time(entry.line, &entry.time, "which is not a time in UTC"));
             continue;
         };
         if before.is_some_and(|before| time < before) {

@@ -211,7 +211,7 @@ fn witness(
     }
 }
 
-/// Takes away what cannot be judged by, and says so: it must not pass for an answer if nothing
+/// Drops keys and certificates that cannot be used, and says so: it must not pass for an answer if nothing
 /// is signed, nor accuse each bag of an archive.
 pub(super) fn usable<'a>(against: &Against<'a>) -> (Against<'a>, Vec<Failure>) {
     let mut usable = *against;

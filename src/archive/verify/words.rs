@@ -195,7 +195,7 @@ pub fn chained(lines: u64, head: &str) -> Statement {
 pub fn head_not_noted() -> Statement {
     let text = "nothing behind it holds the register's last line, and whoever can write here \
                 could make the whole register anew: note its head where nobody else can write, \
-                and ask with `--head-was` later";
+                and ask with `--known-head` later";
     Statement::new("archive/head-not-noted", text)
 }
 
@@ -300,7 +300,7 @@ pub fn head_file(name: &str, line: u64, lines: u64) -> Statement {
 pub fn no_voucher() -> Statement {
     let text = "whoever can write here could have made all of it again, digests, dates, papers and \
                 register included. A signer, a time-stamp authority, a noted head or a customer's \
-                paper can vouch for it: `--signer`, `--authority`, `--head-was`, `verify PAPER.pdf \
+                paper can vouch for it: `--signer`, `--authority`, `--known-head`, `verify PAPER.pdf \
                 --against`";
     Statement::new("archive/no-voucher", text)
 }

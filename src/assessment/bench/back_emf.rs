@@ -20,6 +20,6 @@ pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
         |own| own.back_emf_unbalance.as_ref().map(|most| most.0.number),
         |most| Some(Bounds::AtMost(most)),
     );
-    let line = CheckResult::new(input.check, Measure::Unbalance, "%").limited(limit).by(METHOD);
+    let line = CheckResult::new(Measure::Of(input.check), "%").limited(limit).by(METHOD);
     vec![line.judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))]
 }

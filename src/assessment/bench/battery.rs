@@ -64,7 +64,7 @@ pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
 }
 
 fn of_pack(input: &Input, cells: Option<u32>) -> CheckResult {
-    let mut line = CheckResult::new(input.check, Measure::PackVoltage, "V");
+    let mut line = CheckResult::new(Measure::Of(input.check), "V");
     if let Some(cells) = cells {
         let chemistry = input.chemistry.unwrap_or_default();
         let bounds = Cell::of(chemistry).bounds(cells);
@@ -79,12 +79,12 @@ fn of_pack(input: &Input, cells: Option<u32>) -> CheckResult {
 
 fn of_groups(input: &Input) -> Vec<CheckResult> {
     let bounds = Cell::of(input.chemistry.unwrap_or_default()).bounds(1);
-    let cell = CheckResult::new(input.check, Measure::CellVoltage, "V")
+    let cell = CheckResult::new(Measure::CellVoltage, "V")
         .limited(Some(Limit::common(bounds)))
         .judged(input, |readings| {
             Ok((Figure::read(worst(readings, Decimal::ONE, bounds)?), Vec::new()))
         });
-    let spread = CheckResult::new(input.check, Measure::CellSpread, "V")
+    let spread = CheckResult::new(Measure::CellSpread, "V")
         .limited(Some(Limit::common(Bounds::AtMost(SPREAD))))
         .judged(input, |readings| {
             let all: Vec<_> =

@@ -84,8 +84,6 @@ pub struct Change {
 /// One figure of a check.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CheckResult {
-    /// The check's name as typed in a sheet.
-    pub check: &'static str,
     /// Which check of the sheet it comes from, counted from 0; `None` for torques and rides.
     pub typed: Option<usize>,
     /// What of several it is of, as typed: the screws of a torque.
@@ -109,23 +107,9 @@ pub struct CheckResult {
 }
 
 impl CheckResult {
-    /// Its key in the wordings: the check's name, and a suffix for its further figures.
-    pub fn word(&self) -> &'static str {
-        match self.measure {
-            Measure::Unbalance if self.check == "winding-resistance" => {
-                "winding-resistance-unbalance"
-            }
-            Measure::RiseByThermometer => "temperature-rise-thermometer",
-            Measure::CellVoltage => "battery-voltage-cell",
-            Measure::CellSpread => "battery-voltage-spread",
-            _ => self.check,
-        }
-    }
-
     /// A line without figures.
-    pub fn new(check: &'static str, measure: Measure, unit: &'static str) -> Self {
+    pub fn new(measure: Measure, unit: &'static str) -> Self {
         Self {
-            check,
             typed: None,
             of: None,
             measure,

@@ -62,7 +62,7 @@ pub fn range(bore: u32, class: ClearanceClass) -> Option<Range> {
 pub fn run(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     let micro = Decimal::new(1, 3);
     let limit = limit(input);
-    let line = CheckResult::new(input.check, Measure::RadialClearance, "µm")
+    let line = CheckResult::new(Measure::Of(input.check), "µm")
         .limited(limit.clone().ok())
         .remark(Remark::UnmountedOnly);
     vec![line.judged(input, |readings| {

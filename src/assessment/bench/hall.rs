@@ -43,7 +43,7 @@ pub fn state(text: &str) -> Option<u8> {
 /// States seen while the rotor is turned by hand, as found and as left.
 pub fn run(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
     let limit = Limit::common(Bounds::AtLeast(Decimal::from(6)));
-    let mut line = CheckResult::new(input.check, Measure::HallStates, "").limited(Some(limit));
+    let mut line = CheckResult::new(Measure::Of(input.check), "").limited(Some(limit));
     let stage = |states: &[String]| {
         let limit = line.limit.as_ref();
         (!states.is_empty()).then(|| judged(Stage::of(seen(states, input.placing), limit)))

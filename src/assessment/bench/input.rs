@@ -6,13 +6,13 @@
 use crate::sheet::bench::{BenchCheck, Reading};
 use crate::sheet::quantity::Quantity;
 use crate::sheet::text::Text;
-use crate::sheet::vocabulary::{Chemistry, Placing, TurningRing};
+use crate::sheet::vocabulary::{CheckKind, Chemistry, Placing, TurningRing};
 
 /// A bench check with all that its rule may need.
 #[derive(Clone, Debug, Default)]
 pub struct Input {
-    /// The check's name as typed in a sheet.
-    pub check: &'static str,
+    /// Which check.
+    pub check: CheckKind,
     /// Readings as found.
     pub before: Vec<Reading>,
     /// Readings as left.
@@ -52,7 +52,7 @@ impl From<&BenchCheck> for Input {
         let fields = &check.fields;
         let states = |texts: &[Text]| texts.iter().map(|text| text.0.clone()).collect();
         Self {
-            check: check.check.word(),
+            check: check.check.value,
             before: check.before.clone(),
             after: check.after.clone(),
             at: fields.at.as_ref().map(|at| at.0.clone()),

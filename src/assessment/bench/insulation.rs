@@ -57,7 +57,7 @@ pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
         Limit::published(bounds, SourceId::Insulation).borrowed()
     });
     let bounds = limit.bounds;
-    let mut line = CheckResult::new(input.check, Measure::InsulationAt40, "MΩ")
+    let mut line = CheckResult::new(Measure::Of(input.check), "MΩ")
         .limited(Some(limit))
         .by(correction.method());
     match input.test_voltage.as_ref().map(|voltage| in_units(voltage, Decimal::ONE)) {

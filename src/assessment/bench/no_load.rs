@@ -21,7 +21,7 @@ const USUAL_FACTOR: Decimal = Decimal::from_parts(13, 0, 0, false, 1);
 pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
     let limit = limit(own);
     let bounds = limit.as_ref().map_or(Bounds::AtMost(Decimal::ZERO), |limit| limit.bounds);
-    let line = CheckResult::new(input.check, Measure::NoLoadCurrent, "A").limited(limit);
+    let line = CheckResult::new(Measure::Of(input.check), "A").limited(limit);
     vec![line.judged(input, |readings| {
         let highest = worst(readings, Decimal::ONE, bounds)?;
         let remarks = if rising(readings) { vec![Remark::Rising] } else { Vec::new() };

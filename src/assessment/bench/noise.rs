@@ -40,7 +40,7 @@ pub fn run(input: &Input, own: &ShopLimits) -> Vec<CheckResult> {
         |own| own.running_noise.clone(),
         |most| in_units(&most.0, Decimal::ONE).ok().map(Bounds::AtMost),
     );
-    let mut line = CheckResult::new(input.check, Measure::NoiseLevel, "dB").limited(limit);
+    let mut line = CheckResult::new(Measure::Of(input.check), "dB").limited(limit);
     line.method = (!input.background.is_empty()).then_some(METHOD);
     let (before, after) = match input.background.as_slice() {
         [] => (None, None),

@@ -140,7 +140,7 @@ pub fn float(value: Decimal) -> f64 {
 /// A float as a decimal, rounded to nine places.
 ///
 /// # Errors
-/// [`Reason::OutOfRange`] if it is no number or larger than anything that a bench instrument reads.
+/// [`Reason::OutOfRange`] if it is not a number or larger than anything that a bench instrument reads.
 pub fn decimal(value: f64) -> Result<Decimal, Reason> {
     sane(Decimal::try_from(value).ok()).map(|value| value.round_dp(9))
 }

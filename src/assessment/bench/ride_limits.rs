@@ -50,13 +50,13 @@ pub fn run(ride: &RideReadings, rules: Option<&RuleSet>) -> Vec<CheckResult> {
         lines.push(run_on(way, ride.brake_switches, limits));
     }
     if let Some(speed) = &ride.walk {
-        let line = CheckResult::new("walk", Measure::WalkSpeed, unit.symbol()).limited(most_walk);
+        let line = CheckResult::new(Measure::WalkSpeed, unit.symbol()).limited(most_walk);
         lines.push(staged(line, in_tenths(measured(speed, unit.kmh()))));
     }
     if let Some(way) = &ride.distance {
         let least = rules.and_then(|rules| rules.distance);
         let least = least.and_then(|least| limit(Bounds::AtLeast(number(least))));
-        let line = CheckResult::new("distance", Measure::RideDistance, "km").limited(least);
+        let line = CheckResult::new(Measure::RideDistance, "km").limited(least);
         lines.push(judged(line, measured(way, Decimal::ONE_THOUSAND)));
     }
     lines.into_iter().map(|line| line.remark(Remark::CheckLocalRules)).collect()
@@ -86,7 +86,7 @@ fn in_tenths(found: Result<Measured, Reason>) -> Result<(Figure, Vec<Remark>), R
 }
 
 fn cut_off(speed: &Reading, unit: SpeedUnit, limit: Option<Limit>) -> CheckResult {
-    let mut line = CheckResult::new("cut-off", Measure::CutOffSpeed, unit.symbol()).limited(limit);
+    let mut line = CheckResult::new(Measure::CutOffSpeed, unit.symbol()).limited(limit);
     let mut found = measured(speed, unit.kmh());
     if let Ok(Measured { value, uncertainty: uncertainty @ None, .. }) = &mut found {
         // Accuracy that the test procedure for such bikes asks of the meter: 2 %.
@@ -105,7 +105,7 @@ fn run_on(
     // The sheet's lengths have millimetres as their base.
     let found = measured(way, Decimal::ONE_THOUSAND);
     let own = if switches == Some(true) { wide.clone() } else { strict };
-    let new = || CheckResult::new("run-on", Measure::RunOn, "m");
+    let new = || CheckResult::new(Measure::RunOn, "m");
     let mut line = judged(new().limited(own), found.clone());
     let by_wide = judged(new().limited(wide), found);
     let verdict = |line: &CheckResult| line.after.as_ref().map(|stage| stage.verdict.clone());

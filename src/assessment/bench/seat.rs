@@ -44,7 +44,7 @@ pub fn housing(input: &Input, _: &ShopLimits) -> Vec<CheckResult> {
 
 fn run(input: &Input, seat: Seat) -> CheckResult {
     let known = known(input, seat);
-    let mut line = CheckResult::new(input.check, Measure::SeatSize, "mm");
+    let mut line = CheckResult::new(Measure::Of(input.check), "mm");
     if let Ok(known) = &known {
         line = line.limited(Some(known.limit.clone()));
         line.remarks.clone_from(&known.remarks);

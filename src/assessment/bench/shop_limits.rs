@@ -7,6 +7,7 @@ use super::reading::in_units;
 use super::verdict::{Bounds, Limit, Origin};
 use crate::sheet::profile::{Limits, Profile, TorqueLimit};
 use crate::sheet::quantity::Quantity;
+use crate::sheet::vocabulary::CheckKind;
 use rust_decimal::Decimal;
 
 /// The limits that hold for one unit.
@@ -45,9 +46,9 @@ impl ShopLimits {
     }
 
     /// The limit of a check that reads one figure directly, in units of `per` base units.
-    pub fn of_check(&self, check: &str, per: Decimal) -> Option<Limit> {
+    pub fn of_check(&self, check: CheckKind, per: Decimal) -> Option<Limit> {
         let edges = |own: &Limits| {
-            let row = own.checks.iter().find(|row| row.check.word() == check)?;
+            let row = own.checks.iter().find(|row| row.check == check)?;
             Some((row.at_least.clone(), row.at_most.clone()))
         };
         let number = |edge: &Quantity| in_units(edge, per).ok();

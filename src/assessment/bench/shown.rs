@@ -22,10 +22,7 @@ use crate::sheet::vocabulary::{Action, CheckKind, Condition, Outcome};
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
-    /// The check of the sheet.
-    #[serde(deserialize_with = "check_kind")]
-    pub check: CheckKind,
-    /// Which of its figures.
+    /// The figure.
     #[serde(deserialize_with = "measure")]
     pub figure: Measure,
     /// What it shows.
@@ -69,9 +66,8 @@ pub static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| embedded(include_str!("sh
 pub fn shown(sheet: &FindingsSheet, lines: &[CheckResult]) -> Vec<(Sign, CheckKind)> {
     let of_line = |line: &CheckResult| {
         let check = line.typed.and_then(|typed| sheet.bench.get(typed))?.check.value;
-        let row = ROWS.iter().find(|row| {
-            row.check == check && row.figure == line.measure && shows(row, line, sheet)
-        })?;
+        let is_one = |row: &&Row| row.figure == line.measure && shows(row, line, sheet);
+        let row = ROWS.iter().find(is_one)?;
         Some((row.sign, check))
     };
     lines.iter().filter_map(of_line).collect()
@@ -165,20 +161,7 @@ fn turns_freely(sheet: &FindingsSheet) -> bool {
         && findings(sheet, &turning).all(|one| one.condition == Condition::Sound)
 }
 
-fn check_kind<'de, D: Deserializer<'de>>(from: D) -> Result<CheckKind, D::Error> {
-    let word = String::deserialize(from)?;
-    let kind = CheckKind::ALL.iter().find(|kind| kind.word() == word);
-    kind.copied().ok_or_else(|| D::Error::custom(format!("there is no check `{word}`")))
-}
-
 fn measure<'de, D: Deserializer<'de>>(from: D) -> Result<Measure, D::Error> {
-    match String::deserialize(from)?.as_str() {
-        "play" => Ok(Measure::Play),
-        "mass" => Ok(Measure::Mass),
-        "unbalance" => Ok(Measure::Unbalance),
-        "insulation-at-40" => Ok(Measure::InsulationAt40),
-        "hall-states" => Ok(Measure::HallStates),
-        "no-load-current" => Ok(Measure::NoLoadCurrent),
-        other => Err(D::Error::custom(format!("no figure `{other}` shows a sign"))),
-    }
+    let word = String::deserialize(from)?;
+    Measure::of_word(&word).ok_or_else(|| D::Error::custom(format!("there is no figure `{word}`")))
 }

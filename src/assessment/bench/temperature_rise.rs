@@ -69,9 +69,7 @@ fn by_resistance(input: &Input, own: &ShopLimits) -> CheckResult {
     };
     let limit = own_limit(own);
     let limit = limit.or_else(of_class);
-    let mut line = CheckResult::new(input.check, Measure::RiseByResistance, "K")
-        .limited(limit)
-        .by(BY_RESISTANCE);
+    let mut line = CheckResult::new(Measure::Of(input.check), "K").limited(limit).by(BY_RESISTANCE);
     let found = rise(input).map(|figure| (figure, Vec::new()));
     line.after = Some(Stage::of(found, line.limit.as_ref()));
     line
@@ -103,7 +101,7 @@ fn uncertainty(cold: Measured, hot: Measured, above: Decimal) -> Result<Option<D
 
 fn by_thermometer(input: &Input, own: &ShopLimits) -> CheckResult {
     let limit = own_limit(own);
-    let line = CheckResult::new(input.check, Measure::RiseByThermometer, "K").limited(limit);
+    let line = CheckResult::new(Measure::RiseByThermometer, "K").limited(limit);
     line.judged(input, |readings| {
         let all: Result<Vec<Measured>, Reason> =
             readings.iter().map(|one| exact(one, Decimal::ONE)).collect();

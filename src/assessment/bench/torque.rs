@@ -52,7 +52,7 @@ pub fn most(thread: &str, friction: Decimal) -> Option<Decimal> {
 
 /// One line a group of screws.
 pub fn run(screws: &Screws, own: &ShopLimits) -> CheckResult {
-    let mut line = CheckResult::new("torque", Measure::Torque, "N·m");
+    let mut line = CheckResult::new(Measure::Torque, "N·m");
     line.of = Some(screws.screws.clone());
     let limit = own
         .torque(&screws.screws)

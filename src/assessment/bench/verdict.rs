@@ -22,7 +22,7 @@ pub enum Bounds {
 }
 
 impl Bounds {
-    /// `middle` ± `per_cent` %; `None` if that is no number.
+    /// `middle` ± `per_cent` %; `None` if that is not a number.
     pub fn around(middle: Decimal, per_cent: Decimal) -> Option<Self> {
         let off = middle.checked_mul(per_cent.checked_div(Decimal::ONE_HUNDRED)?)?.abs();
         Some(Self::Between(middle.checked_sub(off)?, middle.checked_add(off)?))

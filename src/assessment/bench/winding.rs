@@ -47,7 +47,7 @@ fn of_three(input: &Input, own: &ShopLimits) -> CheckResult {
     );
     let limit = limit
         .unwrap_or_else(|| Limit::published(Bounds::AtMost(Decimal::TWO), SourceId::MotorRepair));
-    CheckResult::new(input.check, Measure::Unbalance, "%")
+    CheckResult::new(Measure::WindingUnbalance, "%")
         .limited(Some(limit))
         .by(FROM_MEAN)
         .judged(input, |readings| Ok(unbalance(readings, Decimal::ONE)?.figure()))
@@ -57,7 +57,7 @@ fn at_20(input: &Input, own: &ShopLimits) -> CheckResult {
     let first = input.before.first().or(input.after.first()).map(|reading| reading.value.unit);
     let (unit, per) = first.map_or(("Ω", Decimal::ONE), |unit| (unit.symbol, unit.factor()));
     let limit = own.limit(|own| own.winding_resistance.clone(), |good| nominal(&good.0, per, own));
-    CheckResult::new(input.check, Measure::ResistanceAt20, unit).limited(limit).by(AT_20).judged(
+    CheckResult::new(Measure::Of(input.check), unit).limited(limit).by(AT_20).judged(
         input,
         |readings| {
             let three = unbalance(readings, per)?;

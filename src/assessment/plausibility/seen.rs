@@ -1,6 +1,7 @@
 //! What is known of one photo, and the limits of a poor one.
 
-use crate::photo::{Digest, Edited, Photo, Quality, Taken};
+use crate::digest::Digest;
+use crate::photo::{Edited, Photo, Quality, Taken};
 
 /// Sharpness below which even the sharpest parts of a photo are blurred.
 ///

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::photo::Digest;
+use crate::digest::Digest;
 
 /// Most places that a message names.
 const MOST: usize = 4;
@@ -17,7 +17,7 @@ pub struct Shared<'a> {
 }
 
 impl Shared<'_> {
-    /// The stable code of the warning.
+    /// One file in the jobs of several units.
     pub const CODE: &'static str = "photo/two-jobs";
 
     /// What is wrong.

@@ -96,7 +96,7 @@ pub fn neglect_prompt(place: Place) -> Diagnostic {
 
 /// An origin beside a main cause that it cannot belong to.
 pub fn origin_elsewhere(place: Place, origin: OriginKind, main: CauseKind) -> Diagnostic {
-    let message = format!("`{}` is no origin of `{}`", origin.word(), main.word());
+    let message = format!("`{}` is not an origin of `{}`", origin.word(), main.word());
     Diagnostic::warning("cause/origin-elsewhere", place, message).hint(
         "it goes with `main: mechanical`; overload, assembly, material and age also with \
          `electrical`",

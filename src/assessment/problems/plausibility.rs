@@ -11,14 +11,23 @@ impl Doubt {
     /// The stable code of the warning.
     pub fn code(&self) -> &'static str {
         match self {
+            // A photo that was taken before the unit arrived, by its camera's clock.
             Self::BeforeArrival { .. } => "photo/taken-before-arrival",
+            // A photo that was taken after the unit went back, by its camera's clock.
             Self::AfterReturn { .. } => "photo/taken-after-return",
+            // A camera whose clock was never set, or is wrong.
             Self::Clock(_) => "photo/clock",
+            // One file under several names.
             Self::SamePicture(_) => "photo/same-picture",
+            // Photos that look nearly alike.
             Self::NearDuplicate { .. } => "photo/near-duplicate",
+            // A photo that was changed after it was taken, as its metadata say.
             Self::Edited(_) => "photo/edited",
+            // A photo in which nothing is sharp.
             Self::Blurred(_) => "photo/blurred",
+            // A photo that is too dark to show anything.
             Self::Dark(_) => "photo/dark",
+            // A photo that is largely burnt out to white.
             Self::Bright(_) => "photo/bright",
         }
     }

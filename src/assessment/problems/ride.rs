@@ -9,18 +9,23 @@ use crate::diagnostic::{Diagnostic, Place};
 /// A track that cannot be read: the report does without it.
 pub fn track(place: Place, refusal: &Refusal) -> Diagnostic {
     let (code, hint) = match refusal {
+        // A track file that is empty, cut short or broken.
         Refusal::Empty | Refusal::CutShort | Refusal::Broken { .. } => {
             ("ride/track-damaged", "export it again from the device that recorded it")
         }
+        // A track that is larger than a test ride can be.
         Refusal::TooLarge(_) | Refusal::TooManyPoints => {
             ("ride/track-large", "export only the test ride")
         }
+        // A track file of another form than GPX 1.1.
         Refusal::NotUtf8
         | Refusal::DocumentType
         | Refusal::TooDeep
         | Refusal::NotGpx
         | Refusal::Version(_) => ("ride/track-form", "export the ride as GPX 1.1"),
+        // A GPX file without a track.
         Refusal::NoTrack { .. } => ("ride/track-empty", "record the ride and export its track"),
+        // A track with too few points to show a ride.
         Refusal::TooFewPoints(_) => {
             ("ride/too-few-points", "record with a point every few seconds")
         }
@@ -34,25 +39,30 @@ pub fn remark(place: Place, remark: &Remark, is_recorded: bool) -> Diagnostic {
     let ride = if is_recorded { "the recorded ride" } else { "the ride" };
     let length = rule::LENGTH.value;
     let (code, message, hint) = match remark {
+        // A test ride that is too short to prove a repair.
         Remark::Proof(Proof::TooShort) => (
             "ride/too-short",
             format!("{ride} is shorter than {length} m, too short to prove a repair"),
             "ride at least a kilometre; the report says that it was too short",
         ),
+        // A test ride that was hardly faster than walking.
         Remark::Proof(Proof::TooSlow | Proof::Enough) => (
             "ride/too-slow",
             format!("less than {length} m of {ride} are faster than walking"),
             "ride with the help on; the report says that it was too slow",
         ),
+        // A test ride of which too little is known to prove a repair.
         Remark::Proof(Proof::NotDetermined(why)) => {
             let (what, hint) = unproven(*why);
-            ("ride/unproven", format!("{ride} is no proof: {what}"), hint)
+            ("ride/unproven", format!("{ride} does not prove the repair: {what}"), hint)
         }
+        // A track of another day than the ride on the sheet.
         Remark::OtherDay { recorded, typed } => (
             "ride/other-day",
             format!("the track was recorded on {recorded} (UTC), the sheet says {typed}"),
             "check the file and the day",
         ),
+        // A track of another length than the ride on the sheet.
         Remark::OtherLength { recorded, typed } => (
             "ride/other-distance",
             format!("the track is {recorded:.0} m long, the sheet says {:.0} m", typed.round()),

@@ -1,6 +1,7 @@
 //! What of a photo is kept for being known again, and what may be the same as it.
 
-use crate::photo::{Digest, Fingerprint, Fit, Landmark, Photo};
+use crate::digest::Digest;
+use crate::photo::{Fingerprint, Fit, Landmark, Photo};
 
 /// What of a photo is kept for being known again; about a kilobyte.
 #[derive(Clone, Debug, PartialEq, Eq)]

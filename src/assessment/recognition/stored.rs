@@ -15,7 +15,8 @@
 use std::collections::BTreeMap;
 
 use super::look::Look;
-use crate::photo::{Digest, Fingerprint, Landmark, MOST_LANDMARKS};
+use crate::digest::Digest;
+use crate::photo::{Fingerprint, Landmark, MOST_LANDMARKS};
 
 /// First line of the file.
 const HEAD: &[u8] = b"splitcase looks 1\n";

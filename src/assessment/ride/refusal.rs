@@ -70,7 +70,7 @@ impl fmt::Display for Refusal {
             Self::TooManyPoints => {
                 write!(f, "the track has more than {} points", rule::POINTS)
             }
-            Self::NotGpx => write!(f, "the track is no GPX file"),
+            Self::NotGpx => write!(f, "the track is not a GPX file"),
             Self::Version(Some(found)) => {
                 write!(f, "the track is GPX `{found}`; 1.1 and 1.0 are read")
             }

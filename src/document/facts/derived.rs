@@ -13,7 +13,7 @@ use crate::assessment::cause::verdict::Support;
 use crate::assessment::ride::Proof;
 use crate::assessment::ride::judged::TestRide;
 use crate::sheet::catalogue::Sign;
-use crate::sheet::catalogue::group::PartGroup;
+use crate::sheet::catalogue::group::{PartGroup, PartRole};
 use crate::sheet::catalogue::sign::Role;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::quantity::Quantity;
@@ -66,7 +66,7 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
         matches!(origin, Origin::Finding { .. } | Origin::Arrival { .. } | Origin::Bench(_))
     };
     // The way in is named with the part past which the water came.
-    let is_firm = supported(assessment) == "shows";
+    let is_firm = firmness(assessment) == Firmness::Shows;
     let is_told = |sign: Sign| is_firm && fault == RootCause::Ingress && signs::is_way_in(sign);
     for_it
         .into_iter()
@@ -77,25 +77,33 @@ pub(super) fn shown_by(fields: &FindingsSheet, assessment: &Assessment) -> Vec<S
         .collect()
 }
 
-/// How far the signs carry the stated cause: `shows`, `points`, `mixed`, `open` or `judgement`.
-pub(super) fn supported(assessment: &Assessment) -> &'static str {
+/// How firmly a paper may speak of the stated cause.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Firmness {
+    /// The signs show it.
+    Shows,
+    /// They point to it.
+    Points,
+    /// They point to more than one.
+    Mixed,
+    /// It is the judgement of who examined the unit.
+    Judged,
+}
+
+/// How far the signs carry the stated cause.
+pub(super) fn firmness(assessment: &Assessment) -> Firmness {
     match assessment.weighing.verdict.support {
-        _ if assessment.weighing.is_judgement() => "judgement",
-        Support::WellSupported | Support::NoFaultFound => "shows",
-        Support::PointsTo => "points",
-        Support::Mixed => "mixed",
-        Support::NotDeterminable => "open",
+        _ if assessment.weighing.is_judgement() => Firmness::Judged,
+        Support::WellSupported | Support::NoFaultFound => Firmness::Shows,
+        Support::PointsTo => Firmness::Points,
+        Support::Mixed => Firmness::Mixed,
+        Support::NotDeterminable => Firmness::Judged,
     }
 }
 
-/// What a ride is worth: `enough`, `too-short`, `too-slow`, `not-known`.
-pub(super) fn proof(judged: &TestRide) -> &'static str {
-    match judged.recorded.as_ref().map_or_else(|| judged.typed.proof(), |track| track.proof) {
-        Proof::Enough => "enough",
-        Proof::TooShort => "too-short",
-        Proof::TooSlow => "too-slow",
-        Proof::NotDetermined(_) => "not-known",
-    }
+/// What a ride is worth as proof: the recorded one, else the one typed.
+pub(super) fn proof(judged: &TestRide) -> Proof {
+    judged.recorded.as_ref().map_or_else(|| judged.typed.proof(), |track| track.proof)
 }
 
 /// True if a guarantee on parts and work has something to rest on.
@@ -144,7 +152,7 @@ pub(super) fn ridden_since(fields: &FindingsSheet) -> Option<Quantity> {
 
 /// True for grease, which is found and renewed like a part.
 pub(super) fn is_grease(finding: &Finding) -> bool {
-    finding.part.name() == "gear-grease"
+    finding.part.has(PartRole::Grease)
 }
 
 /// Findings by what they say, worst condition first, each condition in the order of the sheet.

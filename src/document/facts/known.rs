@@ -3,18 +3,20 @@
 //! In: the sheet's fields and the assessment; out: [`Facts`]. Nothing here depends on a language.
 
 use super::derived::{
-    arrival_signs, dangers, noticed_days_before, outside_lines, proof, ridden_since, shown_by,
-    supported, unfit, years_in_use,
+    Firmness, arrival_signs, dangers, noticed_days_before, outside_lines, proof, ridden_since,
+    shown_by, unfit, years_in_use,
 };
 use super::signs::{self, is_harmed, seen, shows};
 use super::{derived, ride};
 use crate::assessment::Assessment;
+use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::Verdict;
 use crate::assessment::care::state::{Fitness, Hazard};
 use crate::assessment::cause::continued_use::ContinuedUse;
 use crate::assessment::cause::evidence::Noticing;
 use crate::assessment::cause::triage::{Site, Suspect};
 use crate::assessment::ride::CutOff;
+use crate::assessment::ride::Proof;
 use crate::document::clauses::Facts;
 use crate::document::clauses::fact::Fact;
 use crate::sheet::catalogue::group::PartGroup;
@@ -209,12 +211,13 @@ fn cause(fields: &FindingsSheet, assessment: &Assessment, known: &mut Known) {
     known.add(states(CauseKind::Ingress), Fact::StatesIngress);
     known.add(states(CauseKind::Neglect), Fact::StatesNeglect);
     if fields.strip_down.is_some() {
-        match supported(assessment) {
-            "shows" => known.add(true, Fact::Firm),
-            "points" => known.add(true, Fact::Points),
-            "mixed" => known.add(true, Fact::Mixed),
-            _ => known.add(true, Fact::Judged),
-        }
+        let firm = match derived::firmness(assessment) {
+            Firmness::Shows => Fact::Firm,
+            Firmness::Points => Fact::Points,
+            Firmness::Mixed => Fact::Mixed,
+            Firmness::Judged => Fact::Judged,
+        };
+        known.add(true, firm);
     }
     if let Some(origin) = &cause.origin {
         let origins = &assessment.weighing.origins;
@@ -295,7 +298,7 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     known.add(ride.noise.as_ref().is_some_and(is_silent), Fact::RideSilent);
     known.add(ride.cut_off.is_some(), Fact::RideCutOff);
     let within = judged.iter().flat_map(|judged| &judged.lines).any(|line| {
-        line.check == "cut-off"
+        line.measure == Measure::CutOffSpeed
             && line.after.as_ref().is_some_and(|stage| stage.verdict == Verdict::Within)
     });
     known.add(within, Fact::CutOffWithin);
@@ -303,11 +306,12 @@ fn ridden(ride: &Ride, assessment: &Assessment, known: &mut Known) {
     known.add(ride.walk_assist.is_some(), Fact::RideWalk);
     known.add(ride.error_codes.as_ref().is_some_and(is_code), Fact::RideCodes);
     known.add(ride.error_codes.as_ref().is_some_and(|codes| !is_code(codes)), Fact::RideCodesNone);
-    let proof = judged.map_or("not-known", proof);
-    known.add(proof == "enough", Fact::RideEnough);
-    known.add(proof == "too-short", Fact::RideTooShort);
-    known.add(proof == "too-slow", Fact::RideTooSlow);
-    known.add(matches!(proof, "too-short" | "too-slow"), Fact::RideShort);
+    match judged.map(proof) {
+        Some(Proof::Enough) => known.add(true, Fact::RideEnough),
+        Some(Proof::TooShort) => known.0.extend([Fact::RideTooShort, Fact::RideShort]),
+        Some(Proof::TooSlow) => known.0.extend([Fact::RideTooSlow, Fact::RideShort]),
+        Some(Proof::NotDetermined(_)) | None => {}
+    }
     if let Some(track) = recorded {
         known.add(true, Fact::RideRecorded);
         known.add(track.moving_s.is_some(), Fact::RecordedMoving);

@@ -59,7 +59,7 @@ pub(super) fn of(findings: &[Finding], wording: &Wording) -> Names {
     Names {
         sound: named(most_sound, &found(Condition::Sound)),
         not_examined: named(naming::MOST, &found(Condition::NotExamined)),
-        // Grease is no part that counts beside others.
+        // Grease is not a part that counts beside others.
         new_in_short: match named(2, &|one| is_new(one) && !derived::is_grease(one)) {
             none if none.is_empty() => named(2, &is_new),
             some => some,

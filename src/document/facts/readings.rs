@@ -3,16 +3,17 @@
 //! In: the checks of the sheet and their results; out: clauses (`as-found` and `improved` of `bench.yaml`)
 //! with the readings as typed. Verdicts are the assessment's.
 
-use rust_decimal::Decimal;
-
 use crate::assessment::Assessment;
 use crate::assessment::bench::check_result::CheckResult;
-use crate::assessment::bench::verdict::{Bounds, Verdict};
+use crate::assessment::bench::measure::Measure;
+use crate::assessment::bench::verdict::Verdict;
+use crate::document::figure;
 use crate::document::format;
 use crate::document::text;
 use crate::document::wording::Wording;
 use crate::sheet::bench::Reading;
 use crate::sheet::findings::FindingsSheet;
+use crate::sheet::vocabulary::CheckKind;
 
 /// Most readings as found that page 1 gives.
 const MOST_AS_FOUND: usize = 1;
@@ -36,7 +37,7 @@ fn checks<'a>(fields: &'a FindingsSheet, assessment: &'a Assessment) -> Vec<Chec
     };
     let of = |result: &'a CheckResult| {
         let typed = fields.bench.get(result.typed?)?;
-        let is_first = result.word() == result.check && result.of.is_none();
+        let is_first = matches!(result.measure, Measure::Of(_)) && result.of.is_none();
         is_first.then(|| Check { result, before: one(&typed.before), after: one(&typed.after) })
     };
     assessment.bench.iter().filter_map(of).collect()
@@ -49,11 +50,11 @@ pub(super) fn as_found(
     wording: &Wording,
 ) -> Vec<String> {
     let clause = |check: Check<'_>| {
-        let form = wording.choice_if("as-found", check.result.word())?;
+        let form = wording.choice_if("as-found", check.result.measure.word())?;
         let stage = check.result.before.as_ref()?;
         let limit = check.result.limit.as_ref()?;
         let before = format::quantity(&check.before?.value, wording);
-        let limit = bounds(limit.bounds, check.result.unit, wording);
+        let limit = figure::bounds(limit.bounds, check.result.unit, wording);
         (stage.verdict == Verdict::Outside)
             .then(|| text::fill(form, &[("value", &before), ("limit", &limit)]))
     };
@@ -67,12 +68,12 @@ pub(super) fn improved(
     wording: &Wording,
 ) -> Vec<String> {
     let clause = |check: Check<'_>| {
-        let form = wording.choice_if("improved", check.result.word())?;
+        let form = wording.choice_if("improved", check.result.measure.word())?;
         let stage = check.result.after.as_ref()?;
         let (before, after) = (&check.before?.value, &check.after?.value);
         // Good insulation resists more; of all else that has words here, less is better.
-        let is_better = match check.result.check {
-            "insulation-resistance" => before.in_base() < after.in_base(),
+        let is_better = match check.result.measure {
+            Measure::Of(CheckKind::InsulationResistance) => before.in_base() < after.in_base(),
             _ => after.in_base() < before.in_base(),
         };
         let printed = |value| format::quantity(value, wording);
@@ -80,22 +81,4 @@ pub(super) fn improved(
             .then(|| text::fill(form, &[("before", &printed(before)), ("after", &printed(after))]))
     };
     checks(fields, assessment).into_iter().filter_map(clause).take(MOST_IMPROVED).collect()
-}
-
-/// Where a figure has to be, without the word of who says so.
-fn bounds(bounds: Bounds, unit: &str, wording: &Wording) -> String {
-    let edge = |edge: Decimal| {
-        let number = format::number(edge.round_dp(3).normalize(), wording);
-        format!("{number}\u{202f}{unit}")
-    };
-    match bounds {
-        Bounds::AtMost(most) => text::fill(wording.label("limit-most"), &[("limit", &edge(most))]),
-        Bounds::AtLeast(least) => {
-            text::fill(wording.label("limit-least"), &[("limit", &edge(least))])
-        }
-        Bounds::Between(least, most) => text::fill(
-            wording.label("limit-between"),
-            &[("least", &edge(least)), ("most", &edge(most))],
-        ),
-    }
 }

@@ -4,7 +4,7 @@
 
 use crate::assessment::cause::Weighing;
 use crate::sheet::catalogue::Sign;
-use crate::sheet::catalogue::sign::Link;
+use crate::sheet::catalogue::sign::{Link, Role};
 use crate::sheet::findings::Finding;
 use crate::sheet::vocabulary::{Condition, OriginKind};
 
@@ -15,12 +15,12 @@ pub(super) fn is_rust(sign: Sign) -> bool {
 
 /// Water, or what it left, inside the unit.
 pub(super) fn is_water(sign: Sign) -> bool {
-    sign.0.link == Link::Water && sign.name() != "heavier-than-reference"
+    sign.0.link == Link::Water && !sign.0.has(Role::WaterInferred)
 }
 
 /// Mud or sand inside the unit.
 pub(super) fn is_mud(sign: Sign) -> bool {
-    sign.name() == "mud-inside"
+    sign.0.has(Role::Mud)
 }
 
 /// The way that water took.
@@ -35,7 +35,7 @@ pub(super) fn is_wet_contact(sign: Sign) -> bool {
 
 /// Water seen without rust.
 pub(super) fn is_without_rust(sign: Sign) -> bool {
-    matches!(sign.name(), "clear-water-no-rust" | "dew-without-rust")
+    sign.0.has(Role::NoRustYet)
 }
 
 /// A blow from outside.
@@ -45,7 +45,7 @@ pub(super) fn is_blow(sign: Sign) -> bool {
 
 /// A burnt electronic switch.
 pub(super) fn is_burnt_switch(sign: Sign) -> bool {
-    sign.name().starts_with("transistor-burnt")
+    sign.0.has(Role::BurntSwitch)
 }
 
 /// A fault of the winding, measured or seen.

@@ -15,8 +15,8 @@ use mail_builder::mime::MimePart;
 
 use super::attachment::Attachment;
 use super::letter::Letter;
+use crate::digest::Digest;
 use crate::document::papers::Paper;
-use crate::photo::Digest;
 
 /// The message as bytes, from a name and an address.
 ///

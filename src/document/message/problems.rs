@@ -12,7 +12,8 @@ pub fn no_sender(place: Place) -> Diagnostic {
 
 /// The customer has no address to send to.
 pub fn no_recipient(place: Place) -> Diagnostic {
-    let message = "`customer: contact` is no mail address: the covering messages name no recipient";
+    let message =
+        "`customer: contact` is not a mail address: the covering messages name no recipient";
     Diagnostic::warning("message/no-recipient", place, message)
         .hint("fill it in, or type the recipient in the mail program")
 }

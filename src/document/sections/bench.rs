@@ -1,24 +1,23 @@
 //! Bench readings as dots on a line against their limit, each with its source and its verdict in words.
 
-mod figure;
 pub mod record;
 mod remarks;
 mod scale;
 mod typed;
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 
 use crate::assessment::bench::check_result::{CheckResult, Figure, Stage};
 use crate::assessment::bench::measure::Measure;
-use crate::assessment::bench::verdict::{Bounds, Limit, Origin, Reason, Verdict};
-use crate::document::format;
+use crate::assessment::bench::verdict::{Limit, Origin, Reason, Verdict};
+use crate::document::figure;
 use crate::document::text;
 use crate::document::view::assessed::{Bench, BenchRow, Dot};
 use crate::document::writer::Writer;
 use scale::Scale;
 
 /// What an owner asks of the bench: readings before and after the work, and those that are not within
-/// their limits, are drawn; of the others the figure and what it comes to are said in a line. `None` if
+/// their limits, are drawn; of the others the figure and its verdict are said in a line. `None` if
 /// there are none to print.
 pub fn told(writer: &Writer<'_>) -> Option<Bench> {
     let Bench { heading, text, rows, .. } = bench(writer)?;
@@ -29,7 +28,7 @@ pub fn told(writer: &Writer<'_>) -> Option<Bench> {
     Some(Bench { heading, text, rows, also: brief.into_iter().map(brief_text).collect() })
 }
 
-/// A reading in a line: what it is, the figure or what was typed, what it comes to.
+/// A reading in a line: what it is, the figure or what was typed, its verdict.
 fn brief_text(row: BenchRow) -> String {
     let figure = row.after.map(|dot| dot.text);
     let figure = figure.or_else(|| row.typed.into_iter().next());
@@ -115,21 +114,7 @@ pub fn bench_row(writer: &Writer<'_>, line: &CheckResult) -> BenchRow {
 
 fn limit_text(writer: &Writer<'_>, limit: &Limit, line: &CheckResult) -> String {
     let wording = writer.wording;
-    let edge = |edge: Decimal| {
-        let rounded =
-            edge.round_dp_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).normalize();
-        format!("{}{}", format::number(rounded, wording), figure::with_space(line.unit))
-    };
-    let bounds = match limit.bounds {
-        Bounds::AtMost(most) => text::fill(wording.label("limit-most"), &[("limit", &edge(most))]),
-        Bounds::AtLeast(least) => {
-            text::fill(wording.label("limit-least"), &[("limit", &edge(least))])
-        }
-        Bounds::Between(least, most) => text::fill(
-            wording.label("limit-between"),
-            &[("least", &edge(least)), ("most", &edge(most))],
-        ),
-    };
+    let bounds = figure::bounds(limit.bounds, line.unit, wording);
     let source = match limit.origin {
         Origin::Published(source) => source.citation(),
         Origin::ShopModel => wording.choice("origins", "workshop-model"),

@@ -1,18 +1,16 @@
 //! The choices side by side: what each costs, how long it takes, what it renews and leaves, its
 //! guarantee. None is marked, and all have the same properties in the same order.
 
-mod asked;
 mod notes;
 
 use crate::assessment::cost::options::OptionCost;
 use crate::diagnostic::Diagnostic;
 use crate::document::format;
+use crate::document::sections::priced;
 use crate::document::text;
 use crate::document::view::letter::{ChoiceCell, ChoiceRow, Choices};
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::OptionKind;
-
-pub use asked::price_of;
 
 /// Every choice that an owner has: what is offered, and to have it back as it is.
 pub fn open_to_owner<'a>(writer: &Writer<'a>) -> Vec<&'a OptionCost> {
@@ -44,8 +42,8 @@ pub fn choices(writer: &Writer<'_>) -> Result<Choices, Diagnostic> {
     };
     let until = notes::holds_differ(&options);
     let rows = [
-        row("option-price", &|option| Some(asked::cell(writer, option))),
-        row("option-days", &|option| days(writer, option)),
+        row("option-price", &|option| Some(price(writer, option))),
+        row("option-days", &|option| priced::days(writer, option).map(plain)),
         row("option-renews", &|option| Some(renews(writer, option))),
         row("option-leaves", &|option| leaves(writer, option)),
         row("option-guarantee", &|option| guarantee(writer, option)),
@@ -65,10 +63,9 @@ fn plain(text: impl Into<String>) -> ChoiceCell {
     ChoiceCell { text: text.into(), under: String::new() }
 }
 
-fn days(writer: &Writer<'_>, option: &OptionCost) -> Option<ChoiceCell> {
-    let days = option.days?;
-    let key = if days == 1 { "one-day" } else { "days" };
-    Some(plain(text::fill(writer.wording.label(key), &[("days", &days.to_string())])))
+fn price(writer: &Writer<'_>, option: &OptionCost) -> ChoiceCell {
+    let under = priced::made_of(writer, option);
+    ChoiceCell { text: priced::price_of(writer, option), under }
 }
 
 /// The parts as typed, else what such a choice renews by its nature.

@@ -1,10 +1,10 @@
 //! The options side by side: what each costs, how long it takes, what it leaves.
 
-use crate::assessment::cost::options::{Firm, OptionCost, Quote};
-use crate::assessment::cost::{Line, LineKind};
+use crate::assessment::cost::options::OptionCost;
 use crate::document::format;
 use crate::document::sections::costs;
 use crate::document::sections::costs::settled;
+use crate::document::sections::priced;
 use crate::document::text;
 use crate::document::view::costs::{OptionRow, OptionsView};
 use crate::document::writer::Writer;
@@ -48,8 +48,10 @@ pub fn options(writer: &Writer<'_>) -> Option<OptionsView> {
 /// The tax in the prices, how long they hold, notes, terms.
 fn option_notes(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     let wording = writer.wording;
-    let mut notes: Vec<String> =
-        taxes_in(writer, options).into_iter().chain(settled::scheme_note(writer)).collect();
+    let mut notes: Vec<String> = priced::taxes_in(writer, options.iter())
+        .into_iter()
+        .chain(settled::scheme_note(writer))
+        .collect();
     notes.extend(validity(writer, options));
     notes.extend(inspection(writer));
     let economy = writer.material.assessment.costs.economy;
@@ -59,9 +61,9 @@ fn option_notes(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
             wording.label("dear-repair"),
             &[
                 ("repair", &repair),
-                ("price", &amount_text(writer, dear.repair)),
+                ("price", &priced::amount(writer, dear.repair)),
                 ("share", &dear.share.normalize().to_string()),
-                ("exchange", &amount_text(writer, dear.exchange)),
+                ("exchange", &priced::amount(writer, dear.exchange)),
             ],
         )
     }));
@@ -69,23 +71,6 @@ fn option_notes(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
     let terms = writer.material.workshop.fields.terms.as_ref();
     notes.extend(terms.into_iter().flat_map(|terms| &terms.options).map(|text| text.0.clone()));
     notes
-}
-
-fn taxes_in(writer: &Writer<'_>, options: &[OptionCost]) -> Option<String> {
-    let wording = writer.wording;
-    let quotes = options.iter().filter_map(|option| option.price.as_ref());
-    let mut taxes: Vec<String> = Vec::new();
-    for tax in quotes.flat_map(|quote| &quote.taxes).filter(|tax| !tax.rate.is_zero()) {
-        let words = text::fill(
-            wording.label("tax-at-rate"),
-            &[("tax", &tax.name), ("rate", &format::number(tax.rate, wording))],
-        );
-        if !taxes.contains(&words) {
-            taxes.push(words);
-        }
-    }
-    let list = format::listed(&taxes, wording);
-    (!taxes.is_empty()).then(|| text::fill(wording.label("prices-with-tax"), &[("list", &list)]))
 }
 
 /// Until when the prices hold: once for all, or option by option.
@@ -110,7 +95,7 @@ fn validity(writer: &Writer<'_>, options: &[OptionCost]) -> Vec<String> {
 /// The fee for looking into it, if it is not the price of an option already.
 fn inspection(writer: &Writer<'_>) -> Option<String> {
     let billing = writer.fields().billing.as_ref()?;
-    let fee = amount_text(writer, billing.inspection.as_ref()?.price.amount);
+    let fee = priced::amount(writer, billing.inspection.as_ref()?.price.amount);
     let is_credited = billing.inspection_credited == Some(YesNo::Yes);
     let is_offered =
         |offer: &Offer| offer.kind == OptionKind::ReturnAsItIs && offer.price.is_some();
@@ -124,58 +109,11 @@ fn inspection(writer: &Writer<'_>) -> Option<String> {
 fn option_row(writer: &Writer<'_>, option: &OptionCost) -> OptionRow {
     let wording = writer.wording;
     let what = text::capitalised(wording.choice("option-kinds", option.kind.word()));
-    let price = option.price.as_ref().map_or_else(
-        || wording.label("option-not-priced").to_owned(),
-        |price| asked(writer, price),
-    );
-    let made_of = option.price.as_ref().map_or_else(String::new, |price| made_of(writer, price));
-    let days = option.days.map_or_else(String::new, |days| {
-        let key = if days == 1 { "one-day" } else { "days" };
-        text::fill(wording.label(key), &[("days", &days.to_string())])
-    });
+    let days = priced::days(writer, option).unwrap_or_default();
     let leaves = option.leaves.as_deref().map_or_else(String::new, text::capitalised);
+    let (price, made_of) = (priced::price_of(writer, option), priced::made_of(writer, option));
     OptionRow {
         cells: vec![what, price, made_of, days, leaves],
         chosen: option.chosen.then(|| wording.label("option-chosen").to_owned()),
     }
-}
-
-/// A price as it is asked: fixed, from-to, or at most.
-fn asked(writer: &Writer<'_>, price: &Quote) -> String {
-    let most = amount_text(writer, price.total);
-    match price.firm {
-        Firm::Fixed => most,
-        Firm::AtMost => text::fill(writer.wording.label("price-at-most"), &[("amount", &most)]),
-        Firm::From(least) => text::fill(
-            writer.wording.label("price-from-to"),
-            &[("from", &amount_text(writer, least)), ("to", &most)],
-        ),
-    }
-}
-
-/// What the price is the sum of: parts, work, postage, and tax that comes on top.
-fn made_of(writer: &Writer<'_>, price: &Quote) -> String {
-    let wording = writer.wording;
-    let named =
-        |key, amount| text::fill(wording.label(key), &[("amount", &amount_text(writer, amount))]);
-    let is_fee = |line: &&Line| line.kind == LineKind::Examination;
-    let fee = price.lines.iter().find(is_fee).filter(|_| price.firm == Firm::Fixed);
-    let sums = [
-        ("option-examination", fee.map(|line| line.sum)),
-        ("option-parts", price.parts),
-        ("option-labour", price.labour),
-        ("option-postage", price.postage),
-    ];
-    let sums = sums.into_iter().filter_map(|(key, sum)| Some((key, sum?)));
-    let sums = sums.filter(|(_, sum)| !sum.is_zero()).map(|(key, sum)| named(key, sum));
-    let sums: Vec<String> = sums.collect();
-    let is_split = price.parts.is_some() || fee.is_some();
-    let on_top = price.taxes.iter().filter(|tax| is_split && !tax.included && !tax.rate.is_zero());
-    let on_top =
-        on_top.map(|tax| text::fill(&named("option-tax", tax.amount), &[("tax", &tax.name)]));
-    sums.into_iter().chain(on_top).collect::<Vec<_>>().join(", ")
-}
-
-fn amount_text(writer: &Writer<'_>, amount: rust_decimal::Decimal) -> String {
-    format::money(amount, writer.material.workshop.fields.currency, writer.wording)
 }

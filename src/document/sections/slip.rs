@@ -1,6 +1,6 @@
 //! The slip that an owner answers with: a box for every choice, in the same order and the same words.
 
-use super::{choices, letterhead};
+use super::{choices, letterhead, priced};
 use crate::document::format;
 use crate::document::text;
 use crate::document::view::fact::Fact;
@@ -15,7 +15,7 @@ pub fn slip(writer: &Writer<'_>) -> Slip {
     let options = choices::open_to_owner(writer);
     let choice = |option: &&_| {
         let name = choices::name_of(writer, option);
-        let price = choices::price_of(writer, option);
+        let price = priced::price_of(writer, option);
         text::fill(wording.label("slip-choice"), &[("choice", &name), ("price", &price)])
     };
     let limit = workshop.rates.as_ref().and_then(|rates| rates.overrun.as_ref());

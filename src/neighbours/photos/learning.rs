@@ -8,10 +8,11 @@ use super::shapes::{Means, OwnPhoto, below, digest};
 use crate::archive::holdings::{self, Holding};
 use crate::assessment::recognition::{Look, Stored};
 use crate::diagnostic::Diagnostic;
+use crate::digest::Digest;
 use crate::document;
 use crate::intake;
 use crate::neighbours::{library, problems};
-use crate::photo::{self, Digest};
+use crate::photo;
 use crate::workers;
 
 /// Most photos of an archive that one run gets to know: some seconds.

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 
 use super::learning::Learnt;
 use super::shapes::{OwnPhoto, Place, below, digest, is_one_job};
+use crate::digest::Digest;
 use crate::intake::{self, SHEET};
 use crate::neighbours::neighbourhood::Neighbourhood;
-use crate::photo::Digest;
 
 /// Every place of each file.
 pub(super) struct Places(BTreeMap<Digest, Vec<Place>>);

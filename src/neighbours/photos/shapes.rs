@@ -3,9 +3,10 @@
 use std::path::{Path, PathBuf};
 
 use crate::assessment::recognition::{Look, Mark};
+use crate::digest::Digest;
 use crate::intake;
 use crate::neighbours::neighbourhood::Neighbourhood;
-use crate::photo::{Agreement, Digest, Facts, PixelBudget};
+use crate::photo::{Agreement, Facts, PixelBudget};
 
 /// A photo of a job of this run.
 #[derive(Clone, Debug)]

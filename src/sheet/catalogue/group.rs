@@ -95,6 +95,8 @@ pub enum PartRole {
     Battery,
     /// The display of the bike: electrical, though it is outside the unit.
     Display,
+    /// Grease: found and renewed like a part, though it is none.
+    Grease,
 }
 
 /// Where a sign may be.

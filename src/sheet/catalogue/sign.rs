@@ -228,11 +228,19 @@ pub enum Role {
     HeatNoticed,
     /// Grease that water turned to milk.
     MilkyGrease,
+    /// Mud or sand inside the unit.
+    Mud,
+    /// Water that is inferred, not seen.
+    WaterInferred,
+    /// Water that has rusted nothing yet.
+    NoRustYet,
+    /// A burnt electronic switch.
+    BurntSwitch,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 21] = [
         Self::Transport,
         Self::FreshWater,
         Self::WaterTrace,
@@ -250,6 +258,10 @@ impl Role {
         Self::Consequence,
         Self::HeatNoticed,
         Self::MilkyGrease,
+        Self::Mud,
+        Self::WaterInferred,
+        Self::NoRustYet,
+        Self::BurntSwitch,
     ];
 }
 

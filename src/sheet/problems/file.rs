@@ -16,9 +16,9 @@ pub fn other_encoding(place: Place, encoding: &str) -> Diagnostic {
         .hint("save it as UTF-8: `Save as…`, encoding `UTF-8`")
 }
 
-/// Bytes that are no UTF-8, by line since there is no text to point into.
+/// Bytes that are not UTF-8, by line since there is no text to point into.
 pub fn not_utf8(place: Place, line: usize) -> Diagnostic {
-    let message = format!("line {line} holds bytes that are no UTF-8 text");
+    let message = format!("line {line} holds bytes that are not UTF-8 text");
     Diagnostic::error("sheet/encoding", place, message)
         .hint("save the file as UTF-8: `Save as…`, encoding `UTF-8`")
 }
@@ -30,7 +30,7 @@ pub fn control_character(place: Place, c: char) -> Diagnostic {
         .hint("delete it; it may have come in with copied text")
 }
 
-/// Text that is no YAML.
+/// Text that is not YAML.
 pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     let tabs = cause.contains("tab");
     let hint = if tabs {
@@ -42,7 +42,7 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
     } else {
         "check the indent of this line and the one above, and that quotes and brackets are closed"
     };
-    Diagnostic::error("sheet/not-yaml", place, format!("this is no YAML: {cause}")).hint(hint)
+    Diagnostic::error("sheet/not-yaml", place, format!("this is not YAML: {cause}")).hint(hint)
 }
 
 /// Text that needs quotes.
@@ -66,7 +66,7 @@ pub fn needs_quotes(place: Place, cause: &str, slip: Slip<'_>) -> Diagnostic {
             "text goes on behind `{last}`: put all of it in quotes, with other quotes inside: `{key}: '…\"…\"…'`"
         ),
     };
-    Diagnostic::error("sheet/not-yaml", place, format!("this is no YAML: {cause}")).hint(hint)
+    Diagnostic::error("sheet/not-yaml", place, format!("this is not YAML: {cause}")).hint(hint)
 }
 
 /// An anchor such as `&name`.

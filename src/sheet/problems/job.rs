@@ -106,7 +106,7 @@ pub fn seen_and_not_seen(place: Place, sign: &str, seen: Place) -> Diagnostic {
 
 /// A sign on a part that cannot show it.
 pub fn sign_elsewhere(place: Place, sign: &str, part: &str, on: &str) -> Diagnostic {
-    let message = format!("`{sign}` is no sign of `{part}`");
+    let message = format!("`{sign}` is not a sign of `{part}`");
     Diagnostic::warning("sheet/sign-elsewhere", place, message)
         .hint(format!("it can be on: {on}; is it the right sign, on the right part?"))
 }

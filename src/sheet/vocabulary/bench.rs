@@ -1,7 +1,9 @@
 //! The words of bench and ride: checks, and the circumstances and rules that they are judged by.
 //!
-//! Not here: what a check measures (`sheet/bench.rs`) and its limits (`assessment/bench`).
+//! Not here: the readings (`sheet/bench.rs`), and what a check's figure and limits are
+//! (`assessment/bench`).
 
+use crate::sheet::quantity::unit::Dimension;
 use crate::sheet::reader::words;
 
 words! {
@@ -47,6 +49,45 @@ words! {
         RollerPower = "roller-power",
         /// Pulses of the speed sensor in one turn.
         SpeedPulses = "speed-pulses",
+    }
+}
+
+impl CheckKind {
+    /// What the check measures; `None` if it takes states and no readings.
+    pub fn dimension(self) -> Option<Dimension> {
+        Some(match self {
+            Self::CrankAxialPlay
+            | Self::CrankRadialPlay
+            | Self::AxlePlay
+            | Self::ShaftSeat
+            | Self::HousingSeat
+            | Self::BearingClearance => Dimension::Length,
+            Self::WindingResistance | Self::InsulationResistance => Dimension::Resistance,
+            Self::NoLoadCurrent => Dimension::Current,
+            Self::RunningNoise => Dimension::SoundLevel,
+            Self::BackEmf | Self::BatteryVoltage => Dimension::Voltage,
+            Self::TemperatureRise => Dimension::Temperature,
+            Self::VacuumHold => Dimension::Pressure,
+            Self::CrankDrag => Dimension::Torque,
+            Self::TorqueSensorOutput => Dimension::Voltage,
+            Self::UnitMass => Dimension::Mass,
+            Self::RollerPower => Dimension::Power,
+            Self::SpeedPulses => Dimension::Pulses,
+            Self::HallStates => return None,
+        })
+    }
+
+    /// True if the figure is the reading itself, so that a workshop's limit needs nothing more.
+    pub fn reads_directly(self) -> bool {
+        matches!(
+            self,
+            Self::VacuumHold
+                | Self::CrankDrag
+                | Self::TorqueSensorOutput
+                | Self::UnitMass
+                | Self::RollerPower
+                | Self::SpeedPulses
+        )
     }
 }
 

@@ -1,4 +1,4 @@
-//! Why a line of text is no YAML, if quotes would mend it.
+//! Why a line of text is not YAML, if quotes would mend it.
 //!
 //! In: the text and where the parser gave up; out: the [`Slip`] on that line or the one above. The
 //! advice in words is `problems.rs`.

@@ -17,7 +17,7 @@ impl Chance {
     }
 }
 
-/// First, last and so many other places of something this long; all where it is short.
+/// First, last and this many other places of something this long; all where it is short.
 pub fn places(length: usize, many: usize, chance: &mut Chance) -> Vec<usize> {
     if length <= many + 2 {
         return (0..length).collect();

@@ -67,8 +67,8 @@ fn times_of_the_register_must_be_times_in_order_after_the_job_and_not_to_come() 
     let made = Made::with_bags();
     let good = "2026-03-11T14:05:08Z";
     for (times, line, why) in [
-        ([good, "yesterday", good], 2, "which is no time in UTC"),
-        ([good, "2026-3-11T14:05:08Z", good], 2, "which is no time in UTC"),
+        ([good, "yesterday", good], 2, "which is not a time in UTC"),
+        ([good, "2026-3-11T14:05:08Z", good], 2, "which is not a time in UTC"),
         (["2026-03-12T08:00:00Z", good, good], 2, "before the line before it"),
         (["2001-01-01T00:00:00Z", good, good], 1, "before 2026-03-11, the last day"),
         ([good, good, "2035-01-01T00:00:00Z"], 3, "after the clock of this machine"),

@@ -13,7 +13,7 @@ use super::made::Made;
 /// Longest path in bytes that Linux takes.
 const LONGEST: usize = 4095;
 
-/// A folder's path of so many bytes in all, its folders made but the last.
+/// A folder's path of this many bytes in all, its folders made but the last.
 fn deep(begin: &Path, length: usize) -> PathBuf {
     let mut path = begin.to_owned();
     loop {

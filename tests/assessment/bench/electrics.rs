@@ -15,7 +15,7 @@ use splitcase::assessment::bench::winding::{COPPER_IN_MACHINES, copper_factor};
 use splitcase::assessment::sources::SourceId;
 use splitcase::sheet::number::Count;
 use splitcase::sheet::quantity::Current;
-use splitcase::sheet::vocabulary::{Chemistry, InsulationRule, Placing, WindingClass};
+use splitcase::sheet::vocabulary::{CheckKind, Chemistry, InsulationRule, Placing, WindingClass};
 
 /// E05: NEMA MG 1 (14.36): 460, 467, 450 V: mean 459, largest deviation 9, 1.96 %.
 #[test]
@@ -50,7 +50,7 @@ fn winding_unbalance_against_its_published_limit() {
     );
     assert_eq!(stage(&good[0]).verdict, Verdict::Within);
     // E07: 212 x (235 + 20) / (235 + 21), by hand 211.171875 mohm.
-    assert_eq!((good[1].measure, good[1].unit), (Measure::ResistanceAt20, "mΩ"));
+    assert_eq!((good[1].measure, good[1].unit), (Measure::Of(CheckKind::WindingResistance), "mΩ"));
     assert_near(figure(&good[1]).value, "211.171875", "0.000001");
 
     let bad = lines(&["212 mohm", "213 mohm", "190 mohm"], None);
@@ -88,7 +88,7 @@ fn rise_by_resistance_as_printed() {
     let winding = hot_temperature(number("200"), number("20"), number("210")).unwrap();
     assert_eq!(winding, number("32.75"));
     let mut input = Input {
-        check: "temperature-rise",
+        check: CheckKind::TemperatureRise,
         cold: Some(reading("200 mohm")),
         hot: Some(reading("210 mohm")),
         at: Some(quantity("20 degC")),
@@ -180,7 +180,7 @@ fn insulation_against_a_borrowed_limit() {
 
 fn halls(states: &[&str], placing: Option<Placing>) -> (Verdict, Vec<Remark>) {
     let states_after = states.iter().map(ToString::to_string).collect();
-    let input = Input { check: "hall-states", states_after, placing, ..Input::default() };
+    let input = Input { check: CheckKind::HallStates, states_after, placing, ..Input::default() };
     let line = only(run(&input, &ShopLimits::default()));
     (stage(&line).verdict.clone(), stage(&line).remarks.clone())
 }

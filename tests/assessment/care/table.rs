@@ -234,7 +234,7 @@ fn texts(value: &serde_yaml::Value) -> Vec<String> {
         serde_yaml::Value::String(text) => vec![text.clone()],
         serde_yaml::Value::Mapping(map) => map.values().flat_map(texts).collect(),
         serde_yaml::Value::Sequence(list) => list.iter().flat_map(texts).collect(),
-        _ => panic!("a text is no text"),
+        _ => panic!("a text is not text"),
     }
 }
 

@@ -176,7 +176,7 @@ fn running_damage_without_a_date_is_time_run() {
     assert!(stated.neglect_undated);
     let other = Agreement::Unsupported(Reason::OtherCause(CauseKind::Mechanical));
     assert_eq!(stated.agreement, other);
-    // A history that is claimed without a day is no date; a day without a long history neither.
+    // A history that is claimed without a day is not a date; a day without a long history neither.
     assert_eq!(of(&["SA15", "SC13"]).continued_use, ContinuedUse::Undated);
     assert_eq!(dated(&["SC13"], &[]).continued_use, ContinuedUse::Undated);
     assert_eq!(dated(&["SA15", "SC13"], &[]).continued_use, ContinuedUse::Dated(day()));
@@ -330,7 +330,7 @@ fn a_stated_cause_is_set_against_the_signs() {
     assert_eq!(agreement(&["SE28", "SC01"], Ingress), Agreement::Supported, "strong damage");
     assert_eq!(agreement(&["SE28", "SC09"], Mechanical), no(Reason::OtherCause(NoFaultFound)));
     assert_eq!(agreement(&["SE28"], NoFaultFound), Agreement::Supported);
-    assert_eq!(agreement(&["SB07"], Mechanical), no(Reason::NoSign), "good order is no sign");
+    assert_eq!(agreement(&["SB07"], Mechanical), no(Reason::NoSign), "good order is not a sign");
     // Of several that are carried a person may name either as the main one.
     assert_eq!(agreement(&["SA01", "SE10"], Electrical), Agreement::Supported);
     assert_eq!(agreement(&["SC04", "SB15"], Neglect), no(Reason::OtherCause(Ingress)), "undated");

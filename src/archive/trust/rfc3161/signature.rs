@@ -121,7 +121,7 @@ fn attributes(token: &Token, signer: &Certificate) -> Vec<Flaw> {
     flaws
 }
 
-/// The one value of an attribute; absent is no error, twice is one.
+/// The one value of an attribute; absent is not an error, twice is one.
 fn attribute(signer: &SignerInfo, kind: ObjectIdentifier) -> Result<Option<&Any>, ()> {
     let mut found = signer.signed_attrs.iter().flat_map(|all| all.iter()).filter(|a| a.oid == kind);
     match (found.next(), found.next()) {

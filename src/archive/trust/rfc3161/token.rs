@@ -51,7 +51,7 @@ pub fn read(reply: &[u8]) -> Result<Token, Flaw> {
     let (signer, digest) = signer(&body)?;
 
     // RFC 3161, 2.4.2: the content is a DER `TSTInfo` in an octet string.
-    require(body.content.econtent_type == TST_INFO, "what is signed is no time")?;
+    require(body.content.econtent_type == TST_INFO, "what is signed is not a time")?;
     let content = body.content.econtent.ok_or_else(|| unfit("it holds no time"))?;
     let octets: OctetString = content
         .decode_as()

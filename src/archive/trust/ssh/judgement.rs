@@ -15,7 +15,7 @@ pub const NOT_BUILT: &str = "this program was built without signatures (feature 
 pub struct SignatureJudgement {
     /// What the check of the signature itself gave.
     pub verdict: Verdict,
-    /// Whose key it names; absent if the file is no signature.
+    /// Whose key it names; absent if the file is not a signature.
     pub signer: Option<Signer>,
     /// Whether that key is one of those accepted.
     pub standing: Standing,

@@ -47,13 +47,13 @@ fn text(path: &Path) -> Result<Zeroizing<String>, Failure> {
             .hint("give the path of the private key, or make one with `ssh-keygen -t ed25519`"),
         std::io::ErrorKind::PermissionDenied => Failure::on(ACTION, path, error)
             .hint("run as the person whose key it is, or let that person read the file"),
-        std::io::ErrorKind::InvalidData => Failure::on(ACTION, path, "it is no text")
+        std::io::ErrorKind::InvalidData => Failure::on(ACTION, path, "it is not text")
             .hint("give a private key in the form of OpenSSH"),
         _ => Failure::on(ACTION, path, error),
     };
     // A pipe would wait for a writer without end.
     if !path.metadata().map_err(failed)?.is_file() {
-        return Err(Failure::on(ACTION, path, "it is no plain file")
+        return Err(Failure::on(ACTION, path, "it is not a plain file")
             .hint("give the path of the private key, or make one with `ssh-keygen -t ed25519`"));
     }
     let file = File::open(path).map_err(failed)?;
@@ -91,7 +91,7 @@ fn other_file(text: &str) -> Option<(&'static str, &'static str)> {
         )
     } else {
         (
-            "it is no private key",
+            "it is not a private key",
             "give a private key in the form of OpenSSH, as `ssh-keygen -t ed25519` makes it",
         )
     })

@@ -18,7 +18,7 @@ const LONGEST: usize = 16 * 1024;
 /// Signs `message` with the OpenSSH private key in `key_file`; gives an armoured SSHSIG.
 ///
 /// # Errors
-/// The file cannot be read, is no private key, is locked and `passphrase` does not open it, or its
+/// The file cannot be read, is not a private key, is locked and `passphrase` does not open it, or its
 /// kind is not one of ed25519, ECDSA P-256 or P-384, RSA of 2048 to 4096 bits. The hint says
 /// what to do.
 pub fn sign(key_file: &Path, passphrase: Option<&str>, message: &[u8]) -> Result<Vec<u8>, Failure> {

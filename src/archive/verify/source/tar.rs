@@ -323,7 +323,9 @@ fn read_extension(
                             let text = std::str::from_utf8(value).ok();
                             said.size = text.and_then(|text| text.parse().ok());
                             if said.size.is_none() {
-                                return Ok(Err("a length in a pax record is no number".to_owned()));
+                                return Ok(Err(
+                                    "a length in a pax record is not a number".to_owned()
+                                ));
                             }
                         }
                         _ if key.starts_with(b"GNU.sparse") => {

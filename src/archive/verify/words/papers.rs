@@ -40,13 +40,13 @@ pub fn pictures_not_compared(paper: &str, why: &str) -> Statement {
     Statement::new("archive/pictures-not-compared", text)
 }
 
-/// Pictures of a paper that are no photos by their form.
+/// Pictures of a paper that are not photos by their form.
 pub fn other_pictures(paper: &str, pictures: usize) -> Statement {
     let paper = names::shown(paper);
     let text = match pictures {
-        1 => format!("one picture on the pages of `{paper}` is no JPEG and was not compared"),
+        1 => format!("one picture on the pages of `{paper}` is not a JPEG and was not compared"),
         _ => format!(
-            "{pictures} pictures on the pages of `{paper}` are no JPEG and were not compared"
+            "{pictures} pictures on the pages of `{paper}` are not JPEG and were not compared"
         ),
     };
     Statement::new("archive/other-pictures", text)

@@ -1,11 +1,12 @@
-//! Every reading for an assessor: as read, what it comes to, its uncertainty, limit, method, source.
+//! Every reading for an assessor: as read, as computed, its uncertainty, limit, method, source.
 //!
 //! In: the bench lines and those of the ride, none left out; out: one record a figure.
 
 use crate::assessment::bench::check_result::{CheckResult, Stage};
 use crate::assessment::bench::measure::Measure;
+use crate::document::figure;
 use crate::document::format;
-use crate::document::sections::bench::{figure, limit_text, remarks, typed, verdict};
+use crate::document::sections::bench::{limit_text, remarks, typed, verdict};
 use crate::document::sections::record::words::word;
 use crate::document::text;
 use crate::document::view::fact::Fact;

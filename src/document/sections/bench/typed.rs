@@ -5,8 +5,8 @@
 
 use crate::assessment::bench::check_result::{CheckResult, Stage};
 use crate::assessment::bench::measure::Measure;
+use crate::document::figure;
 use crate::document::format;
-use crate::document::sections::bench::figure;
 use crate::document::text;
 use crate::document::writer::Writer;
 use crate::sheet::bench::{BenchCheck, Reading};

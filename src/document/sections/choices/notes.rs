@@ -1,19 +1,19 @@
 //! What is under the choices: taxes, how long the prices hold, the fee for looking into it, the
 //! guarantee, what an early repair costs, cautions, terms.
 
-use super::asked::amount;
 use crate::assessment::cost::options::OptionCost;
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::sections::costs::settled;
+use crate::document::sections::priced::{amount, taxes_in};
 use crate::document::text;
 use crate::document::writer::Writer;
 use crate::sheet::vocabulary::{OptionKind, YesNo};
 
 /// The notes.
 pub fn notes(writer: &Writer<'_>, options: &[&OptionCost]) -> Result<Vec<String>, Diagnostic> {
-    let mut notes: Vec<String> = taxes_in(writer, options).into_iter().collect();
+    let mut notes: Vec<String> = taxes_in(writer, options.iter().copied()).into_iter().collect();
     notes.extend(settled::scheme_note(writer));
     notes.extend(hold_until(writer, options));
     notes.extend(examination(writer));
@@ -24,22 +24,6 @@ pub fn notes(writer: &Writer<'_>, options: &[&OptionCost]) -> Result<Vec<String>
     let terms = writer.material.workshop.fields.terms.as_ref();
     notes.extend(terms.into_iter().flat_map(|terms| &terms.options).map(|text| text.0.clone()));
     Ok(notes)
-}
-
-fn taxes_in(writer: &Writer<'_>, options: &[&OptionCost]) -> Option<String> {
-    let wording = writer.wording;
-    let quotes = options.iter().filter_map(|option| option.price.as_ref());
-    let mut taxes: Vec<String> = Vec::new();
-    for tax in quotes.flat_map(|quote| &quote.taxes).filter(|tax| !tax.rate.is_zero()) {
-        let rate = format::number(tax.rate, wording);
-        let values = [("tax", tax.name.as_str()), ("rate", rate.as_str())];
-        let words = text::fill(wording.label("tax-at-rate"), &values);
-        if !taxes.contains(&words) {
-            taxes.push(words);
-        }
-    }
-    let list = format::listed(&taxes, wording);
-    (!taxes.is_empty()).then(|| text::fill(wording.label("prices-with-tax"), &[("list", &list)]))
 }
 
 /// True if the prices do not all hold until the same day. One that nobody offered has none.

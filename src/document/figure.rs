@@ -1,11 +1,11 @@
-//! A figure of the bench as it is printed: rounded, with its uncertainty and unit.
+//! A figure of the bench as it is printed: rounded, with its uncertainty and unit; and where it has to be.
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::assessment::bench::check_result::Figure;
-use crate::assessment::bench::verdict::Side;
-use crate::document::format;
+use crate::assessment::bench::verdict::{Bounds, Side};
 use crate::document::wording::Wording;
+use crate::document::{format, text};
 
 /// A figure rounded for print, with its uncertainty and unit.
 pub fn printed(figure: &Figure, unit: &str, wording: &Wording) -> String {
@@ -37,4 +37,23 @@ pub fn printed(figure: &Figure, unit: &str, wording: &Wording) -> String {
 /// A unit after a number, tied to it.
 pub fn with_space(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!("\u{202f}{unit}") }
+}
+
+/// Where a figure has to be, without the word of who says so.
+pub fn bounds(bounds: Bounds, unit: &str, wording: &Wording) -> String {
+    let edge = |edge: Decimal| {
+        let rounded =
+            edge.round_dp_with_strategy(3, RoundingStrategy::MidpointAwayFromZero).normalize();
+        format!("{}{}", format::number(rounded, wording), with_space(unit))
+    };
+    match bounds {
+        Bounds::AtMost(most) => text::fill(wording.label("limit-most"), &[("limit", &edge(most))]),
+        Bounds::AtLeast(least) => {
+            text::fill(wording.label("limit-least"), &[("limit", &edge(least))])
+        }
+        Bounds::Between(least, most) => text::fill(
+            wording.label("limit-between"),
+            &[("least", &edge(least)), ("most", &edge(most))],
+        ),
+    }
 }

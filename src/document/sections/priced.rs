@@ -1,19 +1,14 @@
-//! What is asked for a choice: the price, how firm it is, and what it is made of.
+//! What an option costs, in words: the price, how firm it is, what it is made of, its taxes and days.
+//!
+//! For every table of options; which options are in it is that table's own.
 
 use rust_decimal::Decimal;
 
 use crate::assessment::cost::LineKind;
-use crate::assessment::cost::options::{Firm, OptionCost, Quote};
+use crate::assessment::cost::options::{Firm, OptionCost};
 use crate::document::format;
 use crate::document::text;
-use crate::document::view::letter::ChoiceCell;
 use crate::document::writer::Writer;
-
-/// The price with what it is made of.
-pub fn cell(writer: &Writer<'_>, option: &OptionCost) -> ChoiceCell {
-    let under = option.price.as_ref().map_or_else(String::new, |price| made_of(writer, price));
-    ChoiceCell { text: price_of(writer, option), under }
-}
 
 /// A price as it is asked: fixed, from-to, or at most; or that none is given.
 pub fn price_of(writer: &Writer<'_>, option: &OptionCost) -> String {
@@ -31,8 +26,10 @@ pub fn price_of(writer: &Writer<'_>, option: &OptionCost) -> String {
     }
 }
 
-/// What the price is the sum of: examination, parts, work, postage, and tax that comes on top.
-fn made_of(writer: &Writer<'_>, price: &Quote) -> String {
+/// What the price is the sum of: examination, parts, work, postage, and tax that comes on top; empty
+/// if no price is given.
+pub fn made_of(writer: &Writer<'_>, option: &OptionCost) -> String {
+    let Some(price) = &option.price else { return String::new() };
     let wording = writer.wording;
     let named =
         |key, sum: Decimal| text::fill(wording.label(key), &[("amount", &amount(writer, sum))]);
@@ -51,6 +48,33 @@ fn made_of(writer: &Writer<'_>, price: &Quote) -> String {
     let on_top =
         on_top.map(|tax| text::fill(&named("option-tax", tax.amount), &[("tax", &tax.name)]));
     sums.chain(on_top).collect::<Vec<_>>().join(", ")
+}
+
+/// The taxes in the prices of options, each once; `None` if there are none.
+pub fn taxes_in<'a>(
+    writer: &Writer<'_>,
+    options: impl Iterator<Item = &'a OptionCost>,
+) -> Option<String> {
+    let wording = writer.wording;
+    let quotes = options.filter_map(|option| option.price.as_ref());
+    let mut taxes: Vec<String> = Vec::new();
+    for tax in quotes.flat_map(|quote| &quote.taxes).filter(|tax| !tax.rate.is_zero()) {
+        let rate = format::number(tax.rate, wording);
+        let values = [("tax", tax.name.as_str()), ("rate", rate.as_str())];
+        let words = text::fill(wording.label("tax-at-rate"), &values);
+        if !taxes.contains(&words) {
+            taxes.push(words);
+        }
+    }
+    let list = format::listed(&taxes, wording);
+    (!taxes.is_empty()).then(|| text::fill(wording.label("prices-with-tax"), &[("list", &list)]))
+}
+
+/// How many working days it takes, if that is known.
+pub fn days(writer: &Writer<'_>, option: &OptionCost) -> Option<String> {
+    let days = option.days?;
+    let key = if days == 1 { "one-day" } else { "days" };
+    Some(text::fill(writer.wording.label(key), &[("days", &days.to_string())]))
 }
 
 /// An amount in the workshop's currency.
