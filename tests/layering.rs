@@ -352,3 +352,14 @@ fn every_code_of_a_message_is_used_by_one_stage_alone() {
         }
     }
 }
+
+/// What Typst answers from the pages that it has set already sets every page a second time.
+#[test]
+fn no_layout_asks_for_what_is_known_only_when_all_pages_are_set() {
+    let asks = ["counter(", "here()", "locate(", "query(", "state(", "outline("];
+    for path in files(&root().join("report-templates"), "typ") {
+        let text = fs::read_to_string(&path).unwrap();
+        let asked: Vec<_> = asks.iter().filter(|ask| text.contains(**ask)).collect();
+        assert!(asked.is_empty(), "{}: {asked:?}", path.display());
+    }
+}

@@ -11,6 +11,7 @@
 
 mod clock;
 mod enlarge;
+mod report;
 mod tables;
 
 use std::fs;
@@ -20,7 +21,9 @@ use splitcase::document;
 use splitcase::photo::{self, PixelBudget};
 
 const USAGE: &str = "usage: stages run FOLDER WORKERS   every stage of every job below a folder
-       stages warm FOLDER          layout and export alone, photos ready
+       stages warm FOLDER          layout and export of reports alone, photos ready
+       stages warm FOLDER LAYOUTS  the same with the layouts of a folder
+       stages content JOB TO       the files that a job's report is set from
        stages photos FILE...       the photo step alone, for whoever times this process
        stages enlarge FROM TO      a photo of 48 megapixels made from a smaller one
 without arguments: run and warm on the samples";
@@ -34,10 +37,12 @@ fn main() {
             let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples");
             tables::run(&samples, 2);
             println!();
-            tables::warm(&samples);
+            report::warm(&samples, None);
         }
         ["run", folder, workers] => tables::run(Path::new(folder), workers.parse().unwrap()),
-        ["warm", folder] => tables::warm(Path::new(folder)),
+        ["warm", folder] => report::warm(Path::new(folder), None),
+        ["warm", folder, own] => report::warm(Path::new(folder), Some(Path::new(own))),
+        ["content", job, to] => report::content(Path::new(job), Path::new(to)),
         ["photos", files @ ..] => prepare(files),
         ["enlarge", from, to] => enlarge::write(Path::new(from), Path::new(to)),
         _ => println!("{USAGE}"),

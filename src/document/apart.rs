@@ -14,8 +14,8 @@ use serde::{Deserialize, Serialize};
 use typst::foundations::Bytes;
 
 use super::frames;
-use super::pdf;
-use super::press::{JobWorld, Press};
+use super::order::Order;
+use super::press::Press;
 use super::problems;
 use super::refusal::Refusal;
 use super::templates::Templates;
@@ -37,8 +37,8 @@ const MEMORY: u64 = 2 << 30;
 
 /// What the child is to do.
 pub enum Task<'a> {
-    /// Set a paper: its name, its files, the document's lasting name and its day.
-    Print(&'a str, &'a [(String, Bytes)], &'a str, NaiveDate),
+    /// Set a paper.
+    Print(&'a Order),
     /// Write every sentence of every language about a job made for it.
     Words,
 }
@@ -102,11 +102,11 @@ fn request(templates: &Templates, task: &Task<'_>) -> Vec<u8> {
     }
     match task {
         Task::Words => frames::add(&mut out, "words", b""),
-        Task::Print(paper, files, ident, day) => {
-            frames::add(&mut out, "paper", paper.as_bytes());
-            frames::add(&mut out, "ident", ident.as_bytes());
-            frames::add(&mut out, "day", day.to_string().as_bytes());
-            for (path, bytes) in *files {
+        Task::Print(order) => {
+            frames::add(&mut out, "paper", order.paper.as_bytes());
+            frames::add(&mut out, "ident", order.ident.as_bytes());
+            frames::add(&mut out, "day", order.day.to_string().as_bytes());
+            for (path, bytes) in &order.files {
                 frames::add(&mut out, &format!("file {path}"), bytes);
             }
         }
@@ -187,8 +187,7 @@ fn work(frames: &[(String, Vec<u8>)]) -> Result<Vec<u8>, Refusal> {
     }
     let press = Press::new(Templates::with_house(house))?;
     let Some(paper) = paper else { return trial::words(&press).map(|()| Vec::new()) };
-    let world = JobWorld::new(&press, &paper, files)?;
-    pdf::write(&world, &press, &ident, day).map_err(Refusal::Problems)
+    Order { paper, files, ident, day }.print(&press)
 }
 
 fn sent(problem: &Diagnostic) -> Sent {

@@ -7,6 +7,7 @@ use typst::foundations::Bytes;
 
 use super::apart::{self, Answer, Task};
 use super::frame;
+use super::order::Order;
 use super::papers::PHOTO_SHEET;
 use super::problems;
 use super::templates::Templates;
@@ -28,12 +29,13 @@ pub fn tried(place: &Place, name: &str, bytes: &[u8]) -> Result<Option<Diagnosti
     let templates = Templates::with_house(vec![(path, template)]);
     let file = frame::logo_file(name);
     let data = serde_json::json!({"file": &file}).to_string();
-    let files = [
+    let files = vec![
         ("/job/data.json".to_owned(), Bytes::from_string(data)),
         (file, Bytes::new(bytes.to_vec())),
     ];
-    let task = Task::Print(PHOTO_SHEET.name, &files, "logo", NaiveDate::default());
-    Ok(match apart::ask(&templates, &task)? {
+    let (paper, ident) = (PHOTO_SHEET.name.to_owned(), "logo".to_owned());
+    let order = Order { paper, files, ident, day: NaiveDate::default() };
+    Ok(match apart::ask(&templates, &Task::Print(&order))? {
         Answer::Done(_) => None,
         Answer::RanOut => {
             Some(problems::logo(place.clone(), "it takes too much time or memory to draw"))

@@ -1,4 +1,4 @@
-//! World -> PDF bytes that conform to PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1) at once.
+//! World -> pages -> PDF bytes that conform to PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1) at once.
 //!
 //! Every remark of Typst, a warning too, is a problem in the template's own file.
 
@@ -9,31 +9,35 @@ use typst::foundations::{Datetime, Smart};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
+use super::numbered::Numbered;
 use super::press::{JobWorld, Press};
 use super::problems;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 
-/// Sets the paper and writes it as PDF.
+/// Sets the paper.
+///
+/// # Errors
+/// Every error and warning of Typst, placed in the template.
+pub fn set(world: &JobWorld<'_>, press: &Press) -> Result<PagedDocument, Vec<Diagnostic>> {
+    let Warned { output, warnings } = typst::compile::<Numbered>(world);
+    let Numbered(pages) = output.map_err(|errors| placed(world, press, &errors))?;
+    if warnings.is_empty() { Ok(pages) } else { Err(placed(world, press, &warnings)) }
+}
+
+/// Writes the pages of a paper as PDF.
 ///
 /// `ident` names the document for good; `day` is its date, taken from the sheet.
 ///
 /// # Errors
-/// Every error and warning of Typst, placed in the template.
+/// What the standards do not allow, placed in the template.
 pub fn write(
     world: &JobWorld<'_>,
     press: &Press,
+    pages: &PagedDocument,
     ident: &str,
     day: NaiveDate,
 ) -> Result<Vec<u8>, Vec<Diagnostic>> {
-    let placed = |found: &[SourceDiagnostic]| -> Vec<Diagnostic> {
-        found.iter().map(|one| diagnostic(world, press, one)).collect()
-    };
-    let Warned { output, warnings } = typst::compile::<PagedDocument>(world);
-    let document = output.map_err(|errors| placed(&errors))?;
-    if !warnings.is_empty() {
-        return Err(placed(&warnings));
-    }
     let standards = PdfStandards::new(&[PdfStandard::A_3a, PdfStandard::Ua_1])
         .map_err(|error| vec![unplaced(error.message().as_ref())])?;
     let date = Datetime::from_ymd_hms(
@@ -51,12 +55,17 @@ pub fn write(
         standards,
         ..PdfOptions::default()
     };
-    let mut pdf = typst_pdf::pdf(&document, &options).map_err(|errors| placed(&errors))?;
+    let mut pdf =
+        typst_pdf::pdf(pages, &options).map_err(|errors| placed(world, press, &errors))?;
     // A signature added later needs an end of line here (ISO 19005-3, 6.1.9).
     if !pdf.ends_with(b"\n") {
         pdf.push(b'\n');
     }
     Ok(pdf)
+}
+
+fn placed(world: &JobWorld<'_>, press: &Press, found: &[SourceDiagnostic]) -> Vec<Diagnostic> {
+    found.iter().map(|one| diagnostic(world, press, one)).collect()
 }
 
 fn unplaced(message: &str) -> Diagnostic {

@@ -47,9 +47,7 @@ impl Press {
         let papers = templates.layouts().filter_map(|(path, _)| path.strip_suffix(".typ"));
         for name in papers.filter(|name| !name.contains('/')) {
             let id = main_id(name)?;
-            let text = format!(
-                "#import \"/templates/{name}.typ\": paper\n#paper(json(\"/job/data.json\"))\n"
-            );
+            let text = main_text(name);
             let shown = source::SourceText::new(format!("main of {name}"), text.clone());
             sources.insert(id, (Source::new(id, text), shown));
         }
@@ -103,6 +101,11 @@ pub fn file_id(path: &str) -> Result<FileId, Failure> {
         Failure::new(format!("name the template `{path}`"), format!("{error:?}"))
     })?;
     Ok(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+/// What sets a paper: its layout, given the data of a job.
+pub fn main_text(paper: &str) -> String {
+    format!("#import \"/templates/{paper}.typ\": paper\n#paper(json(\"/job/data.json\"))\n")
 }
 
 fn main_id(paper: &str) -> Result<FileId, Failure> {

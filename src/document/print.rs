@@ -2,7 +2,6 @@
 //!
 //! In: [`Material`] or [`Cover`] and a [`Press`]; out: PDF bytes. Which papers there are is `papers`.
 
-use chrono::NaiveDate;
 use typst::foundations::Bytes;
 
 use super::apart::{self, Answer, Task};
@@ -13,12 +12,12 @@ use super::frame;
 use super::material::{Cover, Material};
 use super::message;
 use super::message::attachment::Attachment;
+use super::order::Order;
 use super::papers::asked::Asked;
 use super::papers::choice::Choice;
 use super::papers::written::{Written, written};
 use super::papers::{self, PHOTO_SHEET, Paper};
-use super::pdf;
-use super::press::{JobWorld, Press};
+use super::press::Press;
 use super::problems;
 use super::refusal::Refusal;
 use crate::diagnostic::Place;
@@ -55,6 +54,34 @@ pub fn make(
     made.collect()
 }
 
+/// The papers of a job that are wanted, written and not yet set.
+///
+/// # Errors
+/// As of [`make`], but for the layouts.
+pub fn orders(
+    press: &Press,
+    material: &Material<'_>,
+    asked: &Asked,
+) -> Result<Vec<Order>, Refusal> {
+    let cover = material.cover();
+    let wording = press.wording(cover.language.base(), cover.region())?;
+    let photos = photo_files(&cover);
+    let ordered = written(material, &wording, asked)?.into_iter().map(|written| {
+        let files = carried(&photos, &written);
+        let cover = Cover { day: written.day, ..material.cover() };
+        order(written.paper, &cover, written.data, &files, Edition::Paper)
+    });
+    Ok(ordered.collect())
+}
+
+/// The files of a paper beside its data: photos, and the calendar if it carries one.
+fn carried(photos: &[(String, Bytes)], written: &Written) -> Vec<(String, Bytes)> {
+    let calendar = written.calendar.iter();
+    let calendar =
+        calendar.map(|text| (calendar::ATTACHED.to_owned(), Bytes::new(text.as_bytes().to_vec())));
+    photos.iter().cloned().chain(calendar).collect()
+}
+
 /// A paper with what is beside it.
 fn one(
     press: &Press,
@@ -62,11 +89,9 @@ fn one(
     photos: &[(String, Bytes)],
     written: Written,
 ) -> Result<Document, Refusal> {
+    let files = carried(photos, &written);
     let Written { paper, data, day, phone, calendar, letter } = written;
     let cover = Cover { day, ..material.cover() };
-    let carried = calendar.iter().map(|text| (calendar::ATTACHED.to_owned(), text.as_bytes()));
-    let carried = carried.map(|(path, bytes)| (path, Bytes::new(bytes.to_vec())));
-    let files: Vec<(String, Bytes)> = photos.iter().cloned().chain(carried).collect();
     let pdf = print(press, paper, &cover, data, &files, Edition::Paper)?;
     let mut beside = Vec::new();
     if let Some(data) = phone {
@@ -105,8 +130,7 @@ pub fn check(press: &Press, material: &Material<'_>) -> Result<(), Refusal> {
     if press.templates().has_house_layouts() {
         return make(press, material, &Choice::Due.into()).map(|_| ());
     }
-    let wording = press.wording(material.cover().language.base(), material.cover().region())?;
-    written(material, &wording, &Choice::Due.into()).map(|_| ())
+    orders(press, material, &Choice::Due.into()).map(|_| ())
 }
 
 /// The contact sheet of a folder's photos.
@@ -140,6 +164,22 @@ fn print(
     carried: &[(String, Bytes)],
     edition: Edition,
 ) -> Result<Vec<u8>, Refusal> {
+    let order = order(paper, cover, data, carried, edition);
+    if press.templates().has_house_layouts() {
+        print_apart(press, &order)
+    } else {
+        order.print(press)
+    }
+}
+
+/// A paper with everything that the press needs for it.
+fn order(
+    paper: &Paper,
+    cover: &Cover<'_>,
+    data: Vec<u8>,
+    carried: &[(String, Bytes)],
+    edition: Edition,
+) -> Order {
     let text = |text: &str| Bytes::from_string(text.to_owned());
     let mut files = vec![
         ("/job/data.json".to_owned(), Bytes::new(data)),
@@ -155,23 +195,13 @@ fn print(
         Edition::Phone => format!("{} phone", paper.name),
     };
     let ident = format!("{} {name} {}", cover.job, cover.digest.hex());
-    if press.templates().has_house_layouts() {
-        return print_apart(press, paper.name, &files, &ident, cover.day);
-    }
-    let world = JobWorld::new(press, paper.name, files)?;
-    pdf::write(&world, press, &ident, cover.day).map_err(Refusal::Problems)
+    Order { paper: paper.name.to_owned(), files, ident, day: cover.day }
 }
 
 /// Sets a paper with the workshop's own layouts, which may be programs without an end.
-fn print_apart(
-    press: &Press,
-    paper: &str,
-    files: &[(String, Bytes)],
-    ident: &str,
-    day: NaiveDate,
-) -> Result<Vec<u8>, Refusal> {
+fn print_apart(press: &Press, order: &Order) -> Result<Vec<u8>, Refusal> {
     let templates = press.templates();
-    let own = format!("{paper}.typ");
+    let own = format!("{}.typ", order.paper);
     let own = templates
         .layouts()
         .filter(|(path, _)| templates.is_house(path))
@@ -187,7 +217,7 @@ fn print_apart(
     if press.is_given_up() {
         return Err(ran_out());
     }
-    match apart::ask(templates, &Task::Print(paper, files, ident, day))? {
+    match apart::ask(templates, &Task::Print(order))? {
         Answer::Done(pdf) => Ok(pdf),
         Answer::Problems(found) => Err(Refusal::Problems(found)),
         Answer::RanOut => {
