@@ -87,9 +87,7 @@ impl fmt::Display for Refusal {
             Self::NotAPicture(kind) => {
                 write!(f, "the content is {}, not a picture", kind.phrase())
             }
-            Self::Unsupported(Kind::Picture(Format::Heic)) => {
-                write!(f, "{}", NO_HEIC)
-            }
+            Self::Unsupported(Kind::Picture(Format::Heic)) => write!(f, "{NO_HEIC}"),
             Self::Unsupported(kind) => {
                 write!(f, "the content is {}, which cannot be printed here", kind.phrase())
             }
