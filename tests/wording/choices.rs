@@ -102,9 +102,7 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
     let remarks = "document/sections/bench/remarks.rs";
     let signs = "document/sections/record/signs.rs";
     let mut measures: BTreeSet<String> = all!(CheckKind);
-    measures.extend(keys(&function_of("assessment/bench/check_result.rs", "word"), &[]));
-    measures.extend(after("assessment/bench", "CheckResult::new(\""));
-    measures.extend(after("assessment/bench/ride_limits", "CheckResult::new(\""));
+    measures.extend(keys(&function_of("assessment/bench/measure.rs", "word"), &[]));
     let mut methods = after("assessment/bench", "rule: \"");
     methods.extend(keys(&function_of("assessment/bench/insulation.rs", "method"), &[]));
     let gaps =
