@@ -31,6 +31,8 @@ mod first_tries;
 mod hostile;
 /// A workshop's own logo, templates and wordings, and what they may cost.
 mod house;
+/// What is printed, measured in the finished PDFs: letters, ink, a bearing at its natural size.
+mod ink;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
 /// Photos and units that other jobs have too.

@@ -286,7 +286,7 @@ fn the_look_is_a_dealers_for_a_unit_that_came_by_post() {
     let schedule = |packing| said(&view(PROFILE, &text(packing), None)["care"]["schedule"]);
     let posted = schedule(", packing: cardboard box");
     assert!(posted.contains("A look by your dealer, or by us"), "{posted}");
-    assert!(posted.contains("a closed bag") && posted.contains("never the battery"), "{posted}");
+    assert!(posted.contains("closed bag") && posted.contains("never the battery"), "{posted}");
     let brought = schedule("");
     assert!(brought.contains("A look by us") && !brought.contains("post it"), "{brought}");
 }

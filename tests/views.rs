@@ -4,6 +4,7 @@
 //! out are the fixed labels, which are the language's, and the digest of the job, which changes with
 //! every template.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -69,16 +70,46 @@ fn texts(value: &Value, found: &mut Vec<String>) {
     }
 }
 
+/// Numbers of the photos that a view's texts cite, and of those that it shows.
+fn photos(value: &Value, cited: &mut BTreeSet<String>, shown: &mut BTreeSet<String>) {
+    match value {
+        Value::String(text) => {
+            for list in ["Photo ", "Photos "].iter().filter_map(|word| text.split_once(word)) {
+                let numbers = list.1.split(", ").map(|one| one.trim_end_matches('.'));
+                let is_number = |one: &&str| one.parse::<u32>().is_ok();
+                cited.extend(numbers.take_while(is_number).map(str::to_owned));
+            }
+        }
+        Value::Array(items) => items.iter().for_each(|item| photos(item, cited, shown)),
+        Value::Object(fields) => {
+            if let (Some(_), Some(Value::String(number))) =
+                (fields.get("alt"), fields.get("number"))
+            {
+                shown.insert(number.clone());
+            }
+            fields.values().for_each(|field| photos(field, cited, shown));
+        }
+        _ => {}
+    }
+}
+
 #[test]
-fn every_sample_says_what_it_said_when_somebody_last_read_it() {
+fn every_sample_says_what_it_said_when_somebody_last_read_it_and_shows_the_photos_that_it_cites() {
     let wording = Wording::read(&Templates::built_in(), "en").unwrap();
     let mut wrong = Vec::new();
+    let mut n_cited = 0;
     for job in samples() {
         let [papers] = views(&job, [&wording], Choice::Due);
         assert!(!papers.is_empty(), "no paper of {job:?} is due");
         // The evidence file lists every digest; tests of its own read it.
         let papers = papers.into_iter().filter(|(paper, _)| *paper != "evidence-file");
         for (paper, mut view) in papers {
+            let (mut cited, mut shown) = (BTreeSet::new(), BTreeSet::new());
+            photos(&view, &mut cited, &mut shown);
+            if paper == "return-report" {
+                assert!(cited.is_subset(&shown), "{job:?} cites {cited:?} and shows {shown:?}");
+                n_cited += cited.len();
+            }
             let fields = view.as_object_mut().unwrap();
             fields.remove("words");
             fields["foot"].as_object_mut().unwrap().remove("middle");
@@ -105,6 +136,7 @@ fn every_sample_says_what_it_said_when_somebody_last_read_it() {
             }
         }
     }
+    assert!(15 <= n_cited, "only {n_cited} photos are cited");
     assert!(wrong.is_empty(), "now, then as it was kept:\n{}", wrong.join("\n"));
 }
 

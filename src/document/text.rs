@@ -6,6 +6,12 @@ pub fn capitalised(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The text with a small first letter.
+pub fn uncapitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 /// A typed text as a sentence: with a full stop if it ends without a mark.
 pub fn ended(text: &str) -> String {
     let text = text.trim();

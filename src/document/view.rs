@@ -69,6 +69,15 @@ pub struct Answer {
     pub text: String,
 }
 
+/// A day in the life of a unit.
+#[derive(Debug, Serialize)]
+pub struct LifeDay {
+    /// What happened and when.
+    pub fact: Fact,
+    /// True if the unit was with us.
+    pub here: bool,
+}
+
 /// A thing to do: what in strong letters, then more.
 #[derive(Debug, PartialEq, Serialize)]
 pub struct Advice {
@@ -199,10 +208,21 @@ pub struct WorkView {
     pub columns: Vec<String>,
     /// Rows of the table.
     pub rows: Vec<Vec<String>>,
+    /// The same rows in as few words as a narrow column needs, with what leads to the total; empty if they are many.
+    pub items: Vec<BillItem>,
     /// Lines under the table.
     pub totals: Vec<Total>,
     /// Terms and remarks.
     pub notes: Vec<String>,
+}
+
+/// A row of a small bill.
+#[derive(Debug, Serialize)]
+pub struct BillItem {
+    /// What, how much of it and at which price each.
+    pub label: String,
+    /// The amount, as printed.
+    pub amount: String,
 }
 
 /// A label with a value in fixed-width letters.

@@ -439,6 +439,20 @@ fn rare(sheets: &mut Vec<(String, String)>) {
             "cause: {main: electrical, origin: overload}",
         ),
         (
+            "a plug that ran hot",
+            "",
+            "",
+            "main-connector, condition: failed, signs: [pins-melted]; controller-board, condition: failed, signs: [transistor-burnt-dry, measured-short]",
+            "cause: {main: electrical, origin: overload}",
+        ),
+        (
+            "a blow that let fresh water in",
+            "",
+            "",
+            "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; rotor, condition: failed, signs: [magnet-sleeve-burst]; intermediate-gear, condition: damaged, signs: [tooth-fatigue-break]; main-connector, condition: worn, signs: [pins-wet-clean]",
+            "cause: {main: mechanical, contributing: [ingress], origin: impact}",
+        ),
+        (
             "age",
             ", mileage: 9000 km, in-use-since: 2015-03-30",
             "",
@@ -483,8 +497,9 @@ fn rare(sheets: &mut Vec<(String, String)>) {
         let text = format!(
             "job: R-{at}\ncustomer: {{name: Nadia Ferrow}}\nunit: {{kind: mid-drive{unit}}}\n\
              arrival: {{date: 2026-03-02{arrival}}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n{findings}\
-             {cause}\nwork: {{labour: 60 min}}\nride: {{distance: 7.4 km, climb: 310 m, cut-off: 24.6 km/h, error-codes: none}}\n\
-             outcome: repaired\n"
+             {cause}\nwork: {{labour: 60 min}}\nride: {{distance: 7.4 km, climb: 310 m, cut-off: {}, error-codes: none}}\n\
+             outcome: repaired\n",
+            pick(&["24.6 km/h", "24.2 km/h ± 0.2 km/h"], at)
         );
         sheets.push((format!("rare: {name}"), text));
     }

@@ -20,7 +20,8 @@ use crate::document::view::assessed::{Bench, CauseView, RideView};
 use crate::document::view::care::CareView;
 use crate::document::view::fact::Fact;
 use crate::document::view::{
-    AdviceList, Answer, Attached, FindingView, Frame, Paid, Pair, Proof, UnitMap, WorkView,
+    AdviceList, Answer, Attached, FindingView, Frame, LifeDay, Natural, Paid, Pair, Proof, UnitMap,
+    WorkView,
 };
 use crate::document::writer::Writer;
 use first_page::{FirstPage, Opening};
@@ -34,8 +35,12 @@ pub struct ReturnReport {
     pub frame: Frame,
     /// How page 1 is set.
     pub first_page: FirstPage,
-    /// Groups of facts on page 1.
-    pub spine: Vec<Vec<Fact>>,
+    /// The bearing at natural size, if page 1 shows its photo and has room for it.
+    pub natural: Option<Natural>,
+    /// Facts on page 1.
+    pub spine: Vec<Fact>,
+    /// The unit's days, the earliest first.
+    pub life: Vec<LifeDay>,
     /// The amount.
     pub paid: Option<Paid>,
     /// The one sentence.
@@ -70,32 +75,45 @@ pub struct ReturnReport {
 /// A sentence whose template does not work, placed in its own file.
 pub fn view(writer: &Writer<'_>) -> Result<ReturnReport, Diagnostic> {
     let frame = frame(writer);
-    let (spine, paid) = (opening::spine(writer), settled::paid(writer));
+    let (spine, life) = (opening::spine(writer), opening::life(writer));
+    let paid = settled::paid(writer);
     let (lead, answers) = (opening::lead(writer)?, opening::answers(writer)?);
     let (pair, todo) = (photos::pair(writer), care::todo(writer));
+    let mut findings = findings::findings(writer, pair.as_ref())?;
+    let work = costs::work(writer)?;
+    // One part needs no drawing to be found, unless it shows the way that water took.
+    let map = unit_map::unit_map(writer)
+        .filter(|map| map.water.is_some() || 1 < findings::n_harmed(writer));
+    let mut drawn = findings.iter_mut().map(|finding| &mut finding.natural);
+    let bearing = drawn.find(|natural| natural.is_some());
+    let bearing = bearing.filter(|_| findings::is_bearing_of(writer, pair.as_ref()));
     let first_page = first_page::first_page(&Opening {
         frame: &frame,
         spine: &spine,
+        life: &life,
         paid: paid.as_ref(),
         lead: &lead,
         pair: pair.as_ref(),
         answers: &answers,
         todo: todo.as_ref(),
+        items: work.as_ref().map_or(&[], |work| &work.items),
+        natural: bearing.as_deref().and_then(Option::as_ref),
     });
+    let natural = bearing.filter(|_| first_page.natural).and_then(Option::take);
     Ok(ReturnReport {
-        findings: findings::findings(writer, pair.as_ref())?,
-        // One part needs no drawing to be found, unless it shows the way that water took.
-        map: unit_map::unit_map(writer)
-            .filter(|map| map.water.is_some() || 1 < findings::n_harmed(writer)),
+        findings,
+        map,
         cause: cause::cause(writer)?,
         bench: bench::told(writer),
         ride: ride::ride(writer)?,
-        work: costs::work(writer)?,
+        work,
         care: care::care(writer),
         proof: evidence::proof(writer),
         frame,
         first_page,
+        natural,
         spine,
+        life,
         paid,
         lead,
         pair,

@@ -16,25 +16,35 @@ use crate::document::view::assessed::{Bench, BenchRow, Dot};
 use crate::document::writer::Writer;
 use scale::Scale;
 
-/// What an owner asks of the bench: readings before and after the work, and those that are not within
-/// their limits, are drawn; of the others the figure and its verdict are said in a line. `None` if
-/// there are none to print.
+/// What an owner asks of the bench: readings before and after the work that have a limit, and those that are
+/// not within theirs, are drawn; of the others the figures and their verdicts are said in a line. `None`
+/// if there are none to print.
 pub fn told(writer: &Writer<'_>) -> Option<Bench> {
     let Bench { heading, text, rows, .. } = bench(writer)?;
     let outside = writer.wording.choice("verdicts", "outside");
-    let is_drawn = |row: &BenchRow| row.before.is_some() || row.verdict == outside;
+    let is_drawn =
+        |row: &BenchRow| (row.before.is_some() && row.allowed.is_some()) || row.verdict == outside;
     let (rows, brief): (Vec<BenchRow>, Vec<BenchRow>) = rows.into_iter().partition(is_drawn);
     let text = if rows.is_empty() { String::new() } else { text };
     Some(Bench { heading, text, rows, also: brief.into_iter().map(brief_text).collect() })
 }
 
-/// A reading in a line: what it is, the figure or what was typed, its verdict.
+/// A reading in a line: what it is, the figures or what was typed, its verdict; of what no limit judges
+/// also what is to be said beside it.
 fn brief_text(row: BenchRow) -> String {
-    let figure = row.after.map(|dot| dot.text);
-    let figure = figure.or_else(|| row.typed.into_iter().next());
-    let said: Vec<String> =
-        figure.into_iter().chain([row.verdict]).filter(|one| !one.is_empty()).collect();
-    format!("{}: {}", row.label, said.join(", "))
+    let mut said: Vec<String> =
+        [row.before, row.after].into_iter().flatten().map(|dot| dot.text).collect();
+    if said.is_empty() {
+        let typed = row.typed.first().map(|typed| typed.trim_end_matches('.'));
+        said.extend(typed.map(text::uncapitalised));
+    }
+    said.extend([row.verdict].into_iter().filter(|verdict| !verdict.is_empty()));
+    let after_label = if row.label.contains(": ") { ", " } else { ": " };
+    let line = format!("{}{after_label}{}", row.label, said.join(", "));
+    match row.allowed {
+        None if !row.remarks.is_empty() => format!("{line}. {}", row.remarks.join(" ")),
+        _ => line,
+    }
 }
 
 /// Every bench reading; `None` if there are none to print.

@@ -129,10 +129,8 @@ fn schedule(writer: &Writer<'_>) -> Option<Schedule> {
     // What makes checks come sooner is said once for all of them.
     let because: Vec<Reason> = care.checks.iter().flat_map(|check| check.because.clone()).collect();
     add(writer, &mut note, "sooner", reasons(writer, &because));
-    let label = |key| writer.wording.label(key).to_owned();
     (!rows.is_empty()).then(|| Schedule {
-        heading: label("next-checks"),
-        columns: vec![label("check-when"), label("check-what")],
+        heading: writer.wording.label("next-checks").to_owned(),
         rows,
         note,
     })
@@ -157,7 +155,7 @@ pub fn check_row(writer: &Writer<'_>, check: &NextCheck) -> Option<CheckRow> {
         more = format!("{more} {}", text::fill(words.form("source"), &[("source", source)]));
     }
     Some(CheckRow {
-        when: format::day(day, writer.wording),
+        when: text::fill(words.form("by"), &[("day", &format::day(day, writer.wording))]),
         or,
         what: words.check(key, "what").to_owned(),
         how: words.check(key, "how").to_owned(),

@@ -12,12 +12,14 @@ use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::text;
-use crate::document::view::{Total, WorkView};
+use crate::document::view::{BillItem, Total, WorkView};
 use crate::document::writer::Writer;
 use crate::sheet::charges::TakenFrom;
 
 /// Heads of the columns of costs: what, how much, each, tax, sum.
 const COLUMNS: [&str; 5] = ["cost-what", "cost-how-much", "cost-each", "cost-tax", "cost-sum"];
+/// Rows of a bill that is small enough to stand beside page 1.
+const SMALL_BILL: usize = 6;
 
 /// Work, parts and costs; `None` if there is nothing of them.
 ///
@@ -38,6 +40,8 @@ pub fn work(writer: &Writer<'_>) -> Result<Option<WorkView>, Diagnostic> {
     let rows: Vec<[String; 5]> = bill
         .map_or_else(Vec::new, |bill| lines.iter().map(|line| row(writer, line, bill)).collect());
     let kept = kept_columns(&rows, lines);
+    let totals = bill.map_or_else(Vec::new, |bill| totals(writer, bill));
+    let items = items(writer, &rows, &kept, &totals);
     let early = early_sentence(writer).filter(|_| writer.fields().options.len() < 2);
     let gap = bill.and_then(|bill| gap::gap_sentence(writer, bill));
     let notes = early.into_iter().chain(gap).chain(settled::bill_notes(writer, bill)).chain(terms);
@@ -46,10 +50,43 @@ pub fn work(writer: &Writer<'_>) -> Result<Option<WorkView>, Diagnostic> {
         text,
         columns: kept.iter().map(|&at| wording.label(COLUMNS[at]).to_owned()).collect(),
         rows: rows.iter().map(|row| kept.iter().map(|&at| row[at].clone()).collect()).collect(),
-        totals: bill.map_or_else(Vec::new, |bill| totals(writer, bill)),
+        items,
+        totals,
         // If the options are shown, the early price is beside them.
         notes: notes.collect(),
     }))
+}
+
+/// A small bill in few words: its rows, then the lines that lead from them to the total. A tax that is in the
+/// prices is told with the total. Empty if there are too many, or if they differ in their taxes.
+fn items(
+    writer: &Writer<'_>,
+    rows: &[[String; 5]],
+    kept: &[usize],
+    totals: &[Total],
+) -> Vec<BillItem> {
+    let wording = writer.wording;
+    let last = totals.iter().position(|total| total.strong).unwrap_or(totals.len());
+    if SMALL_BILL < rows.len() + last || kept.contains(&3) {
+        return Vec::new();
+    }
+    let item = |[what, count, each, _, amount]: &[String; 5]| {
+        let key = match (count.as_str(), each.as_str()) {
+            ("" | "1", _) => None,
+            (_, "") => Some("bill-item-counted"),
+            _ => Some("bill-item"),
+        };
+        let label = key.map_or(what.clone(), |key| {
+            text::fill(wording.label(key), &[("what", what), ("count", count), ("each", each)])
+        });
+        BillItem { label, amount: amount.clone() }
+    };
+    // What it would have cost is said with what is to be paid.
+    let would = wording.label("would-have-cost");
+    let before = totals[..last].iter().filter(|total| total.label != would);
+    let before =
+        before.map(|total| BillItem { label: total.label.clone(), amount: total.amount.clone() });
+    rows.iter().map(item).chain(before).collect()
 }
 
 fn work_text(writer: &Writer<'_>) -> Vec<String> {

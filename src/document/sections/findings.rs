@@ -39,11 +39,8 @@ pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingV
     let parts = findings.iter().map(|finding| finding_view(writer, finding, &on_page_1));
     let mut views = parts.collect::<Result<Vec<_>, _>>()?;
     tell_sizes_once(&mut views);
-    let worst = facts::by_weight(findings);
-    let mut drawable = worst.iter().filter(|finding| finding.condition != Condition::Sound);
-    let drawn = drawable.find_map(|finding| natural(writer, finding).map(|drawn| (finding, drawn)));
-    if let Some((finding, drawn)) = drawn
-        && let Some(at) = findings.iter().position(|one| std::ptr::eq(one, *finding))
+    if let Some((finding, drawn)) = drawn(writer, findings)
+        && let Some(at) = findings.iter().position(|one| std::ptr::eq(one, finding))
     {
         views[at].natural = Some(drawn);
     }
@@ -52,6 +49,23 @@ pub fn findings(writer: &Writer<'_>, pair: Option<&Pair>) -> Result<Vec<FindingV
     }
     views.extend(sent_back(writer, &on_page_1));
     Ok(views)
+}
+
+/// The harmed part that fared worst of those whose bearing can be drawn as large as it is.
+fn drawn<'f>(writer: &Writer<'_>, findings: &'f [Finding]) -> Option<(&'f Finding, Natural)> {
+    let worst = facts::by_weight(findings).into_iter();
+    let mut drawable = worst.filter(|finding| finding.condition != Condition::Sound);
+    drawable.find_map(|finding| natural(writer, finding).map(|drawn| (finding, drawn)))
+}
+
+/// True if the first photo of page 1 is of the part whose bearing is drawn.
+pub fn is_bearing_of(writer: &Writer<'_>, pair: Option<&Pair>) -> bool {
+    let findings = writer.fields().strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
+    let number = |photo: &PhotoUse| writer.material.photo(&photo.file.0).map(|(number, _)| number);
+    drawn(writer, findings).zip(pair).is_some_and(|((finding, _), pair)| {
+        let mut numbers = finding.photos.iter().filter_map(number);
+        numbers.any(|number| number.to_string() == pair.before.number)
+    })
 }
 
 fn finding_view(

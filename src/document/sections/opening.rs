@@ -1,15 +1,15 @@
 //! Page 1: the one sentence, the spine of facts, the four short answers.
 
+use chrono::NaiveDate;
+
 use crate::diagnostic::Diagnostic;
 use crate::document::clauses::Slot;
 use crate::document::format;
 use crate::document::text;
-use crate::document::view::Answer;
 use crate::document::view::fact::Fact;
+use crate::document::view::{Answer, LifeDay};
 use crate::document::writer::{Writer, joined};
-use crate::sheet::date::Date;
 use crate::sheet::findings::InShort;
-use crate::sheet::reader::Marked;
 use crate::sheet::text::Text;
 use crate::sheet::vocabulary::Outcome;
 
@@ -69,12 +69,8 @@ fn question(writer: &Writer<'_>, key: &str) -> String {
     writer.wording.label(key).to_owned()
 }
 
-/// The groups of facts beside page 1: who and what, the days.
-pub fn spine(writer: &Writer<'_>) -> Vec<Vec<Fact>> {
-    vec![who_and_what(writer), days(writer)]
-}
-
-fn who_and_what(writer: &Writer<'_>) -> Vec<Fact> {
+/// The facts beside page 1: who and what.
+pub fn spine(writer: &Writer<'_>) -> Vec<Fact> {
     let (fields, wording) = (writer.fields(), writer.wording);
     let label = |key| wording.label(key);
     let unit = &fields.unit;
@@ -101,30 +97,52 @@ fn who_and_what(writer: &Writer<'_>) -> Vec<Fact> {
     facts
 }
 
-/// The days of the job; the year is at the first and where it changes.
-fn days(writer: &Writer<'_>) -> Vec<Fact> {
+/// The unit's life as the sheet knows it, day by day; the year is at the first and where it changes.
+pub fn life(writer: &Writer<'_>) -> Vec<LifeDay> {
     let (fields, wording) = (writer.fields(), writer.wording);
     let arrived = fields.arrival.date.0;
-    let day = |date: &Marked<Date>| format::day_near(date.0, arrived, wording);
-    let mut facts = vec![Fact::plain(wording.label("came-in"), format::day(arrived, wording))];
+    let mut last: Option<NaiveDate> = None;
+    let mut day = |date: NaiveDate| {
+        let before = last.replace(date);
+        before.map_or_else(
+            || format::day(date, wording),
+            |before| format::day_near(date, before, wording),
+        )
+    };
+    let mut days: Vec<LifeDay> = Vec::new();
     let mut tell = |label, date: Option<String>, more: Option<String>, between| {
         let parts: Vec<String> = date.into_iter().chain(more).collect();
+        let here = !matches!(label, "in-use-since" | "first-noticed" | "sent-back");
         if !parts.is_empty() {
-            facts.push(Fact::plain(wording.label(label), parts.join(between)));
+            days.push(LifeDay {
+                fact: Fact::plain(wording.label(label), parts.join(between)),
+                here,
+            });
         }
     };
+    tell("in-use-since", fields.unit.in_use_since.as_ref().map(|date| day(date.0)), None, "");
+    if let Some(noticed) = fields.arrival.first_noticed.as_ref().filter(|one| one.date.is_some()) {
+        let sign = Some(wording.choice("noticed-signs", noticed.sign.word()).to_owned());
+        tell("first-noticed", noticed.date.as_ref().map(|date| day(date.0)), sign, ", ");
+    }
+    tell("came-in", Some(day(arrived)), None, "");
     if let Some(strip) = &fields.strip_down {
-        tell("opened", Some(day(&strip.date)), strip.by.as_ref().map(|by| by.0.clone()), ", ");
+        tell("opened", Some(day(strip.date.0)), strip.by.as_ref().map(|by| by.0.clone()), ", ");
     }
     if let Some(decision) = &fields.decision {
         let chose = wording.choice("option-kinds-short", decision.option.word());
-        tell("you-decided", decision.date.as_ref().map(day), Some(chose.to_owned()), ": ");
+        tell(
+            "you-decided",
+            decision.date.as_ref().map(|date| day(date.0)),
+            Some(chose.to_owned()),
+            ": ",
+        );
     }
     if let Some(ride) = &fields.ride {
         let units = writer.material.workshop.fields.units.unwrap_or_default();
         let way = ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording));
-        tell("test-ride", ride.date.as_ref().map(day), way, ", ");
+        tell("test-ride", ride.date.as_ref().map(|date| day(date.0)), way, ", ");
     }
-    tell("sent-back", fields.returned.as_ref().map(day), None, "");
-    facts
+    tell("sent-back", fields.returned.as_ref().map(|date| day(date.0)), None, "");
+    days
 }

@@ -34,8 +34,6 @@ pub struct CheckRow {
 pub struct Schedule {
     /// Its label.
     pub heading: String,
-    /// Heads of its two columns.
-    pub columns: Vec<String>,
     /// Checks, the earliest first.
     pub rows: Vec<CheckRow>,
     /// What the days follow from.

@@ -9,7 +9,9 @@ use serde::Serialize;
 use crate::document::edition::Edition;
 use crate::document::ruler::{Voice, lines};
 use crate::document::view::fact::Fact;
-use crate::document::view::{AdviceList, Answer, Frame, Paid, Pair, PhotoView};
+use crate::document::view::{
+    AdviceList, Answer, BillItem, Frame, LifeDay, Natural, Paid, Pair, PhotoView,
+};
 
 /// Points in a millimetre.
 const MM: f64 = 72.0 / 25.4;
@@ -35,6 +37,11 @@ const UNDER_LEAD: f64 = 7.0;
 const UNDER_PHOTOS: f64 = 6.5;
 const OVER_TODO: f64 = 7.0;
 const BETWEEN_ANSWERS: f64 = 3.0;
+/// The column of the facts in millimetres, and what of it an amount takes with the space before it.
+const SPINE: f64 = 39.0;
+const AMOUNT: f64 = 15.0;
+/// What the line of its days takes of it.
+const LIFE_INSET: f64 = 6.0;
 /// Share of a size that is above the first baseline.
 const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
@@ -60,6 +67,10 @@ pub struct FirstPage {
     pub photo: f64,
     /// True if it is one page, whose spaces open to fill it.
     pub fills: bool,
+    /// True if the items of the bill stand under its sum.
+    pub bill: bool,
+    /// True if the bearing is drawn at its foot.
+    pub natural: bool,
 }
 
 /// What is on page 1.
@@ -67,7 +78,9 @@ pub struct Opening<'a> {
     /// Paper and sender.
     pub frame: &'a Frame,
     /// The facts beside it.
-    pub spine: &'a [Vec<Fact>],
+    pub spine: &'a [Fact],
+    /// The unit's days beside it.
+    pub life: &'a [LifeDay],
     /// The amount.
     pub paid: Option<&'a Paid>,
     /// The one sentence.
@@ -78,12 +91,16 @@ pub struct Opening<'a> {
     pub answers: &'a [Answer],
     /// The things to do.
     pub todo: Option<&'a AdviceList>,
+    /// The items of a small bill; empty if there is none.
+    pub items: &'a [BillItem],
+    /// A bearing that may be drawn here.
+    pub natural: Option<&'a Natural>,
 }
 
 /// Main column and height of the printable area in millimetres.
 fn page(frame: &Frame) -> (f64, f64) {
     let height = if frame.paper == "us-letter" { 279.4 } else { 297.0 };
-    (174.0 - 39.0 - 6.0, height - 15.0 - 20.0)
+    (174.0 - SPINE - 6.0, height - 15.0 - 18.0)
 }
 
 /// Lines as a number to reckon with.
@@ -103,7 +120,15 @@ fn of_phone(opening: &Opening<'_>) -> FirstPage {
         opening.pair.iter().flat_map(|pair| std::iter::once(&pair.before).chain(&pair.after));
     let tall = photos.map(|photo| PHONE_WIDTH * f64::from(photo.height) / f64::from(photo.width));
     let photo = (tall.fold(0.0, f64::max).min(PHONE_PHOTO) * 100.0).floor() / 100.0;
-    FirstPage { size: PHONE_SIZE, lead: PHONE_LEAD, share: 1.0, photo, fills: false }
+    FirstPage {
+        size: PHONE_SIZE,
+        lead: PHONE_LEAD,
+        share: 1.0,
+        photo,
+        fills: false,
+        bill: !opening.items.is_empty(),
+        natural: opening.natural.is_some(),
+    }
 }
 
 /// Chooses sizes for page 1.
@@ -144,7 +169,16 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
     let photo = if found.is_some() { rest(lead, size).min(natural) } else { wanted };
     let fewest = lead_lines(lead, 1.0);
     let share = SHARES.into_iter().find(|share| lead_lines(lead, *share) <= fewest).unwrap_or(1.0);
-    FirstPage { size, lead, share, photo: (photo * 100.0).floor() / 100.0, fills: found.is_some() }
+    let (bill, natural) = beside(opening, height - 4.0);
+    FirstPage {
+        size,
+        lead,
+        share,
+        photo: (photo * 100.0).floor() / 100.0,
+        fills: found.is_some(),
+        bill,
+        natural,
+    }
 }
 
 /// Height of the captions in millimetres.
@@ -180,25 +214,52 @@ fn todo(opening: &Opening<'_>, size: f64, main: f64) -> f64 {
     OVER_TODO + 9.0 + todo.items.iter().map(of).sum::<f64>()
 }
 
+/// What of the bill's items and the bearing the spine has room for, the items first.
+fn beside(opening: &Opening<'_>, room: f64) -> (bool, bool) {
+    let facts = spine(opening);
+    let items =
+        Some(items(opening)).filter(|tall| !opening.items.is_empty() && facts + tall <= room);
+    let facts = facts + items.unwrap_or_default();
+    let natural = opening.natural.is_some_and(|bearing| facts + drawn(bearing) <= room);
+    (items.is_some(), natural)
+}
+
+/// Height of the items of the bill in millimetres.
+fn items(opening: &Opening<'_>) -> f64 {
+    let of = |item: &BillItem| {
+        count(lines(&item.label, Voice::Sans, 8.2, (SPINE - AMOUNT) * MM)) * 9.8 / MM + 0.6
+    };
+    3.6 + opening.items.iter().map(of).sum::<f64>()
+}
+
+/// Height of a bearing at its natural size with the bar and its words in millimetres.
+fn drawn(bearing: &Natural) -> f64 {
+    let words = count(lines(&bearing.caption, Voice::Sans, 8.2, SPINE * MM)) * 9.8 / MM;
+    7.0 + f64::from(bearing.outside) / 2.0 + 3.6 + words
+}
+
 /// Height of the spine in millimetres.
 fn spine(opening: &Opening<'_>) -> f64 {
-    let column = 39.0 * MM;
-    let of = |fact: &Fact| {
+    let column = SPINE * MM;
+    let of = |fact: &Fact, inset: f64| {
         let long = 90 < fact.value.chars().count();
         let (size, pitch) = if long { (8.2, 10.2) } else { (9.6, 11.9) };
         // Mono letters are wider than those of the facts.
         let wide = if fact.style == "mono" { 1.3 } else { 1.0 };
-        (9.6 + count(lines(&fact.value, Voice::Sans, size * wide, column)) * pitch) / MM + 2.6
+        (6.0 + count(lines(&fact.value, Voice::Sans, size * wide, column - inset * MM)) * pitch)
+            / MM
+            + 2.45
     };
-    let facts: f64 = opening.spine.iter().flatten().map(of).sum();
+    let facts: f64 = opening.spine.iter().map(|fact| of(fact, 0.0)).sum();
+    let life: f64 = opening.life.iter().map(|day| of(&day.fact, LIFE_INSET)).sum();
     let notes = opening.paid.map_or(0.0, |paid| {
-        let notes = paid.notes.iter().map(|note| count(lines(note, Voice::Sans, 8.0, column)));
-        22.0 + notes.sum::<f64>() * 11.0 / MM
+        let of = |note: &String| 0.5 + count(lines(note, Voice::Sans, 8.0, column)) * 10.4 / MM;
+        16.5 + paid.notes.iter().map(of).sum::<f64>()
     });
     let sender = &opening.frame.workshop;
-    let of_line = |line: &String| count(lines(line, Voice::Sans, 8.0, column)) * 10.6 / MM + 0.9;
+    let of_line = |line: &String| count(lines(line, Voice::Sans, 8.0, column)) * 10.0 / MM - 0.5;
     let lines_of_sender: f64 = sender.address.iter().chain(&sender.contact).map(of_line).sum();
     let logo = if sender.logo.is_some() { 19.0 } else { 0.0 };
     let name = count(lines(&sender.name, Voice::Sans, 13.0, column)) * 15.0 / MM;
-    logo + name + 12.0 + facts + 10.0 + notes + lines_of_sender
+    logo + name + 10.0 + facts + life + notes + 8.2 + lines_of_sender
 }
