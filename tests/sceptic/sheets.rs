@@ -449,7 +449,7 @@ fn rare(sheets: &mut Vec<(String, String)>) {
             "a blow that let fresh water in",
             "",
             "",
-            "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; rotor, condition: failed, signs: [magnet-sleeve-burst]; intermediate-gear, condition: damaged, signs: [tooth-fatigue-break]; main-connector, condition: worn, signs: [pins-wet-clean]",
+            "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; rotor, condition: failed, signs: [magnet-sleeve-burst]; intermediate-gear, condition: damaged, signs: [tooth-fatigue-break]; case-half-non-drive-side, condition: worn, signs: [dew-without-rust]",
             "cause: {main: mechanical, contributing: [ingress], origin: impact}",
         ),
         (

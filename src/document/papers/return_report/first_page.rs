@@ -169,7 +169,7 @@ pub fn first_page(opening: &Opening<'_>) -> FirstPage {
     let photo = if found.is_some() { rest(lead, size).min(natural) } else { wanted };
     let fewest = lead_lines(lead, 1.0);
     let share = SHARES.into_iter().find(|share| lead_lines(lead, *share) <= fewest).unwrap_or(1.0);
-    let (bill, natural) = beside(opening, height - 4.0);
+    let (bill, natural) = beside(opening, height - 1.0);
     FirstPage {
         size,
         lead,
@@ -254,7 +254,7 @@ fn spine(opening: &Opening<'_>) -> f64 {
     let life: f64 = opening.life.iter().map(|day| of(&day.fact, LIFE_INSET)).sum();
     let notes = opening.paid.map_or(0.0, |paid| {
         let of = |note: &String| 0.5 + count(lines(note, Voice::Sans, 8.0, column)) * 10.4 / MM;
-        16.5 + paid.notes.iter().map(of).sum::<f64>()
+        15.0 + paid.notes.iter().map(of).sum::<f64>()
     });
     let sender = &opening.frame.workshop;
     let of_line = |line: &String| count(lines(line, Voice::Sans, 8.0, column)) * 10.0 / MM - 0.5;
