@@ -3,7 +3,8 @@
 //! How the work is shared among threads is `workers`; what is done to one job is `job`.
 
 mod claims;
-mod outcome;
+pub mod job_report;
+pub mod listener;
 pub mod reporter;
 pub mod request;
 pub mod workshops;
@@ -15,6 +16,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::assessment::earlier::{Earlier, Visits};
 use crate::assessment::recognition::{Look, Mark};
+use crate::console::RunOutcome;
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use crate::digest::Digest;
@@ -32,18 +34,29 @@ use crate::sheet::{self, problems, serial};
 use crate::workers;
 use crate::workshop::Workshop;
 use claims::Claims;
-use reporter::{JobReport, Reporter, Status};
+use job_report::{JobReport, Status};
+use listener::Listener;
 use request::{Request, inputs_digest};
 use workshops::Workshops;
-
-pub use outcome::RunOutcome;
 
 /// Runs a request.
 ///
 /// # Errors
 /// What kept the whole run from starting.
-pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure> {
-    let (folders, unreadable) = find_jobs(&request.folders)?;
+pub fn run(request: &Request, listener: &dyn Listener) -> Result<RunOutcome, Failure> {
+    run_in(&Workshops::default(), request, listener)
+}
+
+/// Runs a request in workshops that may have been opened before.
+///
+/// # Errors
+/// What kept the whole run from starting.
+pub fn run_in(
+    workshops: &Workshops,
+    request: &Request,
+    listener: &dyn Listener,
+) -> Result<RunOutcome, Failure> {
+    let (folders, unreadable) = find_jobs(&request.folders, &request.wanted)?;
     if let Some(out) = &request.out {
         intake::refuse_sealed(out)?;
         crate::output::make_folder(out)?;
@@ -51,7 +64,6 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
     let peeked: Vec<Peeked> = folders.iter().map(|folder| peek(folder)).collect();
     let serials: BTreeSet<String> = peeked.iter().flat_map(|one| one.1.clone()).collect();
     let numbers: Vec<Option<String>> = peeked.into_iter().map(|(number, _)| number).collect();
-    let workshops = Workshops::default();
     let around = match request.wanted {
         Wanted::PhotoSheet | Wanted::MarkingPage => Vec::new(),
         Wanted::Check | Wanted::Papers(_) => {
@@ -72,12 +84,13 @@ pub fn run(request: &Request, reporter: &Reporter) -> Result<RunOutcome, Failure
         photos: Mutex::default(),
         budget: PixelBudget::default(),
     };
-    reporter.start(run.folders.len());
+    listener.start(run.folders.len());
     workers::map_jobs(request.workers, run.folders.len(), |at| {
-        reporter.job_done(at, run.work_guarded(at));
+        let folder = run.folders[at].clone();
+        listener.job_done(at, JobReport { folder, ..run.work_guarded(at) });
     });
     let shared = run.shared_photos();
-    Ok(reporter.finish(&unreadable, &shared))
+    Ok(listener.finish(&unreadable, &shared))
 }
 
 /// What is known of a job before its sheet is read: its number, and serial numbers as compared.
@@ -89,10 +102,13 @@ fn peek(folder: &Path) -> Peeked {
 }
 
 /// The jobs of every folder of a request, each once.
-fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
+fn find_jobs(below: &[PathBuf], wanted: &Wanted) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
     let (mut folders, mut unreadable) = (Vec::new(), Vec::new());
     for folder in below {
-        let (found, failures) = intake::find_jobs(folder)?;
+        let (mut found, failures) = intake::find::find_jobs(folder)?;
+        if found.is_empty() && wanted.is_beside_photos() && intake::asked::has_photos(folder) {
+            found.push(folder.clone());
+        }
         if found.is_empty() && failures.is_empty() {
             let cause = format!("there is no `{}` in it or below it", intake::SHEET);
             let failure = Failure::on("find a job in", folder, cause);
@@ -101,7 +117,8 @@ fn find_jobs(below: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
         folders.extend(found);
         unreadable.extend(failures);
     }
-    folders.sort();
+    // HD-2 goes before HD-10; names that differ only in how a number is written have an order too.
+    folders.sort_by(|a, b| alphanumeric_sort::compare_path(a, b).then_with(|| a.cmp(b)));
     // One folder may be spelt in several ways.
     let mut known = BTreeSet::new();
     folders.retain(|folder| known.insert(intake::real_path(folder)));
@@ -114,7 +131,7 @@ struct Run<'a> {
     folders: Vec<PathBuf>,
     numbers: Vec<Option<String>>,
     claims: Mutex<Claims>,
-    workshops: Workshops,
+    workshops: &'a Workshops,
     /// The workshops with what is around their jobs.
     around: Vec<Neighbourhood>,
     /// Earlier visits of the units of this run.
@@ -143,16 +160,19 @@ impl Run<'_> {
 
     /// The job's number as it was at the start of the run, or its folder if the sheet names none.
     fn name(&self, at: usize) -> String {
-        self.numbers[at].clone().unwrap_or_else(|| self.folders[at].display().to_string())
+        self.numbers[at].clone().unwrap_or_else(|| intake::shown::shown(&self.folders[at]))
     }
 
     fn one(&self, at: usize) -> Result<JobReport, Failure> {
-        let mut folder = intake::open(&self.folders[at])?;
+        let mut folder = match self.request.wanted.is_beside_photos() {
+            true => intake::open_with_or_without_sheet(&self.folders[at])?,
+            false => intake::open(&self.folders[at])?,
+        };
         folder.earlier = Earlier::Among(Arc::clone(&self.visits));
         // The sheet may have been saved since the run began: its number is read from the very bytes
         // that the papers are made from.
         let number = sheet::peek_number(&folder.sheet);
-        let job = number.clone().unwrap_or_else(|| self.folders[at].display().to_string());
+        let job = number.clone().unwrap_or_else(|| intake::shown::shown(&self.folders[at]));
         let workshop = match self.workshops.of(&folder.path) {
             Ok(workshop) => workshop,
             Err(refusal) => return refusal.report(job),
@@ -190,7 +210,9 @@ impl Run<'_> {
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(at, &folder, &job, photos.map(|(name, sha256)| (name, sha256, None)));
             let warnings = record.warnings;
-            let told = JobReport::new(job, Status::Unchanged, Vec::new());
+            let papers = record.papers.iter().filter(|paper| paper.name.ends_with(".pdf"));
+            let papers = papers.map(|paper| output.path(&paper.name)).collect();
+            let told = JobReport::new(job, Status::Unchanged(papers), Vec::new());
             return Ok(JobReport { warnings, progress: record.progress, ..told });
         }
         // If there are fewer jobs than cores, the cores left over help with the photos.

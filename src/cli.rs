@@ -1,23 +1,38 @@
 //! The command line: what can be typed, and nothing of what it does.
 
+mod day;
+pub mod glimpse;
+pub mod manner;
+pub mod shell;
+pub mod starting;
+pub mod survey;
+mod verb;
+
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use clap::builder::PossibleValuesParser;
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::batch::reporter::Format;
 use crate::document::papers;
+use day::day;
+use manner::{Manner, Output};
+use shell::{Completions, Man};
+use starting::{Import, New};
+use survey::Jobs;
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
 /// Exit code: 0 all good, 1 some job was refused, 2 nothing could be run.
 #[derive(Debug, Parser)]
-#[command(name = "splitcase", version, max_term_width = 96)]
+#[command(name = "splitcase", version, max_term_width = 80)]
 pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
+    /// How it is said.
+    #[command(flatten)]
+    pub manner: Manner,
 }
 
 /// What to do.
@@ -25,6 +40,10 @@ pub struct Arguments {
 pub enum Command {
     /// Start a job: write a findings sheet to fill in, or a workshop profile.
     New(New),
+    /// Copy photos from a card or cable into a job, by the time at which they were taken.
+    Import(Import),
+    /// List every job: where it stands, how long it waits, what its next paper needs.
+    Jobs(Jobs),
     /// Read jobs and say what is wrong with them and what their next paper needs; writes nothing.
     Check(Check),
     /// Make the papers of every job in a folder that are due by its sheet.
@@ -49,68 +68,46 @@ pub enum Command {
     ///
     /// The file's digest stays in the bag's list, and the bag's seal and signature stay good.
     Redact(Redact),
-    /// Print the JSON Schema of the findings sheet and of the workshop profile.
+    /// Print the JSON Schemas of the findings sheet, of the workshop profile and of what scripts get.
     Schema(Schema),
+    /// Print the completions of a shell: verbs, options and choices by the tab key.
+    Completions(Completions),
+    /// Print the manual page, or write one for every verb into a folder.
+    Man(Man),
     /// Does one task of another run of this program within bounds; not for people.
     #[command(hide = true)]
     Apart,
 }
 
-/// Arguments of `new`.
-#[derive(Debug, clap::Args)]
-pub struct New {
-    /// Folder of the new job; made if it is not there.
-    pub folder: PathBuf,
-    /// Write a workshop profile instead of a findings sheet.
-    #[arg(long)]
-    pub workshop: bool,
-}
-
-/// Form of the output.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub enum OutputFormat {
-    /// For people.
-    Text,
-    /// One JSON object a line, for scripts.
-    Json,
-}
-
-impl From<OutputFormat> for Format {
-    fn from(format: OutputFormat) -> Self {
-        match format {
-            OutputFormat::Text => Self::Text,
-            OutputFormat::Json => Self::Json,
-        }
-    }
-}
-
 /// Arguments of `check`.
 #[derive(Debug, clap::Args)]
 pub struct Check {
-    /// A job folder, or a folder with jobs below it.
-    pub folder: PathBuf,
+    /// Job folders or their sheets, or folders with jobs below them.
+    #[arg(value_name = "JOB", default_value = ".")]
+    pub jobs: Vec<PathBuf>,
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
-    /// Form of the output.
-    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
-    pub format: OutputFormat,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `render`.
 #[derive(Debug, clap::Args)]
 pub struct Render {
-    /// A job folder, or a folder with jobs below it.
-    pub folder: PathBuf,
+    /// Job folders or their sheets, or folders with jobs below them.
+    #[arg(value_name = "JOB", default_value = ".")]
+    pub jobs: Vec<PathBuf>,
     /// Folder for the papers; each job gets a folder of its number in it.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
-    /// Form of the output.
-    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
-    pub format: OutputFormat,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
     /// Make this paper and no other, due or not; may be given several times.
     #[arg(long = "paper", value_name = "NAME", value_parser = of_jobs())]
     pub papers: Vec<String>,
@@ -121,6 +118,9 @@ pub struct Render {
     /// Nothing is sent.
     #[arg(long)]
     pub message: bool,
+    /// Go on until Ctrl-C: whenever a sheet, a photo or the profile is saved, make the papers again.
+    #[arg(long)]
+    pub watch: bool,
     /// Make every paper again, also if nothing has changed.
     #[arg(long, alias = "afresh")]
     pub force: bool,
@@ -144,31 +144,39 @@ fn of_jobs() -> PossibleValuesParser {
 /// Arguments of `photos`.
 #[derive(Debug, clap::Args)]
 pub struct Photos {
-    /// The job folder; `photo-sheet.pdf` is written into it.
-    pub job: PathBuf,
-    /// Write the contact sheet below this folder instead.
+    /// Job folders or their sheets, or folders with jobs below them; `photo-sheet.pdf` is written into each job.
+    #[arg(value_name = "JOB", default_value = ".")]
+    pub jobs: Vec<PathBuf>,
+    /// Write the contact sheets below this folder instead.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `mark`.
 #[derive(Debug, clap::Args)]
 pub struct Mark {
-    /// The job folder; `marking-page.html` is written into it.
-    pub job: PathBuf,
+    /// Job folders or their sheets, or folders with jobs below them; `marking-page.html` is written into each job.
+    #[arg(value_name = "JOB", default_value = ".")]
+    pub jobs: Vec<PathBuf>,
     /// Take a file that the page saved into the sheet, which keeps every other byte.
     #[arg(long, value_name = "FILE", conflicts_with = "out")]
     pub take: Option<PathBuf>,
     /// Write the page below this folder instead.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `seal`.
 #[derive(Debug, clap::Args)]
 pub struct Seal {
-    /// Job folders, or folders with jobs below them.
-    #[arg(required_unless_present = "reply")]
+    /// Job folders or their sheets, or folders with jobs below them.
+    #[arg(value_name = "JOB", required_unless_present = "reply")]
     pub jobs: Vec<PathBuf>,
     /// Folder of the archive; made if it is not there.
     #[arg(long, value_name = "DIR")]
@@ -197,9 +205,9 @@ pub struct Seal {
     /// Store an authority's reply beside the bag, or the noted head, that it is about.
     #[arg(long, value_name = "REPLY.tsr", conflicts_with = "jobs")]
     pub reply: Option<PathBuf>,
-    /// Form of the output.
-    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
-    pub format: OutputFormat,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `verify`.
@@ -231,14 +239,9 @@ pub struct Verify {
     /// Find the bag that the short digest or the QR code of a paper belongs to.
     #[arg(long, value_name = "SHORT")]
     pub digest: Option<String>,
-    /// Form of the output.
-    #[arg(long, value_enum, default_value_t = OutputFormat::Text)]
-    pub format: OutputFormat,
-}
-
-/// Reads a day such as `2026-03-11`.
-fn day(text: &str) -> Result<NaiveDate, String> {
-    text.parse().map_err(|_| "write the day as 2026-03-11".to_owned())
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `head`.
@@ -252,6 +255,9 @@ pub struct Head {
     /// Put a question to a time-stamp authority (RFC 3161) beside it.
     #[arg(long)]
     pub stamp_query: bool,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `erase`.
@@ -263,11 +269,14 @@ pub struct Erase {
     #[arg(long, value_name = "DIR")]
     pub archive: PathBuf,
     /// Why: the register always keeps it, so name nobody in it.
-    #[arg(long, value_name = "REASON")]
+    #[arg(long, value_name = "WHY")]
     pub because: String,
     /// Erase this version alone; all of the job if none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `redact`.
@@ -281,26 +290,31 @@ pub struct Redact {
     #[arg(long, value_name = "DIR")]
     pub archive: PathBuf,
     /// Why: the register always keeps it, so name nobody in it.
-    #[arg(long, value_name = "REASON")]
+    #[arg(long, value_name = "WHY")]
     pub because: String,
     /// Take it out of this version alone; out of all if none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Arguments of `schema`.
 #[derive(Debug, clap::Args)]
 pub struct Schema {
-    /// Which file's schema; both if nothing is said.
+    /// Which schema; those of both files if nothing is said.
     #[arg(value_enum)]
     pub of: Option<SchemaOf>,
 }
 
-/// Files that have a schema.
+/// What has a schema.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum SchemaOf {
     /// `findings.yaml`.
     Findings,
     /// `workshop.yaml`.
     Workshop,
+    /// What `--format json` prints.
+    Output,
 }

@@ -3,24 +3,29 @@
 //! In: arguments; out: how the run ended. Commands that work on jobs make one [`Request`] of them.
 
 mod clock;
+mod completions;
 mod erase;
 mod head;
+mod import;
+mod jobs;
 mod key;
+mod man;
 mod mark;
 mod new;
-pub mod print;
 mod redact;
 mod schema;
 mod seal;
 mod verify;
+mod watch;
 
 use std::io;
 use std::thread;
 
-use crate::batch::reporter::{Format, Reporter};
+use crate::batch;
+use crate::batch::reporter::Reporter;
 use crate::batch::request::Request;
-use crate::batch::{self, RunOutcome};
-use crate::cli::{Check, Command, EditionWanted, OutputFormat, Photos, Render};
+use crate::cli::{Check, Command, EditionWanted, Photos, Render};
+use crate::console::{Console, RunOutcome};
 use crate::document::apart;
 use crate::document::papers::asked::Asked;
 use crate::document::papers::choice::Choice;
@@ -31,41 +36,46 @@ use crate::job::Wanted;
 ///
 /// # Errors
 /// What kept the whole run from starting.
-pub fn run(command: Command) -> Result<RunOutcome, Failure> {
+pub fn run(command: Command, console: &Console) -> Result<RunOutcome, Failure> {
     let cores = thread::available_parallelism().map_or(1, usize::from);
     match command {
-        Command::New(new) => new::run(&new),
-        Command::Schema(schema) => schema::run(&schema),
-        Command::Check(check) => jobs(of_check(check, cores)),
-        Command::Photos(photos) => jobs(of_photos(photos, cores)),
-        Command::Mark(mark) => mark::run(mark, cores),
-        Command::Render(render) => jobs(of_render(render, cores)),
-        Command::Seal(seal) => seal::run(seal, cores),
-        Command::Verify(verify) => verify::run(&verify),
-        Command::Head(head) => head::run(&head),
-        Command::Redact(redact) => redact::run(&redact),
-        Command::Erase(erase) => erase::run(&erase),
+        Command::New(new) => new::run(&new, cores, console),
+        Command::Import(import) => import::run(&import, cores, console),
+        Command::Jobs(arguments) => jobs::run(&arguments, cores, console),
+        Command::Schema(schema) => schema::run(&schema, console),
+        Command::Check(check) => work(&of_check(check, cores), console),
+        Command::Photos(photos) => work(&of_photos(photos, cores), console),
+        Command::Mark(mark) => mark::run(mark, cores, console),
+        Command::Render(render) if render.watch => watch::run(of_render(render, cores), console),
+        Command::Render(render) => work(&of_render(render, cores), console),
+        Command::Seal(seal) => seal::run(seal, cores, console),
+        Command::Verify(verify) => verify::run(&verify, console),
+        Command::Head(head) => head::run(&head, console),
+        Command::Redact(redact) => redact::run(&redact, console),
+        Command::Erase(erase) => erase::run(&erase, console),
+        Command::Completions(completions) => completions::run(&completions, console),
+        Command::Man(man) => man::run(&man, console),
         Command::Apart => {
             apart::serve(io::stdin().lock(), io::stdout().lock()).map(|()| RunOutcome::AllGood)
         }
     }
 }
 
-fn jobs((request, format): (Request, OutputFormat)) -> Result<RunOutcome, Failure> {
-    batch::run(&request, &Reporter::new(Format::from(format)))
+fn work(request: &Request, console: &Console) -> Result<RunOutcome, Failure> {
+    batch::run(request, &Reporter::new(console))
 }
 
-fn of_check(check: Check, cores: usize) -> (Request, OutputFormat) {
-    let request = Request::new(vec![check.folder], Wanted::Check, cores);
-    (Request { archive: check.archive, ..request }, check.format)
+fn of_check(check: Check, cores: usize) -> Request {
+    let request = Request::new(check.jobs, Wanted::Check, cores);
+    Request { archive: check.archive, ..request }
 }
 
-fn of_photos(photos: Photos, cores: usize) -> (Request, OutputFormat) {
-    let request = Request::new(vec![photos.job], Wanted::PhotoSheet, cores);
-    (Request { out: photos.out, ..request }, OutputFormat::Text)
+fn of_photos(photos: Photos, cores: usize) -> Request {
+    let request = Request::new(photos.jobs, Wanted::PhotoSheet, cores);
+    Request { out: photos.out, ..request }
 }
 
-fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
+fn of_render(render: Render, cores: usize) -> Request {
     let workers = render.workers.map_or(cores, usize::from);
     let choice = match render.papers.is_empty() {
         true => Choice::Due,
@@ -73,7 +83,7 @@ fn of_render(render: Render, cores: usize) -> (Request, OutputFormat) {
     };
     let phone = render.edition == Some(EditionWanted::Phone);
     let asked = Asked { choice, phone, message: render.message };
-    let request = Request::new(vec![render.folder], Wanted::Papers(asked), workers);
+    let request = Request::new(render.jobs, Wanted::Papers(asked), workers);
     let (out, archive) = (Some(render.out), render.archive);
-    (Request { out, archive, force: render.force, ..request }, render.format)
+    Request { out, archive, force: render.force, ..request }
 }

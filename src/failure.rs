@@ -38,6 +38,12 @@ impl Failure {
     pub fn hint(self, hint: impl Into<String>) -> Self {
         Self { hint: Some(hint.into()), ..self }
     }
+
+    /// The failure as people read it, with its advice on a line of its own.
+    pub fn text(&self) -> String {
+        let hint = self.hint.as_ref().map(|hint| format!("\n  help: {hint}")).unwrap_or_default();
+        format!("error: {self}{hint}")
+    }
 }
 
 impl fmt::Display for Failure {

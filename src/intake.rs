@@ -5,10 +5,15 @@
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 pub mod around;
+pub mod asked;
+pub mod card;
 pub mod file;
+pub mod find;
 pub mod house;
+pub mod shown;
 mod spelled;
 pub mod track;
+pub mod watched;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -75,64 +80,6 @@ pub struct PhotoFile {
     pub kind: Kind,
 }
 
-/// Job folders below a folder, sorted; the folder itself may be one.
-///
-/// # Errors
-/// The folder cannot be read at all. What cannot be read inside, and links to jobs that are not among
-/// those found, are returned as failures: no job is passed over in silence.
-pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
-    fs::read_dir(below).map_err(|error| Failure::on("read the folder", below, error))?;
-    let (mut jobs, mut failures, mut links) = (Vec::new(), Vec::new(), Vec::new());
-    for entry in WalkDir::new(below)
-        .follow_links(false)
-        .sort_by_file_name()
-        .into_iter()
-        .filter_entry(is_open)
-    {
-        let entry = match entry {
-            Ok(entry) => entry,
-            Err(error) => {
-                let path = error.path().unwrap_or(below).to_owned();
-                failures.push(Failure::on("read the folder", &path, error));
-                continue;
-            }
-        };
-        let (kind, path) = (entry.file_type(), entry.path());
-        let is_sheet = entry.file_name() == SHEET;
-        if kind.is_symlink() && entry.depth() != 0 {
-            let leads_to_job = is_sheet || path.join(SHEET).is_file();
-            links.extend(leads_to_job.then(|| path.to_owned()));
-        } else if is_sheet && kind.is_file() {
-            jobs.extend(path.parent().map(Path::to_owned));
-        } else if is_sheet {
-            failures.push(Failure::on("read the sheet", path, "it is not a plain file"));
-        }
-    }
-    let found: Vec<PathBuf> = jobs.iter().map(|job| real_path(job)).collect();
-    for link in links {
-        let target = if link.ends_with(SHEET) {
-            link.canonicalize()
-        } else {
-            link.join(SHEET).canonicalize()
-        };
-        let is_found = target.as_ref().is_ok_and(|sheet| {
-            sheet.file_name().is_some_and(|name| name == SHEET)
-                && sheet.parent().is_some_and(|folder| found.iter().any(|job| job == folder))
-        });
-        if !is_found {
-            let failure = Failure::on(
-                "work on the job behind",
-                &link,
-                "it is a link, and links are not followed",
-            );
-            failures.push(
-                failure.hint("give the folder that it leads to, or put the job itself there"),
-            );
-        }
-    }
-    Ok((jobs, failures))
-}
-
 /// Folders and files whose name starts with a point are somebody else's, and so are bags and archives.
 fn is_open(entry: &DirEntry) -> bool {
     let is_hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
@@ -169,9 +116,22 @@ fn is_sealed(path: &Path) -> bool {
 /// The sheet or the folder cannot be read.
 pub fn open(path: &Path) -> Result<JobFolder, Failure> {
     let sheet = read_text_file(&path.join(SHEET), "read the sheet")?;
-    let shown = path.display().to_string();
+    let shown = shown::shown(path);
     let (files, left_out) = list(path)?;
     let earlier = Earlier::default();
+    Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out, earlier })
+}
+
+/// Reads a folder that need not have a sheet: for what is made of its photos alone.
+///
+/// # Errors
+/// The folder or a sheet that is there cannot be read.
+pub fn open_with_or_without_sheet(path: &Path) -> Result<JobFolder, Failure> {
+    if path.join(SHEET).symlink_metadata().is_ok() {
+        return open(path);
+    }
+    let (shown, (files, left_out)) = (shown::shown(path), list(path)?);
+    let (sheet, earlier) = (Vec::new(), Earlier::default());
     Ok(JobFolder { path: path.to_owned(), shown, sheet, files, left_out, earlier })
 }
 
@@ -293,7 +253,7 @@ impl JobFolder {
 
     /// The name under which messages show a file of this folder.
     pub fn shown_name(&self, name: &str) -> String {
-        Path::new(&self.shown).join(name).display().to_string()
+        shown::shown(&Path::new(&self.shown).join(name))
     }
 
     /// The files that are photos by content, or called one by name.

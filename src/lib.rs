@@ -17,10 +17,12 @@ pub mod assessment;
 pub mod batch;
 pub mod cli;
 pub mod commands;
+pub mod console;
 pub mod diagnostic;
 pub mod digest;
 pub mod document;
 pub mod failure;
+pub mod import;
 pub mod intake;
 pub mod job;
 pub mod marking;
@@ -31,26 +33,35 @@ pub mod remaking;
 pub mod scaffold;
 pub mod sealing;
 pub mod sheet;
+pub mod standing;
 pub mod workers;
 pub mod workshop;
 
-use std::any::Any;
 use std::ffi::OsString;
 use std::io::Write;
 use std::panic::{self, AssertUnwindSafe};
 
-use batch::RunOutcome;
-use batch::reporter::failure_text;
-use clap::Parser;
+use clap::{CommandFactory, FromArgMatches};
 use cli::Arguments;
+use cli::glimpse::Glimpse;
+use console::{Console, Format, RunOutcome, envelope};
 use failure::{Failure, fault};
 
 /// Reads the arguments as typed and does what they say; returns the exit code.
 ///
 /// Help and version are printed here too, so that an output that cannot be written ends with 2.
 pub fn run_from(arguments: impl Iterator<Item = OsString>) -> u8 {
-    match Arguments::try_parse_from(arguments) {
+    let arguments: Vec<OsString> = arguments.collect();
+    let glimpse = Glimpse::of(&arguments);
+    let command = Arguments::command().color(glimpse.color.of_help());
+    let read = command.try_get_matches_from(arguments);
+    match read.and_then(|read| Arguments::from_arg_matches(&read)) {
         Ok(arguments) => run(arguments),
+        Err(answer) if answer.use_stderr() && glimpse.format == Format::Json => {
+            let console = Console::new(glimpse.verb.as_deref(), Format::Json, false);
+            console.problem(envelope::arguments(answer.to_string().trim_end()));
+            console.close(Ok(RunOutcome::CouldNotRun))
+        }
         Err(answer) => {
             let printed = answer.print().and_then(|()| std::io::stdout().flush());
             if printed.is_err() { 2 } else { u8::try_from(answer.exit_code()).unwrap_or(2) }
@@ -60,19 +71,13 @@ pub fn run_from(arguments: impl Iterator<Item = OsString>) -> u8 {
 
 /// Does what the arguments say; returns the exit code: 0 all good, 1 some job refused, 2 could not run.
 pub fn run(arguments: Arguments) -> u8 {
-    let fault = |cause: Box<dyn Any + Send>| {
+    let Arguments { command, manner } = arguments;
+    manner.color.choice().write_global();
+    let (verb, format) = command.verb_and_format();
+    let console = Console::new(Some(verb), format, manner.quiet);
+    let ended = panic::catch_unwind(AssertUnwindSafe(|| commands::run(command, &console)));
+    console.close(ended.unwrap_or_else(|cause| {
         let words = format!("a fault in splitcase itself: {}", fault::words(&*cause));
         Err(Failure::new("go on", words).hint("please report it with these words"))
-    };
-    match panic::catch_unwind(AssertUnwindSafe(|| commands::run(arguments.command)))
-        .unwrap_or_else(fault)
-    {
-        Ok(RunOutcome::AllGood) => 0,
-        Ok(RunOutcome::SomeRefused) => 1,
-        Ok(RunOutcome::CouldNotRun) => 2,
-        Err(failure) => {
-            let _ = writeln!(anstream::stderr(), "{}", failure_text(&failure));
-            2
-        }
-    }
+    }))
 }

@@ -10,7 +10,7 @@ mod record;
 use std::fs;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::time::{Duration, UNIX_EPOCH};
 
 use tempfile::NamedTempFile;
 
@@ -238,7 +238,11 @@ pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
 
 /// Writes a file in one step into a free place, and not over what was put there meanwhile.
 fn put_new(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let file = finished(path, bytes)?;
+    put(finished(path, bytes)?, path)
+}
+
+/// Gives a finished file its name, if that is free.
+fn put(file: NamedTempFile, path: &Path) -> Result<(), Failure> {
     match file.persist_noclobber(path) {
         Ok(_) => {}
         Err(error) if error.error.kind() == ErrorKind::AlreadyExists => return Err(foreign(path)),
@@ -344,6 +348,32 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         _ => failed(&error),
     })?;
     file.write_all(bytes).and_then(|()| file.sync_all()).map_err(|error| failed(&error))
+}
+
+/// Copies a file into a free place in one step, with the time at which the original was changed, in
+/// nanoseconds since 1970.
+///
+/// # Errors
+/// Another file is in its place, or the disk refuses; then nothing is there.
+pub fn copy_new(path: &Path, bytes: &[u8], changed: u128) -> Result<(), Failure> {
+    let file = finished(path, bytes)?;
+    let changed = u64::try_from(changed)
+        .ok()
+        .and_then(|changed| UNIX_EPOCH.checked_add(Duration::from_nanos(changed)));
+    // A file system that keeps no such time still keeps the photo.
+    let _ = changed.map(|changed| file.as_file().set_modified(changed));
+    put(file, path)
+}
+
+/// Writes a new file; one that is there already is left alone if it is the same, and never replaced.
+///
+/// # Errors
+/// Another file is in its place, or the disk refuses.
+pub fn write_new_or_same(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let state = fs::metadata(path);
+    let is_same = state.is_ok_and(|state| state.is_file() && state.len() == bytes.len() as u64)
+        && fs::read(path).is_ok_and(|there| there == bytes);
+    if is_same { Ok(()) } else { write_new(path, bytes) }
 }
 
 /// Temporary files are private; papers are for everybody who may read the folder.

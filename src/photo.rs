@@ -107,6 +107,17 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
     })
 }
 
+/// When a photo was taken, by its header alone; `None` if its camera did not record it.
+///
+/// # Errors
+/// It is no picture that can be read, or one whose header makes no sense.
+pub fn taken(original: &[u8]) -> Result<Option<Taken>, Refusal> {
+    guard::contain(|| {
+        let (header, _) = source::open(original, kind_of(original).readable()?)?;
+        Ok(exif_block::read(header.exif.as_deref()).taken)
+    })
+}
+
 /// Reads the brightness of `original`, prepared as for a print copy, to be laid on another picture.
 ///
 /// # Errors

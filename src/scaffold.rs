@@ -1,6 +1,11 @@
-//! Starting points: blank sheets, blank profiles, schemas.
+//! Starting points: short sheets, blank sheets, blank profiles, schemas.
 //!
 //! In: a folder or nothing; out: new files, never a replaced one.
+
+mod guess;
+pub mod next_number;
+pub mod photo_list;
+pub mod starter;
 
 use std::path::{Path, PathBuf};
 
@@ -13,6 +18,7 @@ use crate::sheet::findings::FindingsSheet;
 use crate::sheet::profile::Profile;
 use crate::sheet::reader::Value;
 use crate::sheet::{blank, schema};
+use starter::Filled;
 
 /// Name of the sheet's schema file beside a blank sheet.
 pub const FINDINGS_SCHEMA: &str = "findings.schema.json";
@@ -34,20 +40,40 @@ pub fn schemas() -> serde_json::Value {
     json!({ intake::SHEET: findings_schema(), intake::PROFILE: workshop_schema() })
 }
 
-/// Writes a blank sheet or profile and, if it is missing, its schema; returns the new files.
+/// Writes a workshop profile with every field and, if it is missing, its schema; returns the new files.
 ///
 /// # Errors
-/// The sheet or profile is there already, or the disk refuses.
-pub fn write(folder: &Path, is_workshop: bool) -> Result<Vec<PathBuf>, Failure> {
-    let (file, schema_file, schema, shape) = match is_workshop {
-        true => (intake::PROFILE, WORKSHOP_SCHEMA, workshop_schema(), Profile::shape()),
-        false => (intake::SHEET, FINDINGS_SCHEMA, findings_schema(), FindingsSheet::shape()),
+/// The profile is there already, or the disk refuses.
+pub fn write_profile(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
+    let text = |reference: &str| blank::blank(reference, &Profile::shape());
+    write(folder, intake::PROFILE, WORKSHOP_SCHEMA, &workshop_schema(), text)
+}
+
+/// Writes a sheet and, if it is missing, its schema; returns the new files. `None` is the long sheet
+/// with every field in a comment.
+///
+/// # Errors
+/// The sheet is there already, or the disk refuses.
+pub fn write_sheet(folder: &Path, short: Option<&Filled<'_>>) -> Result<Vec<PathBuf>, Failure> {
+    let text = |reference: &str| match short {
+        Some(short) => short.text(reference),
+        None => blank::blank(reference, &FindingsSheet::shape()),
     };
+    write(folder, intake::SHEET, FINDINGS_SCHEMA, &findings_schema(), text)
+}
+
+fn write(
+    folder: &Path,
+    file: &str,
+    schema_file: &str,
+    schema: &serde_json::Value,
+    text: impl Fn(&str) -> String,
+) -> Result<Vec<PathBuf>, Failure> {
     intake::refuse_sealed(folder)?;
     output::make_folder(folder)?;
     let sheet = folder.join(file);
     let (schema_path, reference) = schema_place(folder, schema_file);
-    output::write_new(&sheet, blank::blank(&reference, &shape).as_bytes())?;
+    output::write_new(&sheet, text(&reference).as_bytes())?;
     let mut written = vec![sheet];
     if !schema_path.exists() {
         output::write_new(&schema_path, format!("{schema:#}\n").as_bytes())?;

@@ -6,6 +6,7 @@ mod as_meant;
 pub mod asked_price;
 pub mod bench;
 pub mod blank;
+pub mod blanks;
 pub mod called;
 pub mod catalogue;
 pub mod charges;
@@ -141,13 +142,25 @@ fn report(parsed: &Parsed, found: Problems, problems: &mut Problems) {
 
 /// The number of a job without reading the rest; `None` if it has none.
 pub fn peek_number(bytes: &[u8]) -> Option<String> {
+    peek::<text::JobNumber>(bytes, &["job"]).map(|number| number.0)
+}
+
+/// The day of arrival without reading the rest; `None` if there is none.
+pub fn peek_arrival(bytes: &[u8]) -> Option<chrono::NaiveDate> {
+    peek::<date::Date>(bytes, &["arrival", "date"]).map(|date| date.0)
+}
+
+/// One value of a sheet, by the keys that lead to it.
+fn peek<T: Value>(bytes: &[u8], keys: &[&str]) -> Option<T> {
     let mut problems = Problems::default();
     let (source, parsed) = parse("", bytes, &mut problems)?;
-    let Content::Map(entries) = &parsed.root.content else { return None };
-    let number = entries.iter().find(|entry| spelling::as_word(&entry.key) == "job")?;
+    let mut node = &parsed.root;
+    for key in keys {
+        let Content::Map(entries) = &node.content else { return None };
+        node = &entries.iter().find(|entry| spelling::as_word(&entry.key) == *key)?.value;
+    }
     let mut reader = Reader::new(&source, false, &mut problems);
-    let number = reader.whole(|reader| text::JobNumber::read(&number.value, reader))?;
-    Some(number.0)
+    reader.whole(|reader| T::read(node, reader))
 }
 
 fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, Parsed)> {
@@ -160,7 +173,11 @@ fn parse(name: &str, bytes: &[u8], problems: &mut Problems) -> Option<(Source, P
     };
     let before = problems.n_errors();
     match past_slips::parse_past_slips(&source, problems) {
-        Some(parsed) if matches!(parsed.root.content, Content::Map(_)) => Some((source, parsed)),
+        Some(mut parsed) if matches!(parsed.root.content, Content::Map(_)) => {
+            let left = blanks::take_out(&mut parsed.root);
+            problems.extend(problems::blanks_left(&source, &left));
+            Some((source, parsed))
+        }
         _ => {
             if problems.n_errors() == before {
                 problems.push(problems::empty(Place::whole(&source)));

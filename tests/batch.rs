@@ -161,19 +161,20 @@ fn a_mistake_in_the_profile_is_told_in_the_profile() {
 }
 
 #[test]
-fn json_gives_one_object_a_line() {
+fn json_tells_problems_beside_what_came_of_each_job() {
     let shop = three_jobs();
     shop.file("jobs/A-2/findings.yaml", sheet("A-2").replace("2026-03-02", "2026-02-30"));
     let run = shop.run(&["render", "jobs", "--out", "out", "--format", "json"]);
     assert_eq!(run.code, 1);
-    let lines: Vec<serde_json::Value> =
-        run.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
-    let events: Vec<&str> = lines.iter().map(|line| line["event"].as_str().unwrap()).collect();
-    assert_eq!(events, ["job", "problem", "job", "job", "end"]);
-    assert_eq!(lines[1]["code"], "sheet/impossible-date");
-    assert_eq!((&lines[1]["line"], &lines[1]["column"]), (&4.into(), &17.into()));
-    assert_eq!(lines[2]["status"], "refused");
-    assert_eq!(lines[4]["counts"]["written"], 2);
+    let told: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    let problem = &told["problems"][0];
+    assert_eq!(
+        (&problem["subject"], &problem["code"]),
+        (&"A-2".into(), &"sheet/impossible-date".into())
+    );
+    assert_eq!((&problem["line"], &problem["column"]), (&4.into(), &17.into()));
+    let statuses = told["results"].as_array().unwrap().iter().map(|job| &job["status"]);
+    assert_eq!(statuses.collect::<Vec<_>>(), ["written", "refused", "written"]);
 }
 
 #[test]
@@ -240,7 +241,7 @@ fn a_broken_photo_refuses_its_job_and_an_unused_one_only_warns() {
 #[test]
 fn a_new_job_is_ready_to_fill_in_and_is_never_replaced() {
     let shop = Workshop::new();
-    let run = shop.run(&["new", "jobs/A-9"]);
+    let run = shop.run(&["new", "jobs/A-9", "--all-fields"]);
     assert_eq!(run.code, 0, "{}", run.err);
     let sheet = String::from_utf8(shop.read("jobs/A-9/findings.yaml")).unwrap();
     assert!(
@@ -268,7 +269,7 @@ fn a_new_job_is_ready_to_fill_in_and_is_never_replaced() {
 #[test]
 fn a_new_sheet_with_every_comment_taken_off_is_a_sheet_that_reads() {
     let shop = Workshop::new();
-    shop.run(&["new", "jobs/A-9"]);
+    shop.run(&["new", "jobs/A-9", "--all-fields"]);
     let blank = String::from_utf8(shop.read("jobs/A-9/findings.yaml")).unwrap();
     let filled: String = blank
         .lines()

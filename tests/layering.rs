@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 const STAGES: &[&str] = &[
     "diagnostic",
     "failure",
+    "console",
     "digest",
     "workers",
     "sheet",
@@ -25,6 +26,8 @@ const STAGES: &[&str] = &[
     "sealing",
     "remaking",
     "batch",
+    "import",
+    "standing",
     "scaffold",
     "cli",
     "commands",

@@ -17,8 +17,12 @@ mod archive;
 mod assessment;
 /// Whole runs over many job folders: what is written, skipped, refused, and how it is told.
 mod batch;
+/// How a job begins: numbers, short sheets, photos from a card.
+mod beginning;
 /// Sheets that contradict themselves: what the paper says of them all the same.
 mod contradictions;
+/// What every verb has in common: help, paths, quiet, colours, JSON, order.
+mod conventions;
 /// Covering messages, the calendar of next checks, the edition for a telephone.
 mod covering;
 /// The papers: structure, standards, words, sizes.
@@ -65,10 +69,14 @@ mod said;
 mod samples;
 /// The papers read by somebody who believes nothing.
 mod sceptic;
+/// The list of jobs: states, days, what is needed.
+mod standing;
 /// Quantities, prices, dates and grid places against published values.
 mod values;
 /// What the papers of the samples say, as files; a second language made for the test.
 mod views;
+/// Papers made again whenever something is saved.
+mod watching;
 /// What is particular to Windows, tried on every system.
 mod windows;
 /// Every language has every key and every catalogue row its words.

@@ -74,14 +74,16 @@ fn each_stage_of_a_job_gives_its_papers_and_check_says_what_the_next_one_needs()
 fn check_says_it_to_scripts_too() {
     let shop = one(&stages()[3].0);
     let run = shop.run(&["check", "jobs", "--format", "json"]);
-    let job: serde_json::Value = serde_json::from_str(run.out.lines().next().unwrap()).unwrap();
+    let told: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+    let job = &told["results"][0];
     assert_eq!(job["due"], serde_json::json!([]));
     let next = serde_json::json!({"paper": "return-report", "needs": ["work", "outcome"]});
     assert_eq!(job["next"], next);
     // A job that is skipped says it from its record.
-    for status in ["none due", "unchanged"] {
+    for status in ["none-due", "unchanged"] {
         let run = render(&shop, &["--format", "json"]);
-        let job: serde_json::Value = serde_json::from_str(run.out.lines().next().unwrap()).unwrap();
+        let told: serde_json::Value = serde_json::from_str(&run.out).unwrap();
+        let job = &told["results"][0];
         assert_eq!((&job["status"], &job["next"]), (&status.into(), &next));
     }
     assert!(!shop.has("out/A-1"), "a folder without papers");

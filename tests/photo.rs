@@ -26,7 +26,7 @@ mod formats;
 /// Damaged, mislabelled and hostile files.
 mod hostile;
 /// Writes small hostile or unusual files byte by byte.
-mod maker;
+pub mod maker;
 /// Sharpness, brightness, fingerprint.
 mod quality;
 /// Pictures stand upright.

@@ -25,7 +25,7 @@ fn root() -> &'static Path {
 }
 
 fn samples() -> Vec<PathBuf> {
-    intake::find_jobs(&root().join("samples")).unwrap().0
+    intake::find::find_jobs(&root().join("samples")).unwrap().0
 }
 
 /// The views of a sample's papers in the words of each language, by the name of the paper.

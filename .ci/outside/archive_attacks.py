@@ -37,7 +37,7 @@ class Attacks:
         self.paper = work / "customer.pdf"
         shutil.copy(self.report(self.sealed), self.paper)
         self.head = json.loads(must(self.binary, "verify", self.sealed, "--head", "--format",
-                                    "json"))["digest"]
+                                    "json"))["results"][0]["digest"]
 
     def bag(self, archive):
         return archive / self.name / f"{self.name}-v1"

@@ -68,7 +68,28 @@ def main():
         tally.record("schema", f"{path} with a misspelt field",
                      [] if problems_of(validator, misspelt) else ["taken as good"],
                      "set `additionalProperties` to false in the schema")
+    check_output(args, kind, tally)
     return tally.close("JSON Schema")
+
+
+def check_output(args, kind, tally):
+    """What `--format json` prints, against the schema that the program prints of it."""
+    def printed(*words):
+        run = subprocess.run([args.binary, *words], capture_output=True, text=True,
+                             stdin=subprocess.DEVNULL)
+        return json.loads(run.stdout)
+
+    schema = printed("schema", "output")
+    kind.check_schema(schema)
+    validator = kind(schema)
+    for words in (["check", args.samples], ["check", "no-such-folder"], ["chekc"]):
+        answer = printed(*words, "--format", "json")
+        tally.record("schema", f"output of `{words[0]} {words[-1]}`",
+                     problems_of(validator, answer), "`schema output` does not say what is printed")
+    wrong = answer | {"exit-code": 7}
+    tally.record("schema", "output with an exit code that there is not",
+                 [] if problems_of(validator, wrong) else ["taken as good"],
+                 "name the exit codes in the schema")
 
 
 if __name__ == "__main__":

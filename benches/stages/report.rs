@@ -122,7 +122,7 @@ fn counted(one: &Ready, press: &Press) -> (usize, usize, usize) {
 /// The report of every job below a folder.
 fn ready(folder: &Path, press: &Press) -> Vec<Ready> {
     let shop = tables::shop_of(folder);
-    let (jobs, _) = intake::find_jobs(folder).unwrap();
+    let (jobs, _) = intake::find::find_jobs(folder).unwrap();
     let budget = PixelBudget::default();
     let means = Means { threads: 1, budget: &budget };
     let asked = Asked::from(Choice::Named(vec!["return-report".to_owned()]));

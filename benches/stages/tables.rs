@@ -18,7 +18,7 @@ use crate::report::{lines, stop};
 /// Takes every job below a folder through all stages and prints what each stage took of a job.
 pub fn run(folder: &Path, workers: usize) {
     let shop = shop_of(folder);
-    let (jobs, _) = intake::find_jobs(folder).unwrap();
+    let (jobs, _) = intake::find::find_jobs(folder).unwrap();
     let budget = PixelBudget::default();
     let means = Means { threads: 1, budget: &budget };
     let per_job = workers::map_jobs(workers, jobs.len(), |at| {

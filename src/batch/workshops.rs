@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use super::reporter::{JobReport, Status};
+use super::job_report::{JobReport, Status};
 use crate::diagnostic::Diagnostic;
 use crate::failure::Failure;
 use crate::intake;

@@ -2,19 +2,20 @@
 //!
 //! In: typed arguments; out: how the run ended.
 
+use serde_json::json;
+
 use super::key;
-use super::print::say;
 use crate::archive::note_head::{Beside, note};
-use crate::batch::RunOutcome;
 use crate::cli::Head;
+use crate::console::{Console, RunOutcome};
 use crate::failure::Failure;
 
 /// Notes the head.
 ///
 /// # Errors
 /// There is no archive or nothing in it, or the key or the disk refuses.
-pub fn run(head: &Head) -> Result<RunOutcome, Failure> {
-    key::warn(head.key.as_deref());
+pub fn run(head: &Head, console: &Console) -> Result<RunOutcome, Failure> {
+    key::warn(head.key.as_deref(), console);
     let passphrase = key::passphrase();
     let beside = Beside {
         key: head.key.as_deref(),
@@ -22,7 +23,8 @@ pub fn run(head: &Head) -> Result<RunOutcome, Failure> {
         query: head.stamp_query,
     };
     for path in note(&head.archive, &beside)? {
-        say(&format!("noted: {}", path.display()))?;
+        let shown = path.display().to_string();
+        console.tell(&format!("noted: {shown}"), || json!({ "file": shown }))?;
     }
     Ok(RunOutcome::AllGood)
 }

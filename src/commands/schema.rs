@@ -1,16 +1,16 @@
-//! `schema`: prints the JSON Schema of sheet and profile.
+//! `schema`: prints the JSON Schema of sheet, profile and output.
 
-use super::print::say;
-use crate::batch::RunOutcome;
 use crate::cli::{Schema, SchemaOf};
+use crate::console::{Console, RunOutcome, envelope};
 use crate::failure::Failure;
 use crate::scaffold;
 
-pub(super) fn run(schema: &Schema) -> Result<RunOutcome, Failure> {
+pub(super) fn run(schema: &Schema, console: &Console) -> Result<RunOutcome, Failure> {
     let text = match schema.of {
-        Some(SchemaOf::Findings) => scaffold::findings_schema(),
-        Some(SchemaOf::Workshop) => scaffold::workshop_schema(),
-        None => scaffold::schemas(),
+        Some(SchemaOf::Findings) => format!("{:#}", scaffold::findings_schema()),
+        Some(SchemaOf::Workshop) => format!("{:#}", scaffold::workshop_schema()),
+        Some(SchemaOf::Output) => envelope::SCHEMA.trim_end().to_owned(),
+        None => format!("{:#}", scaffold::schemas()),
     };
-    say(&format!("{text:#}")).map(|()| RunOutcome::AllGood)
+    console.answer(&text, || serde_json::Value::Null).map(|()| RunOutcome::AllGood)
 }

@@ -2,14 +2,16 @@
 //!
 //! In: typed arguments; out: how the run ended. What is sealed is the matter of `sealing`.
 
+use serde_json::json;
+
 use super::clock::now;
 use super::key;
-use super::print::say;
 use crate::archive::store_reply;
-use crate::batch::reporter::{Format, Reporter};
+use crate::batch;
+use crate::batch::reporter::Reporter;
 use crate::batch::request::Request;
-use crate::batch::{self, RunOutcome};
-use crate::cli::{OutputFormat, Seal};
+use crate::cli::Seal;
+use crate::console::{Console, RunOutcome};
 use crate::document::papers::choice::Choice;
 use crate::failure::Failure;
 use crate::job::Wanted;
@@ -19,13 +21,15 @@ use crate::sealing::SealOptions;
 ///
 /// # Errors
 /// What kept the run from starting, or the reply from being stored.
-pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
+pub fn run(seal: Seal, workers: usize, console: &Console) -> Result<RunOutcome, Failure> {
     let at = now();
     if let Some(reply) = &seal.reply {
         let path = store_reply::store(reply, &seal.archive, at)?;
-        return say(&format!("stored: {}", path.display())).map(|()| RunOutcome::AllGood);
+        let shown = path.display().to_string();
+        console.tell(&format!("stored: {shown}"), || json!({ "file": shown }))?;
+        return Ok(RunOutcome::AllGood);
     }
-    key::warn(seal.key.as_deref());
+    key::warn(seal.key.as_deref(), console);
     // Issued papers may be earlier ones, which are then made again for comparison.
     let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
     let request = Request {
@@ -48,9 +52,5 @@ pub fn run(seal: Seal, workers: usize) -> Result<RunOutcome, Failure> {
             at,
         }),
     };
-    let format = match seal.format {
-        OutputFormat::Text => Format::Text,
-        OutputFormat::Json => Format::Json,
-    };
-    batch::run(&request, &Reporter::new(format))
+    batch::run(&request, &Reporter::new(console))
 }

@@ -4,15 +4,14 @@
 
 use std::path::Path;
 
-use serde_json::json;
+use serde_json::{Value, json};
 
 use super::clock::now;
-use super::print::say;
 use crate::archive::layout::REGISTER;
 use crate::archive::verify::judgement::{Against, Maker, Outcome};
 use crate::archive::verify::{self, queries};
-use crate::batch::RunOutcome;
-use crate::cli::{OutputFormat, Verify};
+use crate::cli::Verify;
+use crate::console::{Console, RunOutcome};
 use crate::failure::Failure;
 use crate::intake;
 use crate::remaking;
@@ -21,9 +20,9 @@ use crate::remaking;
 ///
 /// # Errors
 /// What could not be read; the exit code is then 2, as the judgement's own would be.
-pub fn run(arguments: &Verify) -> Result<RunOutcome, Failure> {
+pub fn run(arguments: &Verify, console: &Console) -> Result<RunOutcome, Failure> {
     if let Some(archive) = &arguments.archive {
-        return question(arguments, archive);
+        return question(arguments, archive, console);
     }
     let Some(path) = &arguments.path else {
         let cause = "neither a PATH nor `--archive` is given";
@@ -31,7 +30,7 @@ pub fn run(arguments: &Verify) -> Result<RunOutcome, Failure> {
             .hint("`splitcase verify PATH`, or `splitcase verify --archive DIR --head`"));
     };
     if arguments.head || arguments.due.is_some() || arguments.digest.is_some() {
-        return question(arguments, path);
+        return question(arguments, path, console);
     }
     let read = |path: &Path| intake::read_text_file(path, "read");
     let signers = arguments.signer.as_deref().map(read).transpose()?;
@@ -46,16 +45,18 @@ pub fn run(arguments: &Verify) -> Result<RunOutcome, Failure> {
         now: Some(now()),
     };
     let judgement = verify::verify(path, &against);
-    say(match arguments.format {
-        OutputFormat::Text => judgement.text(path),
-        OutputFormat::Json => judgement.as_json(path).to_string(),
-    }
-    .trim_end())?;
-    Ok(match judgement.outcome() {
+    let outcome = match judgement.outcome() {
         Outcome::AgreesWithItself | Outcome::VouchedFor => RunOutcome::AllGood,
         Outcome::DoesNotAgree => RunOutcome::SomeRefused,
         Outcome::CannotBeJudged => RunOutcome::CouldNotRun,
-    })
+    };
+    let text = judgement.text(path);
+    match outcome {
+        RunOutcome::AllGood => console.tell(text.trim_end(), || judgement.as_json(path))?,
+        _ => console.answer(text.trim_end(), || judgement.as_json(path))?,
+    }
+    judgement.problems_as_json(path).into_iter().for_each(|problem| console.problem(problem));
+    Ok(outcome)
 }
 
 /// In a whole archive making every paper again would take hours; there each bag is asked about alone.
@@ -64,11 +65,8 @@ fn is_alone(path: &Path) -> bool {
 }
 
 /// The register's head, what is due, or the bag that a paper's digest belongs to.
-fn question(arguments: &Verify, archive: &Path) -> Result<RunOutcome, Failure> {
-    let tell = |text: String, json: serde_json::Value| match arguments.format {
-        OutputFormat::Text => say(text.trim_end()),
-        OutputFormat::Json => say(&json.to_string()),
-    };
+fn question(arguments: &Verify, archive: &Path, console: &Console) -> Result<RunOutcome, Failure> {
+    let tell = |text: String, json: Value| console.answer(text.trim_end(), || json);
     if arguments.head {
         let head = queries::head(archive)?;
         let json = json!({"lines": head.lines, "digest": head.digest});
@@ -81,7 +79,7 @@ fn question(arguments: &Verify, archive: &Path) -> Result<RunOutcome, Failure> {
             tell(one.text(), json)?;
         }
         if found.is_empty() {
-            tell("no paper in this archive has that digest".into(), json!({"found": 0}))?;
+            console.remark("no paper in this archive has that digest")?;
             return Ok(RunOutcome::SomeRefused);
         }
         return Ok(RunOutcome::AllGood);
@@ -101,8 +99,7 @@ fn question(arguments: &Verify, archive: &Path) -> Result<RunOutcome, Failure> {
         tell(one.text(), json)?;
     }
     if due.is_empty() {
-        let json = json!({"due": 0, "on": today.to_string()});
-        tell(format!("nothing may be deleted yet on {today}"), json)?;
+        console.remark(&format!("nothing may be deleted yet on {today}"))?;
     }
     Ok(RunOutcome::AllGood)
 }

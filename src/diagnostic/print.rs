@@ -1,9 +1,8 @@
-//! Draws problems for people (snippet with the place underlined) and for scripts (one JSON object).
+//! Draws problems for people: a snippet with the place underlined.
 //!
 //! In: [`Diagnostic`]; out: text. Nothing is written to a terminal here.
 
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
-use serde_json::json;
 
 use super::{Diagnostic, Place, Severity};
 
@@ -72,21 +71,4 @@ pub fn location(place: &Place) -> String {
         }
         None => place.source.name().to_owned(),
     }
-}
-
-/// The problem as one JSON object for scripts.
-pub fn as_json(job: &str, diagnostic: &Diagnostic) -> serde_json::Value {
-    let position =
-        diagnostic.place.range.as_ref().map(|r| diagnostic.place.source.line_column(r.start));
-    json!({
-        "event": "problem",
-        "job": job,
-        "severity": diagnostic.severity.word(),
-        "code": diagnostic.code,
-        "file": diagnostic.place.source.name(),
-        "line": position.map(|(line, _)| line),
-        "column": position.map(|(_, column)| column),
-        "message": diagnostic.message,
-        "hints": diagnostic.hints,
-    })
 }

@@ -14,6 +14,7 @@ pub mod options_letter;
 pub mod photo_sheet;
 pub mod progress;
 pub mod return_report;
+pub mod state;
 pub mod written;
 
 use serde::Serialize;

@@ -1,7 +1,7 @@
 //! The folder tree of a workshop: its folder -> the sheets below it, without reading one.
 //!
 //! Bounded, since a profile may be at the top of a disk. Not here: the jobs of a run, none of which may
-//! be passed over ([`super::find_jobs`]).
+//! be passed over ([`super::find`]).
 
 use std::path::{Path, PathBuf};
 
@@ -22,6 +22,13 @@ pub struct Around {
     pub jobs: Vec<PathBuf>,
     /// True if there was more than is looked at.
     pub is_cut: bool,
+}
+
+/// The names of the folders in a folder; none if it cannot be read.
+pub fn folder_names(folder: &Path) -> Vec<String> {
+    let entries = WalkDir::new(folder).min_depth(1).max_depth(1).into_iter().flatten();
+    let folders = entries.filter(|entry| entry.file_type().is_dir());
+    folders.filter_map(|entry| entry.file_name().to_str().map(str::to_owned)).collect()
 }
 
 /// Looks for job folders; what cannot be read is passed over, as nobody asked for it.

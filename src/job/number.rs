@@ -15,7 +15,12 @@ pub fn peek(folder: &Path) -> Option<String> {
 /// The name under which papers of a job without a number are kept: its folder's, as far as it can name
 /// a job.
 pub fn of_folder(folder: &JobFolder) -> String {
-    let real = intake::real_path(&folder.path);
+    of_path(&folder.path)
+}
+
+/// The same for a folder that was not opened.
+pub fn of_path(folder: &Path) -> String {
+    let real = intake::real_path(folder);
     let name = real.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     let plain = |c: char| if c.is_ascii_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' };
     let name: String = name.trim().chars().map(plain).take(40).collect();

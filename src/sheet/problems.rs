@@ -7,7 +7,10 @@ mod file;
 mod job;
 mod nearest;
 
+use std::ops::Range;
+
 use super::shape::Shape;
+use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place};
 
 pub use file::{
@@ -215,6 +218,19 @@ pub fn mark_kind(place: Place, n_kinds: usize) -> Diagnostic {
 pub fn mark_lacks(place: Place, kind: &str, lacks: &str, example: &str) -> Diagnostic {
     Diagnostic::error("sheet/mark", place, format!("the mark `{kind}` needs `{lacks}`"))
         .hint(format!("write it like `{example}`"))
+}
+
+/// Blanks of a starter that are still to be written over.
+pub fn blanks_left(source: &Source, places: &[Range<usize>]) -> Option<Diagnostic> {
+    let (first, rest) = places.split_first()?;
+    let message = match rest.len() {
+        0 => "a blank `___` is left, and nothing is read in its place".to_owned(),
+        n => format!("{} blanks `___` are left, and nothing is read in their places", n + 1),
+    };
+    let place = |range: &Range<usize>| Place::at(source, range.clone());
+    let problem = Diagnostic::warning("sheet/blank-left", place(first), message)
+        .hint("write over them, or take their lines out");
+    Some(rest.iter().fold(problem, |problem, range| problem.also(place(range), "and here")))
 }
 
 /// A text without a letter in the place of one.

@@ -37,7 +37,7 @@ fn check_says_when_a_unit_was_here_before_and_what_was_done() {
     let run = shop.run(&["check", "jobs"]);
     assert_eq!(run.out.matches("seen before").count(), 1, "{}", run.out);
     let json = shop.run(&["check", "jobs/A-2", "--format", "json"]).out;
-    assert!(json.contains("\"seen_before\":[\"job `A-1`, came in 2025-04-28"), "{json}");
+    assert!(json.contains("\"seen-before\":[\"job `A-1`, came in 2025-04-28"), "{json}");
 }
 
 #[test]

@@ -11,6 +11,7 @@ use super::queries::{Due, Found, Head};
 use super::words::Statement;
 use super::words::vouchers::Voucher;
 use crate::archive::bag::names;
+use crate::console::envelope;
 
 /// Statements on what is not shown that a reader must not miss: they are in the first lines.
 const FIRST: &[&str] = &[
@@ -75,28 +76,27 @@ impl Judgement {
         self.not_shown.iter().filter(|one| !FIRST.contains(&one.code))
     }
 
-    /// The judgement as one JSON object for scripts, in the same words.
+    /// What does not agree and what could not be judged, as problems for scripts.
+    pub fn problems_as_json(&self, path: &Path) -> Vec<Value> {
+        let subject = shown(path);
+        let flaws = self.flaws.iter().map(|flaw| {
+            let (file, hint) = (flaw.place.as_str(), flaw.hint.as_deref());
+            envelope::flaw(&subject, flaw.code, file, &flaw.message, hint)
+        });
+        let could_not = self.could_not.iter().map(|one| envelope::failure(&subject, one));
+        flaws.chain(could_not).collect()
+    }
+
+    /// The judgement as a result for scripts, in the same words; its problems are told apart.
     pub fn as_json(&self, path: &Path) -> Value {
         let statement = |one: &Statement| json!({"code": one.code, "text": one.text});
-        let flaws = self.flaws.iter().map(|flaw| {
-            json!({
-                "code": flaw.code, "place": flaw.place, "message": flaw.message, "hint": flaw.hint,
-            })
-        });
-        let could_not = self
-            .could_not
-            .iter()
-            .map(|failure| json!({"message": failure.to_string(), "hint": failure.hint}));
         let vouchers = self.vouchers_that_count().iter();
         let vouchers = vouchers.map(|one| json!({"by": one.by, "text": one.text}));
         json!({
             "path": shown(path),
-            "word": self.outcome().word(),
-            "exit-code": self.outcome().code(),
+            "word": self.outcome().word().replace(' ', "-"),
             "vouched-for-by": vouchers.collect::<Vec<_>>(),
             "not-seen-from-inside": self.limits().map(statement).collect::<Vec<_>>(),
-            "does-not-agree": flaws.collect::<Vec<_>>(),
-            "could-not-be-judged": could_not.collect::<Vec<_>>(),
             "found": self.shown.iter().map(statement).collect::<Vec<_>>(),
             "not-shown": self.rest().map(statement).collect::<Vec<_>>(),
         })

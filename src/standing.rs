@@ -1,0 +1,134 @@
+//! How every job of a folder stands: sheets -> one row a job, whatever is wrong with it.
+//!
+//! In: job folders and a day; out: rows in the order in which people count. Sheets alone are read, no
+//! photo, so that a thousand jobs take a moment. Not here: tables (`table`).
+
+pub mod table;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+
+use crate::diagnostic::Problems;
+use crate::document::papers::progress::Progress;
+use crate::document::papers::state::{self, State};
+use crate::intake;
+use crate::sheet::{self, ProfileFile, Sheet};
+use crate::workers;
+
+/// How one job stands.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Its number, or its folder if it has none.
+    pub job: String,
+    /// Its folder, as it was found.
+    pub folder: String,
+    /// What its sheet says; why nothing can be said, if that is so.
+    pub said: Result<Said, String>,
+}
+
+/// What a sheet says of how its job stands.
+#[derive(Clone, Debug)]
+pub struct Said {
+    /// Whose unit it is.
+    pub customer: String,
+    /// Model of the unit, if it is known.
+    pub model: Option<String>,
+    /// Where it stands.
+    pub state: State,
+    /// The day of the last step.
+    pub since: NaiveDate,
+    /// Days since then, counted from the day that was given; none for a job that went back.
+    pub waiting: Option<i64>,
+    /// Which papers are due and what the next one needs.
+    pub progress: Progress,
+    /// Days that have passed on which something was promised: `reply-by`, `options-valid-to`.
+    pub overdue: Vec<&'static str>,
+}
+
+/// The rows of job folders.
+pub fn rows(folders: &[PathBuf], today: NaiveDate, threads: usize) -> Vec<Row> {
+    let profiles = profiles(folders);
+    let mut rows = workers::map(threads, folders.len(), |at| row(&folders[at], &profiles, today));
+    rows.sort_by(|a, b| {
+        let by_number = alphanumeric_sort::compare_str(&a.job, &b.job);
+        by_number.then_with(|| a.folder.cmp(&b.folder))
+    });
+    rows
+}
+
+/// Profiles by their paths; a profile that cannot be used is `None`.
+type Profiles = BTreeMap<PathBuf, Option<ProfileFile>>;
+
+fn profiles(folders: &[PathBuf]) -> Profiles {
+    let mut profiles = Profiles::new();
+    for path in folders.iter().filter_map(|folder| intake::find_profile(folder)) {
+        profiles.entry(path).or_insert_with_key(|path| {
+            let bytes = intake::read_text_file(path, "read the workshop profile").ok()?;
+            let mut problems = Problems::default();
+            let profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
+            profile.filter(|_| !problems.has_errors())
+        });
+    }
+    profiles
+}
+
+fn row(folder: &Path, profiles: &Profiles, today: NaiveDate) -> Row {
+    let shown = intake::shown::shown(folder);
+    let unread = |job: Option<String>, why: String| Row {
+        job: job.unwrap_or_else(|| name_of(folder, &shown)),
+        folder: shown.clone(),
+        said: Err(why),
+    };
+    let bytes = match intake::read_text_file(&folder.join(intake::SHEET), "read the sheet") {
+        Ok(bytes) => bytes,
+        Err(failure) => return unread(None, failure.cause),
+    };
+    let number = sheet::peek_number(&bytes);
+    let Some(profile) = intake::find_profile(folder) else {
+        return unread(number, format!("no `{}` in it or above it", intake::PROFILE));
+    };
+    let Some(Some(profile)) = profiles.get(&profile) else {
+        return unread(number, format!("`{}` above it cannot be used", intake::PROFILE));
+    };
+    let mut problems = Problems::default();
+    let sheet = sheet::read(intake::SHEET, &bytes, profile, &mut problems);
+    match sheet.filter(|sheet| sheet.is_whole && !problems.has_errors()) {
+        Some(sheet) => {
+            let said = said(&sheet, today);
+            Row { job: sheet.fields.job.0.clone(), folder: shown, said: Ok(said) }
+        }
+        None => {
+            let errors = problems.n_errors();
+            let count = if errors == 1 { "1 error".to_owned() } else { format!("{errors} errors") };
+            unread(number, format!("{count} in its sheet"))
+        }
+    }
+}
+
+fn said(sheet: &Sheet, today: NaiveDate) -> Said {
+    let fields = &sheet.fields;
+    let (state, since) = (State::of(fields), state::last_step(fields));
+    let promises = [
+        ("reply-by", fields.arrival.reply_by.as_ref(), state < State::OptionsOffered),
+        ("options-valid-to", fields.options_valid_to.as_ref(), state == State::OptionsOffered),
+    ];
+    let overdue = promises.into_iter().filter_map(|(field, day, is_open)| {
+        (is_open && day.is_some_and(|day| day.0 < today)).then_some(field)
+    });
+    Said {
+        customer: fields.customer.name.0.clone(),
+        model: fields.unit.model.as_ref().map(|model| model.0.clone()),
+        waiting: (state != State::Returned).then(|| (today - since).num_days().max(0)),
+        progress: Progress::of(fields),
+        overdue: overdue.collect(),
+        state,
+        since,
+    }
+}
+
+fn name_of(folder: &Path, shown: &str) -> String {
+    let real = intake::real_path(folder);
+    real.file_name().map_or_else(|| shown.to_owned(), |name| name.to_string_lossy().into_owned())
+}
