@@ -210,7 +210,8 @@ impl Run<'_> {
                 photos.filter_map(|(name, sha256)| Some((name.as_str(), Digest::parse(sha256)?)));
             self.note(at, &folder, &job, photos.map(|(name, sha256)| (name, sha256, None)));
             let warnings = record.warnings;
-            let papers = record.papers.iter().filter(|paper| paper.name.ends_with(".pdf"));
+            let papers =
+                record.papers.iter().filter(|paper| paper.name.strip_suffix(".pdf").is_some());
             let papers = papers.map(|paper| output.path(&paper.name)).collect();
             let told = JobReport::new(job, Status::Unchanged(papers), Vec::new());
             return Ok(JobReport { warnings, progress: record.progress, ..told });

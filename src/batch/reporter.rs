@@ -129,7 +129,9 @@ impl Listener for Reporter<'_> {
             for problem in of_several {
                 self.console.problem(envelope::problem("", problem));
             }
-            unreadable.iter().for_each(|failure| self.console.fail("", failure));
+            for failure in unreadable {
+                self.console.fail("", failure);
+            }
             Ok(())
         } else {
             end_problems(unreadable, of_several)

@@ -23,7 +23,7 @@ pub(super) fn run(jobs: &Jobs, cores: usize, console: &Console) -> Result<RunOut
     match jobs.format {
         TableFormat::Json => table::results(&rows).into_iter().for_each(|row| console.result(row)),
         TableFormat::Csv => {
-            console.answer(table::csv(&rows)?.trim_end(), || serde_json::Value::Null)?
+            console.answer(table::csv(&rows)?.trim_end(), || serde_json::Value::Null)?;
         }
         TableFormat::Text if rows.is_empty() => {
             console
@@ -33,7 +33,9 @@ pub(super) fn run(jobs: &Jobs, cores: usize, console: &Console) -> Result<RunOut
             console.answer(&table::text(&rows).join("\n"), || serde_json::Value::Null)?;
         }
     }
-    failures.iter().for_each(|failure| console.fail("", failure));
+    for failure in &failures {
+        console.fail("", failure);
+    }
     let is_good = failures.is_empty() && rows.iter().all(|row| row.said.is_ok());
     Ok(if is_good { RunOutcome::AllGood } else { RunOutcome::SomeRefused })
 }

@@ -29,7 +29,9 @@ pub(super) fn run(new: &New, cores: usize, console: &Console) -> Result<RunOutco
         warn_of_twin(&folder, number.as_deref(), console);
         let photos = if folder.is_dir() {
             let (photos, failures) = photo_list::comments(&folder, cores, &clock::local)?;
-            failures.iter().for_each(|failure| console.warn(&failure.to_string()));
+            for failure in &failures {
+                console.warn(&failure.to_string());
+            }
             photos
         } else {
             String::new()

@@ -4,6 +4,7 @@
 //! on every system and on network shares, where nobody is told of changes. Not here: how often.
 
 use std::collections::BTreeMap;
+use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 use super::{PROFILE, file, find, find_profile, house, open, read_text_file, real_path};
@@ -79,7 +80,7 @@ fn job_state(job: &Path, out: Option<&Path>) -> Option<State> {
     for file in &folder.files {
         let is_ours = out.is_some_and(|out| real_path(&job.join(&file.name)).starts_with(out));
         if !is_ours {
-            state += &format!("\n{} {} {}", file.name, file.bytes, file.changed);
+            let _ = write!(state, "\n{} {} {}", file.name, file.bytes, file.changed);
         }
     }
     Some(Digest::of(state.as_bytes()))
@@ -93,7 +94,7 @@ fn house_state(profile: &Path) -> State {
     let templates = fields.as_ref().and_then(|fields| fields.templates.as_ref());
     let templates = templates.and_then(|folder| house::read_templates(profile, &folder.0).ok());
     for (path, _, bytes) in templates.into_iter().flatten() {
-        state += &format!("\n{path} {}", Digest::of(&bytes));
+        let _ = write!(state, "\n{path} {}", Digest::of(&bytes));
     }
     let logo = fields.as_ref().and_then(|fields| fields.logo.as_ref());
     let logo = logo.map(|logo| file::state_of(&profile.with_file_name(&logo.0)));

@@ -21,7 +21,7 @@ fn walk(node: &mut Node, places: &mut Vec<Range<usize>>) {
     match &mut node.content {
         Content::List(items) => items.retain_mut(|item| is_kept(item, places)),
         Content::Map(entries) => {
-            entries.retain_mut(|entry: &mut Entry| is_kept(&mut entry.value, places))
+            entries.retain_mut(|entry: &mut Entry| is_kept(&mut entry.value, places));
         }
         Content::Empty | Content::Scalar(_) => {}
     }

@@ -129,7 +129,7 @@ fn a_photo_without_a_time_of_its_own_goes_by_its_file_and_keeps_that_time() {
     let shop = shop();
     let path = shop.path("card/scan.jpg");
     shop.file("card/scan.jpg", photo(7, None));
-    let time = UNIX_EPOCH + Duration::from_secs(1_772_359_200);
+    let time = UNIX_EPOCH + Duration::from_millis(1_772_359_200_123);
     fs::File::options().write(true).open(&path).unwrap().set_modified(time).unwrap();
     let run = shop.run(&["import", "card", "jobs/HD-1"]);
     let line = run.out.lines().find(|line| line.contains("scan.jpg")).unwrap();

@@ -1,5 +1,7 @@
 //! Short sheets: what a blank does, and that each starter, filled in, makes the papers of its kind.
 
+#![allow(clippy::similar_names, reason = "a line and what it is like")]
+
 use std::collections::BTreeSet;
 
 use splitcase::scaffold::starter::STARTERS;
