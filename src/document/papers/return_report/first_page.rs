@@ -41,7 +41,7 @@ const BETWEEN_ANSWERS: f64 = 3.0;
 const SPINE: f64 = 39.0;
 const AMOUNT: f64 = 15.0;
 /// What the line of its days takes of it.
-const LIFE_INSET: f64 = 6.0;
+const LIFE_INSET: f64 = 5.3;
 /// Share of a size that is above the first baseline.
 const RISE: f64 = 0.72;
 /// Column of the questions and the space beside it, in millimetres.
@@ -248,7 +248,7 @@ fn spine(opening: &Opening<'_>) -> f64 {
         let wide = if fact.style == "mono" { 1.3 } else { 1.0 };
         (6.0 + count(lines(&fact.value, Voice::Sans, size * wide, column - inset * MM)) * pitch)
             / MM
-            + 2.45
+            + 2.3
     };
     let facts: f64 = opening.spine.iter().map(|fact| of(fact, 0.0)).sum();
     let life: f64 = opening.life.iter().map(|day| of(&day.fact, LIFE_INSET)).sum();
@@ -261,5 +261,5 @@ fn spine(opening: &Opening<'_>) -> f64 {
     let lines_of_sender: f64 = sender.address.iter().chain(&sender.contact).map(of_line).sum();
     let logo = if sender.logo.is_some() { 19.0 } else { 0.0 };
     let name = count(lines(&sender.name, Voice::Sans, 13.0, column)) * 15.0 / MM;
-    logo + name + 10.0 + facts + life + notes + 8.2 + lines_of_sender
+    logo + name + 10.0 + facts + life + notes + 5.0 + lines_of_sender
 }
