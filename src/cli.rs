@@ -68,6 +68,8 @@ pub enum Command {
     ///
     /// The file's digest stays in the bag's list, and the bag's seal and signature stay good.
     Redact(Redact),
+    /// Find words for a sheet by what people say: plain, of the trade, in six languages.
+    Words(Words),
     /// Print the JSON Schemas of the findings sheet, of the workshop profile and of what scripts get.
     Schema(Schema),
     /// Print the completions of a shell: verbs, options and choices by the tab key.
@@ -295,6 +297,22 @@ pub struct Redact {
     /// Take it out of this version alone; out of all if none is given.
     #[arg(long = "sealed-version", value_name = "N")]
     pub sealed_version: Option<u32>,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
+}
+
+/// Arguments of `words`.
+#[derive(Debug, clap::Args)]
+pub struct Words {
+    /// What to look for, such as `rusty bearing` or `Dichtung`; an overview if nothing is said.
+    pub text: Vec<String>,
+    /// Look at one kind of words alone, such as `part`, `sign` or `bench-check`.
+    #[arg(long, value_name = "KIND")]
+    pub kind: Option<String>,
+    /// Show everything that was found, not only what comes nearest.
+    #[arg(long)]
+    pub all: bool,
     /// How the answer is printed.
     #[command(flatten)]
     pub output: Output,

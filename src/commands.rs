@@ -17,6 +17,7 @@ mod schema;
 mod seal;
 mod verify;
 mod watch;
+mod words;
 
 use std::io;
 use std::thread;
@@ -43,6 +44,7 @@ pub fn run(command: Command, console: &Console) -> Result<RunOutcome, Failure> {
         Command::Import(import) => import::run(&import, cores, console),
         Command::Jobs(arguments) => jobs::run(&arguments, cores, console),
         Command::Schema(schema) => schema::run(&schema, console),
+        Command::Words(words) => words::run(&words, console),
         Command::Check(check) => work(&of_check(check, cores), console),
         Command::Photos(photos) => work(&of_photos(photos, cores), console),
         Command::Mark(mark) => mark::run(mark, cores, console),

@@ -20,6 +20,7 @@ pub mod findings;
 pub mod grid;
 pub mod handling;
 pub mod issued;
+pub mod lexicon;
 pub mod limits;
 pub mod line_tax;
 pub mod number;

@@ -180,6 +180,8 @@ fn every_verb_answers_scripts_in_the_one_shape_that_its_schema_describes() {
         ("head archive", 0, 1, 0),
         ("redact A-2 nothing.jpg --archive sealed --because asked", 2, 0, 1),
         ("erase A-2 --archive sealed --because asked", 0, 1, 0),
+        ("words rusty bearing", 0, 4, 0),
+        ("words --kind nothing", 2, 0, 1),
         ("jobs jobs", 1, 4, 0),
         ("jobs nowhere", 2, 0, 1),
         ("import jobs/A-1 jobs/A-2", 0, 1, 0),

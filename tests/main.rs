@@ -81,5 +81,7 @@ mod watching;
 mod windows;
 /// Every language has every key and every catalogue row its words.
 mod wording;
+/// Words of the sheet, found by what people say.
+mod words;
 /// A folder of jobs to run the program on.
 mod workshop;

@@ -211,7 +211,7 @@ fn forms(one: &Typed, wording: &Wording, prints: &[(String, String)]) -> Vec<Str
     }
     // Of several forms the one that the value has.
     if let Shape::Either(of) = shape {
-        let is_word = |shape: &&Shape| matches!(shape, Shape::Words { words, .. } if words.contains(&one.text));
+        let is_word = |shape: &&Shape| matches!(shape, Shape::Words { words, .. } if words.iter().any(|own| own.word == one.text));
         let plain = |shape: &&Shape| matches!(shape, Shape::Text);
         shape = of.iter().find(is_word).or_else(|| of.iter().find(plain)).unwrap_or(&of[0]);
     }

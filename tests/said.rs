@@ -30,6 +30,7 @@ fn an_output_that_cannot_be_written_ends_with_code_2_whatever_was_asked() {
         &["verify", "archive", "--head"],
         &["new", "jobs/A-9"],
         &["schema"],
+        &["words", "rusty"],
         &["--version"],
         &["--help"],
         &["render", "--help"],

@@ -107,7 +107,8 @@ impl NotedWords {
     fn words_of(&mut self, shape: &Shape) {
         match shape {
             Shape::Words { name, words } if !["part", "sign"].contains(name) => {
-                self.words.insert((*name).to_owned(), words.iter().cloned().collect());
+                self.words
+                    .insert((*name).to_owned(), words.iter().map(|one| one.word.clone()).collect());
             }
             Shape::List(of) => self.words_of(of),
             Shape::Either(forms) => forms.iter().for_each(|form| self.words_of(form)),

@@ -19,6 +19,7 @@ impl Command {
             Self::Head(head) => ("head", Some(head.output)),
             Self::Erase(erase) => ("erase", Some(erase.output)),
             Self::Redact(redact) => ("redact", Some(redact.output)),
+            Self::Words(words) => ("words", Some(words.output)),
             Self::Schema(_) => ("schema", None),
             Self::Completions(_) => ("completions", None),
             Self::Man(_) => ("man", None),

@@ -142,7 +142,7 @@ impl Values<'_> {
         match shape {
             Shape::Words { name: "part", .. } => self.wording.part(text, "plain").to_owned(),
             Shape::Words { name: "sign", .. } => self.wording.sign(text, "plain").to_owned(),
-            Shape::Words { name, words } if words.iter().any(|word| word == text) => {
+            Shape::Words { name, words } if words.iter().any(|one| one.word == text) => {
                 self.wording.noted_word(name, text).to_owned()
             }
             Shape::Form { name: "date", .. } => NaiveDate::parse_from_str(text, "%Y-%m-%d")

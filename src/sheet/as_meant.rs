@@ -80,7 +80,7 @@ fn as_pair(entries: &mut Vec<Entry>, record: &RecordShape) {
     let field = record.fields.iter().find(|field| field.key == *key_field);
     let word = as_word(&one.key);
     let is_word = matches!(field.map(|field| &field.shape),
-        Some(Shape::Words { words, .. }) if words.contains(&word));
+        Some(Shape::Words { words, .. }) if words.iter().any(|one| one.word == word));
     if is_word && let Some(Entry { key_span, value, .. }) = entries.pop() {
         let (span, whole) = (key_span.clone(), key_span.clone());
         let kind = Node { span, whole, content: Content::Scalar(word) };

@@ -64,7 +64,10 @@ fn write_field(field: &FieldShape, indent: &str, is_comment: bool, text: &mut St
 /// The choices of a field, if there are few enough to show.
 fn words(shape: &Shape) -> String {
     match shape {
-        Shape::Words { words, .. } if words.len() < 10 => format!(": {}", words.join(", ")),
+        Shape::Words { words, .. } if words.len() < 10 => {
+            let words: Vec<&str> = words.iter().map(|one| one.word.as_str()).collect();
+            format!(": {}", words.join(", "))
+        }
         Shape::List(of) => words(of),
         _ => String::new(),
     }

@@ -3,9 +3,8 @@
 //! In: `catalogue/parts.yaml` and `catalogue/signs.yaml`, embedded; out: [`Part`] and [`Sign`].
 //! Their printed names are in the wordings; signs are weighed elsewhere.
 
-mod embedded;
+pub(in crate::sheet) mod embedded;
 pub mod group;
-mod near;
 mod part;
 pub mod sign;
 
@@ -16,7 +15,8 @@ use serde::{Deserialize, Deserializer};
 
 use super::problems;
 use super::reader::{Reader, Value};
-use super::shape::Shape;
+use super::shape::{Choice, Shape};
+use super::spelling::as_word;
 use super::yaml::Node;
 use sign::SignRow;
 
@@ -52,23 +52,32 @@ macro_rules! named {
             pub fn name(self) -> &'static str {
                 &self.0.$field
             }
+
+            /// The row of a name, in whatever letters it is typed.
+            pub fn known(typed: &str) -> Option<Self> {
+                let meant = as_word(typed);
+                $rows.iter().find(|row| row.$field == meant).map(Self)
+            }
+
+            /// Every name as a choice.
+            pub fn choices() -> Vec<Choice> {
+                $rows.iter().map(|row| row.choice()).collect()
+            }
         }
 
         impl Value for $name {
             fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
                 let Some(text) = reader.scalar(node, $what) else { return Self::default() };
-                if let Some(row) = $rows.iter().find(|row| row.$field == text) {
-                    return Self(row);
+                if let Some(known) = Self::known(text) {
+                    return known;
                 }
-                let names: Vec<&str> = $rows.iter().map(|row| row.$field.as_str()).collect();
                 let place = reader.place(node);
-                reader.report($unknown(place, text, &names));
+                reader.report($unknown(place, text, &Self::choices()));
                 Self::default()
             }
 
             fn shape() -> Shape {
-                let words = $rows.iter().map(|row| row.$field.clone()).collect();
-                Shape::Words { name: $what, words }
+                Shape::Words { name: $what, words: Self::choices() }
             }
         }
     };

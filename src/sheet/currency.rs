@@ -4,7 +4,7 @@
 
 use super::problems;
 use super::reader::{Reader, Value};
-use super::shape::Shape;
+use super::shape::{Choice, Shape};
 use super::yaml::Node;
 
 /// A currency: ISO 4217 code, the symbol that is printed, decimal places of its minor unit.
@@ -91,7 +91,12 @@ impl Value for Currency {
     }
 
     fn shape() -> Shape {
-        let words = CURRENCIES.iter().map(|one| one.code.to_owned()).collect();
+        let choice = |one: &Currency| Choice {
+            also: vec![one.symbol.trim().to_owned()],
+            about: "ISO 4217.",
+            ..Choice::plain(one.code)
+        };
+        let words = CURRENCIES.iter().map(choice).collect();
         Shape::Words { name: "currency", words }
     }
 }

@@ -33,7 +33,7 @@ record! {
 
 words! {
     /// Yes, no, or nobody knows.
-    "answer or `unknown`" pub enum Known {
+    "answer or unknown" pub enum Known {
         /// It is so.
         Yes = "yes",
         /// It is not so.

@@ -5,7 +5,7 @@
 
 use super::quantity::Share;
 use super::reader::{Reader, Value};
-use super::shape::Shape;
+use super::shape::{Choice, Shape};
 use super::text::Text;
 use super::yaml::{Content, Node};
 
@@ -34,9 +34,10 @@ impl Value for LineTax {
     }
 
     fn shape() -> Shape {
-        let words = vec!["none".to_owned(), "all".to_owned()];
+        let words = [("none", "No tax."), ("all", "Every tax of `workshop.yaml`.")];
+        let words = words.map(|(word, about)| Choice { about, ..Choice::plain(word) }).to_vec();
         Shape::Either(vec![
-            Shape::Words { name: "`none`, `all`", words },
+            Shape::Words { name: "tax of a line", words },
             Share::shape(),
             Shape::Text,
         ])

@@ -9,7 +9,8 @@ mod nearest;
 
 use std::ops::Range;
 
-use super::shape::Shape;
+use super::lexicon::near;
+use super::shape::{Choice, Shape};
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place};
 
@@ -73,7 +74,7 @@ pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
     Diagnostic::error("sheet/missing-field", place, format!("`{key}` is needed here")).hint(
         match shape {
             Shape::Words { words, .. } if words.len() <= MOST_WORDS => {
-                let words: Vec<&str> = words.iter().map(String::as_str).collect();
+                let words: Vec<&str> = words.iter().map(|one| one.word.as_str()).collect();
                 format!("add `{key}: …`, one of {}", listed(&words))
             }
             shape => format!("add `{key}: …` ({})", shape.name()),
@@ -82,75 +83,51 @@ pub fn missing_field(place: Place, key: &str, shape: &Shape) -> Diagnostic {
 }
 
 /// A word that is not in the list of the field.
-pub fn unknown_word(place: Place, what: &str, found: &str, words: &[&str]) -> Diagnostic {
+pub fn unknown_word(place: Place, what: &str, found: &str, choices: &[Choice]) -> Diagnostic {
+    let words = choices.iter().filter(|one| one.same_as.is_none());
+    let words: Vec<&str> = words.map(|one| one.word.as_str()).collect();
     Diagnostic::error("sheet/unknown-word", place, format!("there is no {what} `{found}`")).hint(
-        nearest(found, words)
-            .or_else(|| with_a_word_of(found, words))
-            .unwrap_or_else(|| format!("one of {}", listed(words))),
+        did_you_mean(what, found, choices).unwrap_or_else(|| format!("one of {}", listed(&words))),
     )
 }
 
-/// Words that share a part between hyphens with the one found, if that narrows the choice.
-fn with_a_word_of(found: &str, words: &[&str]) -> Option<String> {
-    let parts: Vec<String> = found
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|part| 2 < part.len())
-        .map(str::to_lowercase)
-        .collect();
-    let shares = |word: &&&str| word.split('-').any(|own| parts.iter().any(|part| part == own));
-    let near: Vec<&str> = words.iter().filter(shares).copied().collect();
-    let few = (1..=4).contains(&near.len()) && near.len() < words.len();
-    few.then(|| format!("did you mean {}?", either(&near)))
+/// Most words that "did you mean" offers, of parts and of everything else.
+const MOST_PARTS: usize = 6;
+const MOST_OFFERED: usize = 3;
+
+/// `did you mean` for the words that come nearest, by what people say for them; `None` if none is near.
+fn did_you_mean(kind: &str, found: &str, choices: &[Choice]) -> Option<String> {
+    let most = if kind == "part" { MOST_PARTS } else { MOST_OFFERED };
+    let near = near::nearest(kind, found, choices, most);
+    let near: Vec<&str> = near.iter().map(String::as_str).collect();
+    (!near.is_empty()).then(|| format!("did you mean {}?", either(&near)))
 }
 
-/// A part that the catalogue does not know; `near` are the nearest ones that it has.
-pub fn unknown_part(place: Place, found: &str, near: &[&str]) -> Diagnostic {
+/// A part that the catalogue does not know.
+pub fn unknown_part(place: Place, found: &str, choices: &[Choice]) -> Diagnostic {
     let message =
         format!("there is no part `{found}` in the list: the papers print it under that name");
-    let problem = Diagnostic::warning("sheet/unknown-part", place, message);
-    let problem = match near {
-        [] => problem,
-        near => problem.hint(format!("did you mean {}?", either(near))),
-    };
-    problem.hint("for a part that is in no list, write `part: other` and `called: NAME`")
+    Diagnostic::warning("sheet/unknown-part", place, message)
+        .maybe_hint(did_you_mean("part", found, choices))
+        .hint("for a part that is in no list, write `part: other` and `called: NAME`")
 }
 
 /// A sign that the catalogue does not know, in a list of signs: kept as words of one's own.
-pub fn unknown_sign(place: Place, found: &str, words: &[&str]) -> Diagnostic {
+pub fn unknown_sign(place: Place, found: &str, choices: &[Choice]) -> Diagnostic {
     let message = format!("there is no sign `{found}`; it is printed as typed and not weighed");
-    Diagnostic::warning("sheet/unknown-sign", place, message).hint(nearest_few(found, words))
+    Diagnostic::warning("sheet/unknown-sign", place, message).hint(nearest_signs(found, choices))
 }
 
 /// A sign that the catalogue does not know, where only a known one will do.
-pub fn no_such_sign(place: Place, found: &str, words: &[&str]) -> Diagnostic {
+pub fn no_such_sign(place: Place, found: &str, choices: &[Choice]) -> Diagnostic {
     Diagnostic::error("sheet/unknown-sign", place, format!("there is no sign `{found}`"))
-        .hint(nearest_few(found, words))
+        .hint(nearest_signs(found, choices))
 }
 
-/// Up to three words that are like the one found or share a part between hyphens with it.
-fn nearest_few(found: &str, words: &[&str]) -> String {
-    let parts: Vec<&str> = found.split(|c: char| !c.is_alphanumeric()).collect();
-    let shares = |word: &str| {
-        let own = |part: &&&str| part.len() > 2 && word.split('-').any(|one| one == **part);
-        parts.iter().filter(own).count()
-    };
-    let mut near: Vec<(usize, f64, &str)> = words
-        .iter()
-        .map(|word| (shares(word), strsim::jaro_winkler(found, word), *word))
-        .filter(|(shared, likeness, _)| 0 < *shared || 0.85 < *likeness)
-        .collect();
-    near.sort_by(|a, b| {
-        let rank = |one: &(usize, f64, &str)| (0.9 < one.1, one.0);
-        rank(b).cmp(&rank(a)).then(b.1.total_cmp(&a.1))
-    });
-    let names: Vec<String> = near.iter().take(3).map(|(_, _, word)| format!("`{word}`")).collect();
-    match names.as_slice() {
-        [] => "`splitcase schema` lists every sign; `{other: …}` takes words of your own".into(),
-        [first @ .., last] if !first.is_empty() => {
-            format!("did you mean {} or {last}?", first.join(", "))
-        }
-        names => format!("did you mean {}?", names.join("")),
-    }
+fn nearest_signs(found: &str, choices: &[Choice]) -> String {
+    did_you_mean("sign", found, choices).unwrap_or_else(|| {
+        "`splitcase words TEXT` searches the signs; `{other: …}` takes words of your own".into()
+    })
 }
 
 /// Empty text, or text of a form that the field does not take.

@@ -7,7 +7,7 @@
 use std::ops::{Deref, Range};
 
 use super::problems;
-use super::shape::Shape;
+use super::shape::{Choice, Shape};
 use super::spelling::as_word;
 use super::yaml::{Content, Entry, Node};
 use crate::diagnostic::source::Source;
@@ -254,8 +254,8 @@ pub struct Fields<'n> {
 /// Defines a block of the sheet or profile: the struct, its reader and its shape in one place.
 ///
 /// Each line is `name: Type, "example as typed";` under its doc comment; `name as "key"` sets a key
-/// that differs from the name, `was "old"` the key that it had before. `Option` and `Vec` make a field optional. `=> AsNoted` and the other
-/// kinds of [`Printed`](super::shape::Printed) say where the papers print it; without one it is
+/// that differs from the name, `was "old"` the key that it had before. `Option` and `Vec` make a field
+/// optional. `=> AsNoted` and the other kinds of [`Printed`](super::shape::Printed) say where the papers print it; without one it is
 /// printed in its own section of the report.
 macro_rules! record {
     (
@@ -344,6 +344,17 @@ macro_rules! words {
                 let also: &[&'static str] = match self { $(Self::$variant => &[$($also)?]),+ };
                 also.first().copied()
             }
+
+            /// What it means, in a sentence.
+            pub fn about(self) -> &'static str {
+                match self { $(Self::$variant => concat!($($doc),+).trim_ascii()),+ }
+            }
+
+            /// Every word with its meaning, second ones behind those that they are read as.
+            fn choices() -> Vec<$crate::sheet::shape::Choice> {
+                use $crate::sheet::shape::Choice;
+                Self::ALL.iter().flat_map(|one| Choice::all_of(one.word(), one.also(), one.about())).collect()
+            }
         }
 
         impl $crate::sheet::reader::Value for $name {
@@ -354,20 +365,12 @@ macro_rules! words {
                 });
                 match second {
                     Some(one) => *one,
-                    None => reader.choice(node, $what, Self::ALL, |one| one.word()),
+                    None => reader.choice(node, $what, Self::ALL, |one| one.word(), Self::choices),
                 }
             }
 
             fn shape() -> $crate::sheet::shape::Shape {
-                $crate::sheet::shape::Shape::Words {
-                    name: $what,
-                    words: Self::ALL
-                        .iter()
-                        .flat_map(|one| [Some(one.word()), one.also()])
-                        .flatten()
-                        .map(str::to_owned)
-                        .collect(),
-                }
+                $crate::sheet::shape::Shape::Words { name: $what, words: Self::choices() }
             }
         }
     };
@@ -383,14 +386,14 @@ impl Reader<'_> {
         what: &str,
         all: &[T],
         word: impl Fn(&T) -> &'static str,
+        choices: impl Fn() -> Vec<Choice>,
     ) -> T {
         let Some(text) = self.scalar(node, what) else { return T::default() };
         let meant = as_word(text);
         let found = all.iter().find(|one| word(one) == text || word(one) == meant);
         found.copied().unwrap_or_else(|| {
-            let words: Vec<&str> = all.iter().map(&word).collect();
             let place = self.place(node);
-            self.report(problems::unknown_word(place, what, text, &words));
+            self.report(problems::unknown_word(place, what, text, &choices()));
             T::default()
         })
     }

@@ -2,8 +2,10 @@
 
 use serde_json::{Map, Value as Json, json};
 
+use super::lexicon::entry::Entry;
 use super::reader::INTERNAL;
-use super::shape::{FieldShape, RecordShape, Shape};
+use super::shape::{Choice, FieldShape, RecordShape, Shape};
+use super::spelling::as_word;
 
 /// The schema of one kind of file.
 pub fn schema(title: &str, shape: &Shape) -> Json {
@@ -31,7 +33,12 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
         Shape::Number { least, most, .. } => {
             json!({"type": "number", "minimum": least, "maximum": most})
         }
-        Shape::Words { words, .. } => json!({"enum": with_truth_values(words)}),
+        Shape::Words { name, words } => {
+            let list = || json!({"oneOf": constants(name, words)});
+            let name = as_word(name);
+            definitions.entry(name.clone()).or_insert_with(list);
+            json!({"$ref": format!("#/$defs/{name}")})
+        }
         // One value is read as a list of one.
         Shape::List(of) => {
             let item = of_shape(of, definitions);
@@ -53,14 +60,24 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
     }
 }
 
+/// Each word with what is said of it, which editors show beside it.
+///
 /// An editor may take `on` and `no` for truth values, as YAML 1.1 did.
-fn with_truth_values(words: &[String]) -> Vec<Json> {
-    let looks_true = |word: &String| matches!(word.as_str(), "on" | "yes");
-    let looks_false = |word: &String| matches!(word.as_str(), "off" | "no");
-    let mut all: Vec<Json> = words.iter().map(|word| json!(word)).collect();
-    all.extend(words.iter().any(looks_true).then_some(Json::Bool(true)));
-    all.extend(words.iter().any(looks_false).then_some(Json::Bool(false)));
-    all
+fn constants(kind: &str, words: &[Choice]) -> Vec<Json> {
+    let constant = |value: Json, choice: &Choice| {
+        let said = Entry::of(kind, choice).description();
+        json!({"const": value, "description": said})
+    };
+    let typed = words.iter().map(|choice| constant(json!(choice.word), choice));
+    let truth = words.iter().filter_map(|choice| {
+        let value = match choice.word.as_str() {
+            "on" | "yes" => true,
+            "off" | "no" => false,
+            _ => return None,
+        };
+        Some(constant(json!(value), choice))
+    });
+    typed.chain(truth).collect()
 }
 
 fn of_record(record: &RecordShape, definitions: &mut Map<String, Json>) -> Json {

@@ -33,7 +33,7 @@ pub enum Shape {
         /// What it is called in tables: `condition`.
         name: &'static str,
         /// The words, in their order.
-        words: Vec<String>,
+        words: Vec<Choice>,
     },
     /// Any number of these.
     List(Box<Shape>),
@@ -41,6 +41,36 @@ pub enum Shape {
     Record(RecordShape),
     /// One of several forms.
     Either(Vec<Shape>),
+}
+
+/// One word of a list to choose from.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// The word as typed.
+    pub word: String,
+    /// What it means; empty if the words of the papers say it.
+    pub about: &'static str,
+    /// The word that it is read as, if it is a second spelling of that.
+    pub same_as: Option<&'static str>,
+    /// Other words of the trade for it.
+    pub also: Vec<String>,
+    /// Groups of parts, or kinds of unit, that it belongs to.
+    pub on: Vec<String>,
+}
+
+impl Choice {
+    /// A word that needs no explanation.
+    pub fn plain(word: impl Into<String>) -> Self {
+        Self { word: word.into(), ..Self::default() }
+    }
+
+    /// A word with what it means, and its second spelling behind it if it has one.
+    pub fn all_of(word: &'static str, second: Option<&str>, about: &'static str) -> Vec<Self> {
+        let own = Self { about, ..Self::plain(word) };
+        let second =
+            second.map(|second| Self { about, same_as: Some(word), ..Self::plain(second) });
+        std::iter::once(own).chain(second).collect()
+    }
 }
 
 /// A block of named fields.

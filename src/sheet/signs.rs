@@ -5,7 +5,7 @@
 
 use std::ops::Deref;
 
-use super::catalogue::{SIGNS, Sign};
+use super::catalogue::Sign;
 use super::problems;
 use super::reader::{Field, Marked, Reader, Value, record};
 use super::shape::Shape;
@@ -57,11 +57,11 @@ impl Signs {
         let span = node.span.clone();
         let entry = match &node.content {
             Content::Map(_) => SignEntry::Other(OtherSign::read(node, reader).other),
-            Content::Scalar(text) => match SIGNS.iter().find(|row| row.sign == *text) {
-                Some(row) => SignEntry::Known(Sign(row)),
+            Content::Scalar(text) => match Sign::known(text) {
+                Some(sign) => SignEntry::Known(sign),
                 None => {
-                    let names: Vec<&str> = SIGNS.iter().map(|row| row.sign.as_str()).collect();
-                    reader.report(problems::unknown_sign(reader.place(node), text, &names));
+                    let place = reader.place(node);
+                    reader.report(problems::unknown_sign(place, text, &Sign::choices()));
                     let typed = Text::read(node, reader).0;
                     let is_one_word = !typed.contains(char::is_whitespace);
                     SignEntry::Other(Text(if is_one_word { as_words(&typed) } else { typed }))

@@ -111,8 +111,9 @@ pub fn choices() -> String {
 fn gather(shape: &Shape, found: &mut BTreeMap<&'static str, Vec<String>>) {
     match shape {
         Shape::Words { name, words } if !["part", "sign"].contains(name) => {
+            let words: Vec<String> = words.iter().map(|one| one.word.clone()).collect();
             let known = found.entry(name).or_insert_with(|| words.clone());
-            let [known, words] = [&*known, words].map(|all| all.iter().collect::<BTreeSet<_>>());
+            let [known, words] = [&*known, &words].map(|all| all.iter().collect::<BTreeSet<_>>());
             assert_eq!(known, words, "two choices are called {name}");
         }
         Shape::List(of) => gather(of, found),

@@ -10,6 +10,6 @@ use serde::Deserialize;
     clippy::expect_used,
     reason = "an embedded table that does not parse is our own mistake, and tests read both"
 )]
-pub fn embedded<T: for<'a> Deserialize<'a>>(text: &str) -> Vec<T> {
+pub fn embedded<T: for<'a> Deserialize<'a>>(text: &str) -> T {
     serde_yaml::from_str(text).expect("the embedded catalogue is well-formed")
 }

@@ -11,10 +11,10 @@ use serde::{Deserialize, Deserializer};
 
 use super::embedded::embedded;
 use super::group::{PartGroup, PartRole};
-use super::near;
 use crate::sheet::problems;
 use crate::sheet::reader::{Reader, Value};
-use crate::sheet::shape::Shape;
+use crate::sheet::shape::{Choice, Shape};
+use crate::sheet::spelling::as_word;
 use crate::sheet::vocabulary::UnitKind;
 use crate::sheet::yaml::Node;
 
@@ -41,6 +41,12 @@ pub struct PartRow {
 }
 
 impl PartRow {
+    /// The part as one of a list to choose from.
+    pub fn choice(&self) -> Choice {
+        let on = self.kinds.iter().map(|kind| kind.word().to_owned()).collect();
+        Choice { also: self.also.clone(), on, ..Choice::plain(&*self.part) }
+    }
+
     /// True if a unit of this kind has the part; a hub of which no more is known may have any
     /// part of a hub.
     pub fn is_of(&self, kind: UnitKind) -> bool {
@@ -87,6 +93,12 @@ impl PartialEq for Part {
 }
 
 impl Part {
+    /// The part of a name, in whatever letters it is typed.
+    pub fn known(typed: &str) -> Option<Self> {
+        let meant = as_word(typed);
+        PARTS.iter().find(|row| row.part == meant).map(Self)
+    }
+
     /// The name as typed.
     pub fn name(self) -> &'static str {
         &self.0.part
@@ -111,18 +123,17 @@ impl Part {
 impl Value for Part {
     fn read(node: &Node, reader: &mut Reader<'_>) -> Self {
         let Some(text) = reader.scalar(node, "part") else { return Self::default() };
-        if let Some(row) = PARTS.iter().find(|row| row.part == text) {
-            return Self(row);
+        if let Some(known) = Self::known(text) {
+            return known;
         }
         let rows = PARTS.iter().filter(|row| row.part != OTHER);
-        let near = near::nearest(text, rows.map(|row| (row.part.as_str(), row.also.as_slice())));
+        let choices: Vec<Choice> = rows.map(PartRow::choice).collect();
         let place = reader.place(node);
-        reader.report(problems::unknown_part(place, text, &near));
+        reader.report(problems::unknown_part(place, text, &choices));
         Self::default()
     }
 
     fn shape() -> Shape {
-        let words = PARTS.iter().map(|row| row.part.clone()).collect();
-        Shape::Words { name: "part", words }
+        Shape::Words { name: "part", words: PARTS.iter().map(PartRow::choice).collect() }
     }
 }

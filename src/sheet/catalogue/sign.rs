@@ -7,6 +7,7 @@ use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 
 use super::group::SignPlace;
+use crate::sheet::shape::Choice;
 use crate::sheet::vocabulary::OriginKind;
 
 /// A row of the table of signs.
@@ -53,6 +54,12 @@ pub struct SignRow {
 }
 
 impl SignRow {
+    /// The sign as one of a list to choose from.
+    pub fn choice(&self) -> Choice {
+        let on = self.on.iter().map(|place| place.word().to_owned()).collect();
+        Choice { on, ..Choice::plain(&*self.sign) }
+    }
+
     /// True if the sign has a role.
     pub fn has(&self, role: Role) -> bool {
         self.roles.contains(&role)
