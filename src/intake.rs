@@ -35,8 +35,6 @@ use crate::sheet::encoding;
 pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
-/// Name under which a bag keeps the earlier visits that its papers name.
-pub const VISITS: &str = "earlier-visits.json";
 /// How deep photos may be below their job folder.
 const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.
@@ -147,7 +145,7 @@ pub fn open_sealed(bag: &Path) -> Result<JobFolder, Failure> {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => (Vec::new(), Vec::new()),
         _ => list(&path)?,
     };
-    let visits = file::read_own(&data.join(VISITS), encoding::MAX_BYTES as u64);
+    let visits = file::read_own(&bag.join(layout::VISITS), encoding::MAX_BYTES as u64);
     let visits = visits.and_then(|text| earlier::read(&text)).unwrap_or_default();
     let shown = path.display().to_string();
     Ok(JobFolder { shown, path, sheet, files, left_out, earlier: Earlier::Known(visits) })

@@ -201,7 +201,13 @@ impl Assessed<'_> {
             visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
             basis: Some(Basis {
                 visits: self.visits,
-                ..Basis::of(&self.sheet, self.photos, self.issued, self.profile)
+                ..Basis::of(
+                    &self.sheet,
+                    &self.workshop.profile,
+                    self.photos,
+                    self.issued,
+                    self.profile,
+                )
             }),
         }
     }

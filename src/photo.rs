@@ -71,6 +71,8 @@ pub struct Photo {
     pub quality: Quality,
     /// Spots by which it is known again.
     pub landmarks: Vec<Landmark>,
+    /// Spots of the sizes between, by which a part of another photo is known again.
+    pub between: Vec<Landmark>,
     /// What is known about the original.
     pub facts: Facts,
 }
@@ -95,13 +97,14 @@ pub fn prepare(original: &[u8], print: PrintSize, budget: &PixelBudget) -> Resul
     guard::contain(|| {
         let opened = open(original, print, budget)?;
         let upright = &opened.raster;
-        let (quality, landmarks) = Quality::of(upright);
+        let (quality, (landmarks, between)) = Quality::of(upright);
         Ok(Photo {
             jpeg: encode::jpeg(upright)?,
             width: upright.width,
             height: upright.height,
             quality,
             landmarks,
+            between,
             facts: opened.facts(original),
         })
     })

@@ -4,6 +4,7 @@
 //! the archive's matter.
 
 mod problems;
+mod receipt;
 
 use std::path::{Path, PathBuf};
 
@@ -11,11 +12,11 @@ use chrono::{DateTime, Months, NaiveDate, Utc};
 
 use crate::archive::layout::{
     AGENT_LABEL, COPIES, DATA, HANDOVER, ISSUED_EARLIER, JOB_LABEL, LEFT_OUT, OWNER, PAPERS,
-    PROFILE, PROGRAM, SHEET, SIGNATURE, STAMP_QUERY,
+    PROFILE, PROGRAM, SHEET, SIGNATURE, STAMP_QUERY, VISITS,
 };
 use crate::archive::request::{InMemory, Original, Remark, SealRequest, Sealed};
 use crate::archive::trust::{rfc3161, ssh};
-use crate::archive::{receipt, seal, verify};
+use crate::archive::{seal, verify};
 use crate::diagnostic::source::SourceText;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::digest::Digest;
@@ -83,6 +84,7 @@ pub fn seal_job(
         remarks.push(problems::unfinished(whole(folder.shown_name(intake::SHEET))));
     }
     let papers = papers(done, basis, options, &mut remarks)?;
+    let receipt = receipt::Receipt::of(workshop, basis, options)?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
     let mut bags = vec![originals(folder, workshop, basis, &papers)];
     if options.for_owner {
@@ -98,8 +100,8 @@ pub fn seal_job(
         sealed.push(one);
     }
     // Of the job's own bag, which comes first: its line is the one that counts.
-    if let (Some(receipts), Some(own)) = (&options.receipts, sealed.first()) {
-        receipt::write(receipts, &basis.job, own)?;
+    if let (Some(receipt), Some(own)) = (receipt, sealed.first()) {
+        receipt.write(own)?;
     }
     Ok(SealedJob { bags: sealed, remarks })
 }
@@ -163,10 +165,12 @@ fn originals(folder: &JobFolder, workshop: &Workshop, basis: &Basis, papers: &Is
         in_memory.push(InMemory { path: format!("{DATA}{name}"), bytes: bytes.clone() });
     }
     // The papers name other jobs, which this bag does not hold.
-    in_memory.extend(basis.visits.as_ref().map(|visits| InMemory {
-        path: format!("{DATA}{}", intake::VISITS),
-        bytes: visits.clone().into_bytes(),
-    }));
+    in_memory.extend(
+        basis
+            .visits
+            .as_ref()
+            .map(|visits| InMemory { path: VISITS.to_owned(), bytes: visits.clone().into_bytes() }),
+    );
     in_memory.extend_from_slice(&papers.files);
     let about = format!(
         "Evidence of drive-unit repair {}: files as they came from the camera, with all their \

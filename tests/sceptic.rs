@@ -213,6 +213,7 @@ pub const NEEDS_MORE: &[&str] = &[
     "found-before-returned",
     "found-before",
     "found-before-often",
+    "found-given",
     "ride-recorded-climb",
     "ride-recorded-moving",
     "ride-recorded",

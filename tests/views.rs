@@ -9,6 +9,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
+use splitcase::archive::receipt;
+use splitcase::archive::request::Sealed;
 use splitcase::diagnostic::Problems;
 use splitcase::document::papers::asked::Asked;
 use splitcase::document::papers::choice::Choice;
@@ -193,6 +195,33 @@ fn with_second_language() -> Templates {
         Some((path.clone(), splitcase::diagnostic::source::SourceText::new(path, text)))
     });
     Templates::with_house(files.collect())
+}
+
+#[test]
+fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
+    let wording = Wording::read(&with_second_language(), "xx").unwrap_or_else(|_| panic!("xx"));
+    let digest = splitcase::digest::Digest::of(b"a line");
+    let sealed = Sealed {
+        path: PathBuf::new(),
+        version: 1,
+        digest,
+        line: 7,
+        head: digest,
+        time: "2026-03-11T14:05:08Z".to_owned(),
+        is_new: true,
+        tar: None,
+        remarks: Vec::new(),
+    };
+    let page = receipt::text("HD-2614", &sealed, &wording);
+    let said = page.lines().filter(|line| !line.starts_with("    "));
+    let said: Vec<&str> = said.map(|line| line.split("splitcase").next().unwrap()).collect();
+    let is_digit = |word: &str| word.len() == 8 && word.chars().all(|c| c.is_ascii_hexdigit());
+    let words = said.iter().flat_map(|line| line.split_whitespace()).filter(|word| !is_digit(word));
+    let leaks: Vec<&str> =
+        words.filter(|word| STRANGE.iter().any(|(own, _)| word.contains(*own))).collect();
+    assert!(leaks.is_empty(), "{leaks:?}");
+    let n_strange = said.iter().filter(|line| line.contains('е')).count();
+    assert!(10 <= n_strange, "{page}");
 }
 
 /// Cameras of the samples, and the program itself, whose name the QR code holds.

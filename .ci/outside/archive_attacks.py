@@ -248,6 +248,31 @@ class Attacks:
         self.tally.record("attack", "digits in the foot of a page: 80 bits at least",
                           [] if feet else ["no foot has 20 digits"])
 
+    def on_earlier_visits(self):
+        """What a report tells of an earlier visit rests on a file that no photo bears out."""
+        jobs = self.work / "visits"
+        first, second = jobs / "first", jobs / "second"
+        jobs.mkdir()
+        shutil.copy(self.job.parent / "workshop.yaml", jobs)
+        unit = "unit: {kind: mid-drive, model: Kestmar C2, serial: KC2-0012345}\n"
+        for folder, job, day, back in [(first, "VISIT-1", "2025-04-28", "2025-05-02"),
+                                       (second, "VISIT-2", "2026-03-02", "2026-03-11")]:
+            folder.mkdir()
+            (folder / "findings.yaml").write_text(
+                f"job: {job}\ncustomer: {{name: Nadia Ferrow}}\n{unit}arrival: {{date: {day}}}\n"
+                f"outcome: no-fault-found\nreturned: {back}\n")
+        archive = jobs / "archive"
+        must(self.binary, "seal", second, "--archive", archive)
+        bag = archive / "VISIT-2/VISIT-2-v1"
+        self.says("a report that tells of an earlier visit", bag, 0, "lists these `earlier-visits")
+        visits = bag / "data/earlier-visits.json"
+        visits.write_text(visits.read_text().replace("2025-05-02", "2025-11-02"))
+        name, self.name = self.name, "VISIT-2"
+        self.redo(archive)
+        self.name = name
+        self.says("earlier visits swapped, all lists redone", archive, 1, "earlier-visits.json",
+                  "than the one there")
+
     def on_heads(self):
         """One signature and one stamp of the head, judged by OpenSSH and OpenSSL as well."""
         archive, key = self.copy("noted head"), make_key(self.work, "ed25519")
@@ -313,6 +338,7 @@ def main():
     attacks.on_papers()
     attacks.on_the_register()
     attacks.on_history()
+    attacks.on_earlier_visits()
     attacks.on_heads()
     attacks.on_receipts()
     attacks.on_redaction()

@@ -55,6 +55,8 @@ pub const PAPERS: &str = "data/papers/";
 pub const SHEET: &str = "data/findings.yaml";
 /// The part of the profile that bears on the job; an owner's copy lacks it.
 pub const PROFILE: &str = "data/workshop.yaml";
+/// The earlier visits of the unit that the papers tell of, from sheets that this bag does not hold.
+pub const VISITS: &str = "data/earlier-visits.json";
 /// In an owner's copy, how many files of the job are not in it.
 pub const LEFT_OUT: &str = "data/left-out.txt";
 

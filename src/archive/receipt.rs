@@ -1,6 +1,6 @@
 //! The receipt of a sealed job: the register's head after it, as a page for the customer.
 //!
-//! A sealed bag -> text, the same for the same line of the register. A paper that is in the bag cannot
+//! A sealed bag and the words of a language -> text, the same for the same line of the register. A paper that is in the bag cannot
 //! name the line that the bag will get; this page can, and whoever keeps it is a witness of the register
 //! up to that line. Not here: asking an archive for a head (`verify`).
 
@@ -15,6 +15,8 @@ use super::durable;
 use super::layout::{REGISTER, TAG_MANIFEST, bag_name};
 use super::request::Sealed;
 use crate::digest::Digest;
+use crate::document::text::fill;
+use crate::document::wording::Wording;
 use crate::failure::Failure;
 
 /// Empty modules around the code (ISO/IEC 18004 asks for four).
@@ -24,9 +26,14 @@ const QUIET: i32 = 4;
 ///
 /// # Errors
 /// Something else is in its place, or the disk refuses.
-pub fn write(folder: &Path, job: &str, sealed: &Sealed) -> Result<PathBuf, Failure> {
+pub fn write(
+    folder: &Path,
+    job: &str,
+    sealed: &Sealed,
+    wording: &Wording,
+) -> Result<PathBuf, Failure> {
     let path = folder.join(job).join(format!("receipt-{}.txt", bag_name(job, sealed.version)));
-    let text = text(job, sealed);
+    let text = text(job, sealed, wording);
     durable::make_folder(&folder.join(job))?;
     if path.symlink_metadata().is_err() {
         durable::write_new(&path, text.as_bytes())?;
@@ -37,42 +44,45 @@ pub fn write(folder: &Path, job: &str, sealed: &Sealed) -> Result<PathBuf, Failu
     Ok(path)
 }
 
-/// The page.
-fn text(job: &str, sealed: &Sealed) -> String {
+/// The page, in the words of a language; what is typed to check it is the same in all.
+pub fn text(job: &str, sealed: &Sealed, wording: &Wording) -> String {
     let Sealed { version, digest, line, head, time, .. } = sealed;
+    let word = |key| wording.choice("receipt", key);
     let code = format!("splitcase register head: job {job}, line {line}, SHA-256 {}", head.hex());
     let bag = bag_name(job, *version);
+    let facts = [
+        (word("bag"), bag.clone()),
+        (word("digest"), grouped(digest)),
+        (word("line"), line.to_string()),
+        (word("head"), grouped(head)),
+        (word("sealed"), fill(word("sealed-at"), &[("time", time)])),
+    ];
     format!(
-        "Receipt for the evidence of job {job}\n\
-         \n\
-         The photos, the findings sheet and the papers of this job are sealed in the workshop's\n\
-         archive. Each line of the archive's register holds the digest of the line before it.\n\
-         Keep this page: with the head of the register that it holds, anybody can show later that\n\
-         the register up to this line, and with it the evidence of this job, is still what it was.\n\
-         \n\
-         Bag:            {bag}\n\
-         Digest of bag:  {}\n\
-         Register line:  {line}\n\
-         Register head:  {}\n\
-         Sealed:         {time}, by the workshop's clock\n\
-         \n\
-         To check it, in the archive's folder:\n\
-         \n\
-         \x20   splitcase verify . --known-head {}\n\
-         \n\
-         or without that program; both must print the digests above, without their spaces:\n\
-         \n\
+        "{}\n\n{}\n\n{}\n{}\n\n\
+         \x20   splitcase verify . --known-head {}\n\n\
+         {}\n\n\
          \x20   sed -n {line}p {REGISTER} | tr -d '\\n' | sha256sum\n\
-         \x20   sha256sum {job}/{bag}/{TAG_MANIFEST}\n\
-         \n\
-         The code holds this text: {code}\n\
-         \n\
-         {}",
-        grouped(digest),
-        grouped(head),
+         \x20   sha256sum {job}/{bag}/{TAG_MANIFEST}\n\n\
+         {}\n\n{}",
+        fill(word("title"), &[("job", job)]),
+        word("text"),
+        columns(&facts),
+        word("check"),
         head.hex(),
+        word("check-otherwise"),
+        fill(word("code"), &[("code", &code)]),
         qr(&code),
     )
+}
+
+/// A line for each fact, what they say below each other.
+fn columns(facts: &[(&str, String)]) -> String {
+    let width = facts.iter().map(|(label, _)| label.chars().count()).max().unwrap_or_default();
+    let line = |(label, fact): &(&str, String)| {
+        let gap = " ".repeat(width + 2 - label.chars().count());
+        format!("{label}:{gap}{fact}\n")
+    };
+    facts.iter().map(line).collect()
 }
 
 /// A digest in groups of eight digits.

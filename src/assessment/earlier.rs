@@ -1,4 +1,5 @@
-//! Earlier visits of a unit to the workshop: sheets with the same serial number -> what was done, when.
+//! Earlier visits of a unit to the workshop, and jobs that gave it out in exchange: sheets with the
+//! same serial number -> what was done, when.
 //!
 //! In: other jobs' sheets and the one that is asked about; out: visits in order of arrival. As text
 //! they go into the bag, so that a paper can be made again from it. Not here: finding the sheets
@@ -14,7 +15,7 @@ use crate::sheet::findings::FindingsSheet;
 use crate::sheet::serial;
 use crate::sheet::vocabulary::Outcome;
 
-/// One visit.
+/// One visit, or the day on which the unit was given out in exchange.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Visit {
@@ -34,6 +35,9 @@ pub struct Visit {
     /// Parts on which something was done, by the sheet's words: part, action.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub done: Vec<(String, String)>,
+    /// True if this unit did not come in: that job gave it out in exchange for the one that did.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub is_given: bool,
 }
 
 impl Visit {
@@ -49,7 +53,18 @@ impl Visit {
             returned: fields.returned.as_ref().map(|date| date.0.to_string()),
             outcome: fields.outcome.as_ref().map(|outcome| outcome.word().to_owned()),
             done: done.collect(),
+            is_given: false,
         }
+    }
+
+    /// Of the unit that a job gave out in exchange, with its serial number as compared.
+    fn of_exchange(fields: &FindingsSheet) -> Option<(String, Self)> {
+        let is_exchanged = fields.outcome.as_ref()?.value == Outcome::Exchanged;
+        let exchange = fields.exchange.as_ref().filter(|_| is_exchanged)?;
+        let serial = serial::compared(&exchange.serial.as_ref()?.0)?;
+        let model = exchange.model.as_ref().or(fields.unit.model.as_ref());
+        let model = model.map(|model| model.0.clone());
+        Some((serial, Self { model, done: Vec::new(), is_given: true, ..Self::of(fields) }))
     }
 
     /// The day on which the unit went back.
@@ -65,6 +80,10 @@ impl Visit {
 
     /// In the words of the sheet, for whoever works on the job now.
     pub fn in_words(&self) -> String {
+        if self.is_given {
+            let given = format!("job `{}`, given out in exchange", self.job);
+            return self.returned.as_ref().map_or(given.clone(), |day| format!("{given} {day}"));
+        }
         let mut text = format!("job `{}`, came in {}", self.job, self.arrived);
         if let Some(returned) = &self.returned {
             text += ", went back ";
@@ -125,14 +144,17 @@ pub struct Visits {
 }
 
 impl Visits {
-    /// Adds the visit of a sheet; of two with one number the later call counts.
+    /// Adds the visit of a sheet, and the unit that it gave out in exchange; of two with one number
+    /// the later call counts.
     pub fn add(&mut self, fields: &FindingsSheet) {
-        let Some(serial) = serial_of(fields) else { return };
-        let visits = self.by_serial.entry(serial).or_default();
-        let visit = Visit::of(fields);
-        visits.retain(|other| !other.job.eq_ignore_ascii_case(&visit.job));
-        visits.push(visit);
-        visits.sort_by(|one, other| (&one.arrived, &one.job).cmp(&(&other.arrived, &other.job)));
+        let own = serial_of(fields).map(|serial| (serial, Visit::of(fields)));
+        for (serial, visit) in own.into_iter().chain(Visit::of_exchange(fields)) {
+            let visits = self.by_serial.entry(serial).or_default();
+            visits.retain(|other| !other.job.eq_ignore_ascii_case(&visit.job));
+            visits.push(visit);
+            visits
+                .sort_by(|one, other| (&one.arrived, &one.job).cmp(&(&other.arrived, &other.job)));
+        }
     }
 
     /// All visits of a unit, as text; `serial` is as it is compared.
@@ -150,6 +172,7 @@ impl Visits {
         let is_earlier = |one: &&Visit| {
             !one.job.eq_ignore_ascii_case(&own.job)
                 && one.arrived < own.arrived
+                && !(one.is_given && one.returned.as_ref().is_some_and(|day| own.arrived < *day))
                 && are_one_model(one.model.as_deref(), own.model.as_deref())
         };
         visits.into_iter().flatten().filter(is_earlier).cloned().collect()

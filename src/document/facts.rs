@@ -27,7 +27,7 @@ use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::{Finding, FindingsSheet};
 use crate::sheet::profile::Profile;
 use crate::sheet::vocabulary::{Action, Condition};
-use before::Before;
+use before::{Before, Given};
 use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
 pub use derived::by_weight;
@@ -65,6 +65,8 @@ pub struct JobFacts {
     pub(super) known: Facts,
     /// The last visit of the unit before this one.
     before: Option<Before>,
+    /// The job that gave the unit out in exchange.
+    given: Option<Given>,
     complaint: Option<String>,
     /// What the rider noticed first, in plain words.
     noticed: Option<String>,
@@ -181,6 +183,7 @@ pub fn of(
     JobFacts {
         known,
         before: before::of(&assessment.visits, wording),
+        given: before::given_in_words(&assessment.visits, wording),
         complaint: arrival.complaint.as_ref().map(|text| text.0.clone()),
         noticed: noticed
             .map(|noticed| wording.choice("noticed-signs", noticed.sign.word()).to_owned()),

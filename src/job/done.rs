@@ -9,7 +9,8 @@ use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
 use crate::photo::{Facts, NamedPhoto};
-use crate::sheet::Sheet;
+use crate::sheet::text::Language;
+use crate::sheet::{ProfileFile, Sheet};
 
 /// Which papers are wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -76,11 +77,14 @@ pub struct Basis {
     pub photos: Vec<NamedPhoto>,
     /// Earlier visits of the unit as text, if there are any.
     pub visits: Option<String>,
+    /// Language of the customer's papers.
+    pub language: Language,
 }
 
 impl Basis {
     pub(super) fn of(
         sheet: &Sheet,
+        workshop: &ProfileFile,
         photos: Vec<NamedPhoto>,
         issued: String,
         profile: String,
@@ -94,6 +98,7 @@ impl Basis {
             profile,
             photos,
             visits: None,
+            language: document::material::language(sheet, workshop),
         }
     }
 }

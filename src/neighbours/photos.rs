@@ -93,10 +93,14 @@ fn same_pictures(
     let compared = workers::map(means.threads, n_pairs.min(MOST_PAIRS), |pair| {
         let (at, candidate) = &pairs[pair];
         let place = places.other(&looks[candidate.known].sha256, own, *at)?;
-        let pair = laid(&own[*at], place, candidate, means.budget)?;
-        Some(problems::same_picture(&own[*at], place, &pair, are_one_unit(&own[*at].folder, place)))
+        Some((*at, place, laid(&own[*at], place, candidate, means.budget)?))
     });
-    let mut found: Vec<Diagnostic> = compared.into_iter().flatten().collect();
+    let mut found: Vec<Diagnostic> = likest(compared.into_iter().flatten().collect())
+        .into_iter()
+        .map(|(at, place, pair)| {
+            problems::same_picture(&own[at], place, &pair, are_one_unit(&own[at].folder, place))
+        })
+        .collect();
     if MOST_PAIRS < n_pairs {
         found.push(problems::too_many_alike(&own[0].shown, MOST_PAIRS));
     }
@@ -104,6 +108,20 @@ fn same_pictures(
         found.push(problems::too_many(&own[0].shown, n_own, own.len()));
     }
     found
+}
+
+/// A photo of this run by its number, and the photo of another job that it shows.
+type Same<'a> = (usize, &'a Place, Pair);
+
+/// Of each photo the likest one of each other job: two shots from one place are told apart by how
+/// much of them agrees.
+fn likest(mut same: Vec<Same<'_>>) -> Vec<Same<'_>> {
+    let agrees = |(_, _, pair): &Same<'_>| (pair.agreement.quarter, pair.agreement.middle);
+    same.sort_by(|one, other| {
+        (one.0, &one.1.job).cmp(&(other.0, &other.1.job)).then(agrees(other).cmp(&agrees(one)))
+    });
+    same.dedup_by(|next, first| (next.0, &next.1.job) == (first.0, &first.1.job));
+    same
 }
 
 /// Lays two files on each other; nothing if they are not one picture, or one cannot be read.

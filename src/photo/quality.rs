@@ -6,13 +6,15 @@
 
 mod area;
 mod fingerprint;
+mod fit;
 mod landmark;
 mod overlay;
 mod sharpness;
 
 pub use fingerprint::{Fingerprint, Likeness};
+pub use fit::Fit;
 pub use landmark::{Landmark, MOST_LANDMARKS, PLACES};
-pub use overlay::{Agreement, Fit};
+pub use overlay::Agreement;
 
 use crate::photo::raster::{Channels, Raster};
 use area::Plane;
@@ -40,8 +42,8 @@ pub struct Quality {
 }
 
 impl Quality {
-    /// Measures an upright picture in sRGB, and finds its landmarks.
-    pub(super) fn of(picture: &Raster) -> (Self, Vec<Landmark>) {
+    /// Measures an upright picture in sRGB, and finds its landmarks and those between.
+    pub(super) fn of(picture: &Raster) -> (Self, (Vec<Landmark>, Vec<Landmark>)) {
         let whole = grey(picture);
         let small = whole.within(EDGE);
         (Self::measured(&whole, &small), landmark::of(&small))
@@ -107,7 +109,7 @@ impl Shade {
         if MOST_DISTANCE < distance || 20 < shape(self).abs_diff(shape(other)) {
             return Sameness::No;
         }
-        match self.agreement(other, Fit::SAME) {
+        match overlay::compare(&self.0, &other.0, Fit::SAME, overlay::OF_WHOLES) {
             // Too plain for details: as wholes they are the same.
             None => Sameness::Whole,
             Some(found) if found.middle < COPY_FROM => Sameness::No,
@@ -119,7 +121,7 @@ impl Shade {
     /// How much of this picture agrees with another one that is on it roughly as `fit` says;
     /// nothing if they are too plain to compare or hardly overlap.
     pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
-        overlay::compare(&self.0, &other.0, fit)
+        overlay::compare(&self.0, &other.0, fit, overlay::OF_CUTS)
     }
 }
 

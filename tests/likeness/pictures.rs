@@ -48,7 +48,7 @@ fn cut(picture: &RgbImage, [left, top, right, bottom]: [u32; 4]) -> RgbImage {
 fn sample(name: &str) -> RgbImage {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(name);
     let picture = image::open(path).unwrap().into_rgb8();
-    imageops::resize(&picture, 800, 800 * picture.height() / picture.width(), FilterType::Triangle)
+    imageops::resize(&picture, 600, 600 * picture.height() / picture.width(), FilterType::Triangle)
 }
 
 /// What a photo is held to be a copy of, among known ones.
@@ -64,29 +64,47 @@ fn copies(of: &Seen, known: &[Seen]) -> Vec<(usize, Candidate, Agreement)> {
     same.collect()
 }
 
+/// The part of a photo that is left of this share of its area, in hundredths: nearer to the left and to
+/// the top by these hundredths of what is cut off.
+fn part(picture: &RgbImage, area: u32, [left, top]: [u32; 2]) -> RgbImage {
+    let edge = (f64::from(area) / 100.0).sqrt();
+    let [width, height] = [picture.width(), picture.height()];
+    let [w, h] = [width, height].map(|long| (f64::from(long) * edge) as u32);
+    imageops::crop_imm(picture, (width - w) * left / 100, (height - h) * top / 100, w, h).to_image()
+}
+
 #[test]
 fn copies_that_were_saved_again_mirrored_cut_or_made_smaller_are_known_again() {
-    let names = ["hd-2614/bearing-close.jpg", "hd-2614/grease-milky.jpg", "hd-2623/case-crack.jpg"];
+    // Grainy ones and smooth ones.
+    let names = [
+        "hd-2614/bearing-before.jpg",
+        "hd-2614/grease-milky.jpg",
+        "hd-2620/board-close.jpg",
+        "hd-2623/case-crack.jpg",
+    ];
     let originals: Vec<RgbImage> = names.iter().map(|name| sample(name)).collect();
     let known: Vec<Seen> = originals.iter().map(|one| seen(&jpeg(one, 92))).collect();
+    let flip = |picture: &RgbImage| imageops::flip_horizontal(picture);
     let (mut tried, mut missed) = (0, Vec::new());
     for (at, one) in originals.iter().enumerate() {
-        let small = imageops::resize(one, 400, 300, FilterType::Triangle);
+        let small = imageops::resize(one, 300, 225, FilterType::Triangle);
         let whole = 970..=1000;
-        for (change, bytes, mirrored, shown) in [
-            ("saved again", jpeg(one, 40), false, whole.clone()),
-            ("half the size", jpeg(&small, 70), false, whole.clone()),
-            ("mirrored", jpeg(&imageops::flip_horizontal(one), 80), true, whole.clone()),
-            ("brighter", jpeg(&imageops::brighten(one, 30), 80), false, whole),
-            ("cut by a tenth on each side", jpeg(&cut(one, [10; 4]), 80), false, 600..=680),
-            ("cut on one side", jpeg(&cut(one, [30, 0, 0, 0]), 80), false, 660..=730),
-            (
-                "mirrored and cut",
-                jpeg(&imageops::flip_horizontal(&cut(one, [4, 10, 12, 8])), 60),
-                true,
-                650..=720,
-            ),
-        ] {
+        let mut changes = vec![
+            ("60 % from the left and top", jpeg(&part(one, 60, [0, 0]), 85), false, 580..=620),
+            ("74 %, mirrored", jpeg(&flip(&part(one, 74, [100, 0])), 75), true, 720..=760),
+            ("66 %", jpeg(&part(one, 66, [0, 100]), 60), false, 640..=680),
+            ("82 %, mirrored", jpeg(&flip(&part(one, 82, [100, 100])), 60), true, 800..=840),
+            ("90 %", jpeg(&part(one, 90, [50, 40]), 60), false, 880..=920),
+        ];
+        match at % 2 {
+            0 => changes.push(("saved again", jpeg(one, 40), false, whole.clone())),
+            _ => changes.push(("half the size", jpeg(&small, 70), false, whole.clone())),
+        }
+        match at / 2 {
+            0 => changes.push(("mirrored", jpeg(&flip(one), 80), true, whole)),
+            _ => changes.push(("brighter", jpeg(&imageops::brighten(one, 30), 80), false, whole)),
+        }
+        for (change, bytes, mirrored, shown) in changes {
             let found = copies(&seen(&bytes), &known);
             tried += 1;
             let (known, candidate, agreement) = match found.as_slice() {
@@ -101,8 +119,8 @@ fn copies_that_were_saved_again_mirrored_cut_or_made_smaller_are_known_again() {
             assert!(shown.contains(&agreement.shown), "{} {change}: {agreement:?}", names[at]);
         }
     }
-    // Measured: grainy photos that are saved again strongly are missed now and then; none is taken for another.
-    assert!(missed.len() * 5 <= tried, "missed {} of {tried}: {missed:?}", missed.len());
+    // Measured on all samples: of 31 photos 29 to 31 are known again in each of 25 cuts.
+    assert!(missed.len() * 15 <= tried, "missed {} of {tried}: {missed:?}", missed.len());
 }
 
 /// A number from 0 to 1 for a place of a grid: the mixing steps of a hash, no pattern.
@@ -131,11 +149,13 @@ fn bearing(of: u32) -> RgbImage {
     let (across, down) = ((unit(1) - 0.5) * 10.0, (unit(2) - 0.5) * 8.0);
     let (scale, light) = (1.0 + (unit(3) - 0.5) * 0.03, 0.9 + unit(4) * 0.2);
     let turn = unit(5) * std::f64::consts::TAU;
-    RgbImage::from_fn(640, 480, |px, py| {
+    RgbImage::from_fn(480, 360, |px, py| {
         // The bench and its mat are the same for all; the part lies elsewhere on it, and the camera is
         // held a little otherwise.
-        let (x, y) =
-            ((f64::from(px) - 320.0 - across) / scale, (f64::from(py) - 240.0 - down) / scale);
+        let (x, y) = (
+            (f64::from(px) / 0.75 - 320.0 - across) / scale,
+            (f64::from(py) / 0.75 - 240.0 - down) / scale,
+        );
         let (mx, my) = (x + 200.0 * unit(8), y + 200.0 * unit(9));
         let mut value = 96.0 + 26.0 * uneven(1, mx, my, 7.0) + 14.0 * uneven(2, mx, my, 31.0);
         if (mx / 40.0).fract().abs() < 0.04 || (my / 40.0).fract().abs() < 0.04 {
@@ -197,7 +217,8 @@ fn photos_of_like_parts_on_one_bench_are_not_called_the_same() {
 
 #[test]
 fn what_photos_look_like_is_read_back_as_it_was_kept_and_a_changed_file_is_none() {
-    let look = Look::of(&seen(&jpeg(&bearing(1), 80)).photo);
+    // The spots between are for asking alone and are not kept.
+    let look = Look { between: Vec::new(), ..Look::of(&seen(&jpeg(&bearing(1), 80)).photo) };
     assert!(20 < look.landmarks.len());
     let mut stored = Stored::default();
     stored.looks.insert(look.sha256, look.clone());
@@ -222,7 +243,7 @@ fn a_mirrored_landmark_is_the_landmark_of_the_mirrored_picture() {
     let mirrored = seen(&png(&imageops::flip_horizontal(&picture))).photo;
     assert_eq!(photo.quality.fingerprint.mirrored(), mirrored.quality.fingerprint);
     assert_eq!(photo.quality.fingerprint.mirrored().mirrored(), photo.quality.fingerprint);
-    let width = (photo::PLACES * 640 / 640) as u16;
+    let width = photo::PLACES as u16;
     let found = photo.landmarks.iter().filter(|one| {
         let one = one.mirrored(width);
         let near = |own: u16, other: u16| own.abs_diff(other) <= 2;

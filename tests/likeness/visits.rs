@@ -63,6 +63,33 @@ fn another_unit_is_not_taken_for_this_one() {
 }
 
 #[test]
+fn a_unit_that_was_given_out_in_exchange_is_known_when_it_comes_in() {
+    let shop = shop();
+    let exchanged = "exchange: {serial: KC2-0055501, model: Kestmar C2}\noutcome: exchanged\n\
+                     returned: 2025-05-02\n";
+    shop.file("jobs/A-1/findings.yaml", sheet("A-1", "KC2-0012345", "2025-04-28", exchanged));
+    shop.file("jobs/A-2/findings.yaml", sheet("A-2", "kc2 0055501", "2026-03-02", NOW));
+    let check = || shop.run(&["check", "jobs/A-2"]).out;
+    let line = "A-2: seen before: job `A-1`, given out in exchange 2025-05-02\n";
+    assert!(check().contains(line), "{}", check());
+    // The paper says that it was given out, and not that it came in.
+    let run = shop.run(&["render", "jobs/A-2", "--out", "out", "--message"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    assert_eq!(shop.run(&["seal", "jobs/A-2", "--archive", "archive"]).code, 0);
+    let kept = shop.read("archive/A-2/A-2-v1/data/earlier-visits.json");
+    assert!(String::from_utf8_lossy(&kept).contains("\"is-given\": true"));
+    let run = shop.run(&["verify", "archive/A-2/A-2-v1"]);
+    assert!(run.code == 0 && run.out.contains("lists these `earlier-visits.json`"), "{}", run.out);
+    // It went out after this one came in; it was only offered.
+    let later = exchanged.replace("2025-05-02", "2026-03-20");
+    shop.file("jobs/A-1/findings.yaml", sheet("A-1", "KC2-0012345", "2025-04-28", &later));
+    assert!(!check().contains("seen before"), "{}", check());
+    let offered = exchanged.replace("outcome: exchanged", "outcome: returned-unrepaired");
+    shop.file("jobs/A-1/findings.yaml", sheet("A-1", "KC2-0012345", "2025-04-28", &offered));
+    assert!(!check().contains("seen before"), "{}", check());
+}
+
+#[test]
 fn a_sealed_job_whose_folder_is_gone_is_found_in_the_archive() {
     let shop = shop();
     let sealed = shop.run(&["seal", "jobs/A-1", "--archive", "archive"]);

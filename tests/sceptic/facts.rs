@@ -558,7 +558,8 @@ impl<'a> Reading<'a> {
             | Fact::SeenBefore
             | Fact::SeenBeforeReturned
             | Fact::SeenBeforeOutcome
-            | Fact::SeenBeforeOften => false,
+            | Fact::SeenBeforeOften
+            | Fact::GivenInExchange => false,
             Fact::PartSound
             | Fact::PartWorn
             | Fact::PartDamaged

@@ -31,7 +31,7 @@ pub fn check_job(job: &str) -> Result<(), Failure> {
         return Ok(());
     }
     Err(Failure::new(
-        format!("seal the job `{}`", job.escape_debug()),
+        format!("find a place in the archive for the job `{}`", job.escape_debug()),
         "its number cannot name a folder",
     )
     .hint("use letters, digits, `-` and `_`, begun by a letter or digit, like `HD-2614`"))

@@ -5,7 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::paper::There;
+use super::paper::{self, There};
 use super::payload::Compared;
 use super::source;
 use super::source::{Kind, Source};
@@ -13,7 +13,7 @@ use crate::archive::bag::digests::{Algorithm, Sums};
 use crate::archive::bag::info::BagInfo;
 use crate::archive::bag::manifest::Manifest;
 use crate::archive::layout::{
-    self, COPIES, HANDOVER, ISSUED_EARLIER, JOB_LABEL, ORIGINALS, OWNER, PROFILE, SHEET,
+    self, COPIES, HANDOVER, ISSUED_EARLIER, JOB_LABEL, ORIGINALS, OWNER, PROFILE, SHEET, VISITS,
 };
 
 /// Length and SHA-256 digits of files by path.
@@ -78,6 +78,7 @@ impl Contents {
         match name {
             "findings.yaml" => self.at(SHEET),
             "workshop.yaml" => self.at(PROFILE),
+            paper::VISITS => self.at(VISITS),
             _ => self.at(&layout::original(name)),
         }
     }

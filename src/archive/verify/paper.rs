@@ -19,6 +19,9 @@ use crate::archive::layout::PROGRAM;
 use crate::archive::problems::{self, Flaw};
 use crate::digest::Digest;
 
+/// The file of the earlier visits that a paper tells of, as manifests and messages name it.
+pub(super) const VISITS: &str = "earlier-visits.json";
+
 /// A file that the paper was made from.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -47,6 +50,9 @@ struct Form {
     /// The recorded ride, if there was one.
     #[serde(default)]
     track: Option<PhotoForm>,
+    /// What the paper tells of earlier visits, if it tells of any.
+    #[serde(default)]
+    earlier_visits_json: Option<TextForm>,
 }
 
 /// What is there of a file of the job folder.
@@ -105,6 +111,11 @@ impl Carried {
         self.form.findings_yaml.issued_sha256.as_deref()
     }
 
+    /// Digest of the earlier visits that the paper tells of.
+    pub(super) fn visits(&self) -> Option<&str> {
+        self.form.earlier_visits_json.as_ref().map(|text| text.sha256.as_str())
+    }
+
     /// How many photos it names.
     pub(super) fn n_photos(&self) -> usize {
         self.form.photos.len()
@@ -143,6 +154,7 @@ impl Carried {
         let texts =
             [("findings.yaml", &form.findings_yaml), ("workshop.yaml", &form.workshop_yaml)];
         let texts = texts.iter().map(|(name, text)| (*name, text.sha256.as_str()));
+        let texts = texts.chain(self.visits().map(|sha256| (VISITS, sha256)));
         let files = form.photos.iter().chain(&form.track);
         let photos = files.map(|photo| (photo.file.as_str(), photo.sha256.as_str()));
         let mut held = Held::default();
@@ -150,8 +162,8 @@ impl Carried {
             let shown = format!("`{}`", names::shown(name));
             match digest(name) {
                 There::Unread => {
-                    // A folder of originals holds no profile, and no statement is about it.
-                    held.is_unread |= name != "workshop.yaml";
+                    // A folder of originals holds neither, and no statement is about them.
+                    held.is_unread |= !["workshop.yaml", VISITS].contains(&name);
                     None
                 }
                 There::Is(there) if there == sha256 => None,

@@ -148,6 +148,20 @@ pub(super) fn held_in_bag(paper: &str, carried: &Carried, contents: &Contents) -
         return found;
     }
     found.join(compared(paper, carried, held));
+    found.join(earlier_visits(paper, carried, contents));
+    found
+}
+
+/// Earlier visits that a paper tells of, and the file in the bag; one that is another is a flaw by now.
+fn earlier_visits(paper: &str, carried: &Carried, contents: &Contents) -> Judgement {
+    let mut found = Judgement::default();
+    match (carried.visits(), contents.there(paper::VISITS)) {
+        (Some(listed), There::Is(there)) if listed == there => {
+            found.shown.push(papers::visits_fit(paper));
+        }
+        (None, There::Is(_)) => found.not_shown.push(papers::visits_not_listed(paper)),
+        _ => {}
+    }
     found
 }
 

@@ -246,8 +246,8 @@ fn against_folder(path: &Path, carried: Option<&Carried>, name: &str) -> Judgeme
     }
     let digest = |name: &str| match there.get(name) {
         Some(there) => there.clone(),
-        // A job folder holds no profile; only a bag keeps the part that bears on the job.
-        None if name == "workshop.yaml" => There::Unread,
+        // Only a bag keeps these: the part of the profile that bears on the job, and earlier visits.
+        None if ["workshop.yaml", paper::VISITS].contains(&name) => There::Unread,
         None if source::lies_in(folder.closed(), name) => There::Unread,
         None => There::Not,
     };

@@ -23,8 +23,8 @@ const MOST_SCALE: f64 = 2.6;
 /// Sine of the angle by which a copy may be turned: three degrees.
 const MOST_TURN: f64 = 0.052;
 
-/// Factor between two sizes of landmarks, 2 to the third part.
-const SIZE: f64 = 1.259_921;
+/// Factor between two sizes of landmarks, 2 to the sixth part.
+const SIZE: f64 = 1.122_462;
 
 /// Two landmarks of like form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,7 +43,7 @@ struct Spot {
     known: (f64, f64),
     /// How much larger the known spot is than the own one, by the sizes.
     larger: f64,
-    own_bit: u64,
+    own_bit: u128,
     known_bit: u64,
 }
 
@@ -76,7 +76,7 @@ fn spot(own: &[Landmark], known: &[Landmark], pair: &Pair) -> Spot {
         own: (place(one.x), place(one.y)),
         known: (place(other.x), place(other.y)),
         larger,
-        own_bit: 1 << (pair.own % 64),
+        own_bit: 1 << (pair.own % 128),
         known_bit: 1 << (pair.known % 64),
     }
 }
@@ -104,7 +104,7 @@ fn arrangement(one: &Spot, other: &Spot) -> Option<(f64, f64, f64)> {
 /// How many landmarks of either picture agree with an arrangement, each counted once.
 fn agreeing(spots: &[Spot], scale: f64, x: f64, y: f64) -> usize {
     let near = if scale < 1.0 { NEAR } else { NEAR * scale };
-    let (mut own, mut known) = (0_u64, 0_u64);
+    let (mut own, mut known) = (0_u128, 0_u64);
     for spot in spots {
         let (dx, dy) =
             (spot.own.0 * scale + x - spot.known.0, spot.own.1 * scale + y - spot.known.1);

@@ -14,6 +14,8 @@ pub struct Look {
     pub fingerprint: Fingerprint,
     /// Spots of it.
     pub landmarks: Vec<Landmark>,
+    /// Spots of the sizes between, while it is asked about: a kept look has none.
+    pub between: Vec<Landmark>,
 }
 
 impl Look {
@@ -25,13 +27,14 @@ impl Look {
             width: (photo.width * 1000 / long) as u16,
             fingerprint: photo.quality.fingerprint,
             landmarks: photo.landmarks.clone(),
+            between: photo.between.clone(),
         }
     }
 
     /// Of a photo that cannot be shown: like no other.
     pub fn blank(sha256: Digest) -> Self {
         let fingerprint = Fingerprint { falls: [0; 4], rises: [0; 4] };
-        Self { sha256, width: 0, fingerprint, landmarks: Vec::new() }
+        Self { sha256, width: 0, fingerprint, landmarks: Vec::new(), between: Vec::new() }
     }
 }
 

@@ -1,7 +1,7 @@
 //! Looks of many photos as one file and back: nothing but what can be measured again.
 //!
 //! ```text
-//! "splitcase looks 1\n", number of looks (4), looks, files, SHA-256 of all before
+//! "splitcase looks 2\n", number of looks (4), looks, files, SHA-256 of all before
 //! a look: digest (32), width (2), fingerprint (64), number of landmarks (1), landmarks
 //! a landmark: x (2), y (2), size (1), form (12)
 //! a file: folder, name and job, each its length (2) and text; bytes (8), time of change in nanoseconds (16), digest (32)
@@ -19,7 +19,7 @@ use crate::digest::Digest;
 use crate::photo::{Fingerprint, Landmark, MOST_LANDMARKS};
 
 /// First line of the file.
-const HEAD: &[u8] = b"splitcase looks 1\n";
+const HEAD: &[u8] = b"splitcase looks 2\n";
 
 /// Bytes of a digest.
 const DIGEST: usize = 32;
@@ -125,7 +125,14 @@ fn look(rest: &mut &[u8]) -> Option<Look> {
         }
         landmarks.push(Landmark { x, y, size, form });
     }
-    (landmarks.len() <= MOST_LANDMARKS).then_some(Look { sha256, width, fingerprint, landmarks })
+    let between = Vec::new();
+    (landmarks.len() <= MOST_LANDMARKS).then_some(Look {
+        sha256,
+        width,
+        fingerprint,
+        landmarks,
+        between,
+    })
 }
 
 fn text(rest: &mut &[u8]) -> Option<String> {

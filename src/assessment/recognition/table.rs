@@ -92,7 +92,7 @@ impl<'a> Table<'a> {
         is_other: &dyn Fn(usize) -> bool,
     ) -> Vec<Candidate> {
         let width = (u32::from(look.width) * PLACES / 1000) as u16;
-        let own = look.landmarks.iter().map(|own| match mirrored {
+        let own = look.landmarks.iter().chain(&look.between).map(|own| match mirrored {
             true => own.mirrored(width),
             false => *own,
         });

@@ -292,6 +292,8 @@ pub enum Fact {
     SeenBeforeOutcome,
     /// It was here more than once before.
     SeenBeforeOften,
+    /// The unit was given out in exchange by the workshop, by its serial number, on a day that is noted.
+    GivenInExchange,
     /// This part is sound.
     PartSound,
     /// This part is worn.

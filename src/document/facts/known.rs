@@ -7,7 +7,7 @@ use super::derived::{
     shown_by, unfit, years_in_use,
 };
 use super::signs::{self, is_harmed, seen, shows};
-use super::{derived, ride};
+use super::{before, derived, ride};
 use crate::assessment::Assessment;
 use crate::assessment::bench::measure::Measure;
 use crate::assessment::bench::verdict::Verdict;
@@ -53,11 +53,12 @@ pub(super) fn known(fields: &FindingsSheet, assessment: &Assessment) -> Facts {
     if let Some(ride) = &fields.ride {
         ridden(ride, assessment, &mut known);
     }
-    if let Some(last) = assessment.visits.last() {
+    known.add(before::given(&assessment.visits).is_some(), Fact::GivenInExchange);
+    if let Some(last) = before::came_in(&assessment.visits).next_back() {
         known.add(true, Fact::SeenBefore);
         known.add(last.returned_on().is_some(), Fact::SeenBeforeReturned);
         known.add(last.outcome().is_some(), Fact::SeenBeforeOutcome);
-        known.add(1 < assessment.visits.len(), Fact::SeenBeforeOften);
+        known.add(1 < before::came_in(&assessment.visits).count(), Fact::SeenBeforeOften);
     }
     known.0
 }

@@ -1,6 +1,8 @@
 //! Landmarks of a picture, by which a part of it is known again: plane of brightness -> [`Landmark`]s.
 //!
-//! The picture is looked at in seven sizes, each a third of an octave smaller. A landmark is a spot
+//! The picture is looked at in seven sizes, each a third of an octave smaller, and once more in those
+//! between, for a photo that is asked about: a cut is larger in its frame than the whole, by a step that
+//! need not be one of the seven. A landmark is a spot
 //! that is brighter or darker than its surroundings and no mere edge (the determinant against the
 //! trace of the second differences, as D. Lowe's paper of 2004 does it). Its form is which of two
 //! neighbouring cells around it is brighter, for 84 pairs. Whole
@@ -13,6 +15,9 @@ use super::area::Plane;
 
 /// Long edges at which spots are looked for, a third of an octave apart.
 const EDGES: [u32; 7] = [192, 152, 121, 96, 76, 60, 48];
+
+/// Long edges between those, half a step each; nothing is kept of them.
+const BETWEEN: [u32; 6] = [171, 136, 108, 86, 68, 54];
 
 /// Most landmarks of each size; small spots are lost first if a copy is blurred.
 const MOST: [usize; 7] = [20, 14, 10, 8, 6, 4, 2];
@@ -46,7 +51,7 @@ pub struct Landmark {
     pub x: u16,
     /// Place from the top, in [`PLACES`] of the long edge.
     pub y: u16,
-    /// In which of the seven sizes, from the largest: thirds of an octave.
+    /// In which of the sizes, from the largest: sixths of an octave, even ones of the seven.
     pub size: u8,
     /// Which of two neighbouring cells is brighter: 42 pairs from left to right, then 42 from top to
     /// bottom, row by row; a set bit is a rise. The first pair is the lowest bit
@@ -88,12 +93,19 @@ fn set(form: &mut [u32; 3], at: usize, is_rise: bool) {
     form[at / 32] |= u32::from(is_rise) << (at % 32);
 }
 
-/// The landmarks of a plane, from the largest size to the smallest, in each the strongest first.
-pub(super) fn of(plane: &Plane) -> Vec<Landmark> {
+/// The landmarks of a plane, from the largest size to the smallest, in each the strongest first; and
+/// those of the sizes between.
+pub(super) fn of(plane: &Plane) -> (Vec<Landmark>, Vec<Landmark>) {
+    (of_sizes(plane, &EDGES, 0), of_sizes(plane, &BETWEEN, 1))
+}
+
+/// The landmarks of some sizes, the first of which is called `first`, the others two more each.
+fn of_sizes(plane: &Plane, edges: &[u32], first: usize) -> Vec<Landmark> {
     let long = plane.width.max(plane.height);
     let mut landmarks = Vec::new();
     let base = plane.within(EDGES[0] * 2);
-    for (size, (edge, most)) in EDGES.into_iter().zip(MOST).enumerate() {
+    for (step, (&edge, most)) in edges.iter().zip(MOST).enumerate() {
+        let size = first + 2 * step;
         if long < edge as usize {
             continue;
         }

@@ -12,7 +12,7 @@ use splitcase::archive::verify::queries::head;
 use splitcase::archive::verify::verify;
 
 use super::described::Described;
-use super::made::{Made, WORKSHOP, held, key, manifest, pdf_carrying, sheet};
+use super::made::{Made, WORKSHOP, held, key, manifest, pdf, pdf_carrying, sheet};
 
 /// Codes of sentences and the check that must have held before each may be said. Those of `OTHERS`
 /// need an authority for time or a whole program, and are shown where that is at hand.
@@ -52,6 +52,14 @@ const LICENCES: &[(&str, &str)] = &[
         "each digest of the attached manifest is that of the file of this name here",
     ),
     ("archive/papers-fit", "the same, counted over an archive"),
+    (
+        "archive/visits-fit",
+        "the attached manifest lists earlier visits, with the digest of the file of this name here",
+    ),
+    (
+        "archive/visits-not-listed",
+        "a file of earlier visits is here and the attached manifest lists none",
+    ),
     (
         "archive/carried-sheet",
         "the attached sheet has the digest that the attached manifest lists for it",
@@ -217,6 +225,11 @@ fn cases() -> Cases {
     cases.0.push(older(&label, &paper));
     cases.0.push(older(&[], b"%PDF-1.7"));
 
+    // What a paper tells of earlier visits, listed by it, and not.
+    for is_listed in [true, false] {
+        cases.0.push(with_visits(is_listed, VISITS));
+    }
+
     // A head in a file of its own, and a photo that was taken out.
     let key = key("ed25519");
     note(&made.archive, &Beside { key: Some(&key), passphrase: None, query: false }).unwrap();
@@ -240,6 +253,38 @@ fn cases() -> Cases {
     let now = Some("2033-02-01T08:00:00Z".parse().unwrap());
     cases.add(&gone.archive, &Against { now, ..none });
     cases
+}
+
+/// What the workshop knew of an earlier visit.
+const VISITS: &str = "[{\"job\": \"HD-2501\", \"arrived\": \"2025-04-28\"}]\n";
+
+/// A bag whose paper lists [`VISITS`] or none, and that holds these.
+fn with_visits(is_listed: bool, there: &str) -> Judgement {
+    let made = Made::new();
+    let folder = made.job_folder("HD-2625", "back again");
+    let mut form: serde_json::Value =
+        serde_json::from_slice(&manifest(&folder, "HD-2625")).unwrap();
+    if is_listed {
+        let sha256 = splitcase::digest::Digest::of(VISITS.as_bytes()).hex();
+        form["earlier-visits-json"] = serde_json::json!({ "sha256": sha256 });
+    }
+    let paper = pdf(&serde_json::to_vec(&form).unwrap(), "back again");
+    let contents = [
+        held("findings.yaml", sheet("HD-2625", "back again")),
+        held("workshop.yaml", WORKSHOP),
+        held("earlier-visits.json", there),
+        held("papers/return-report.pdf", paper),
+    ];
+    let names = ["bearing.jpg", "photos/seal.jpg"];
+    verify(&made.seal_with("HD-2625", &names, &contents, &[], false), &Against::default())
+}
+
+#[test]
+fn earlier_visits_that_were_swapped_for_others_are_named() {
+    let judged = with_visits(true, &VISITS.replace("2025", "2024"));
+    let flaws: Vec<String> = judged.flaws.iter().map(|flaw| format!("{flaw:?}")).collect();
+    assert!(flaws.iter().any(|flaw| flaw.contains("earlier-visits.json")), "{flaws:?}");
+    assert!(with_visits(true, VISITS).flaws.is_empty());
 }
 
 #[test]

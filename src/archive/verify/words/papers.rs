@@ -16,6 +16,25 @@ pub fn paper_fits(paper: &str, photos: usize) -> Statement {
     Statement::new("archive/paper-fits", text)
 }
 
+/// What a paper tells of earlier visits is the file beside it.
+pub fn visits_fit(paper: &str) -> Statement {
+    let text = format!(
+        "`{}` lists these `earlier-visits.json`, from which it tells of earlier visits; the sheets of \
+         those visits are not here and were not compared",
+        names::shown(paper)
+    );
+    Statement::new("archive/visits-fit", text)
+}
+
+/// Earlier visits lie here and a paper does not list them.
+pub fn visits_not_listed(paper: &str) -> Statement {
+    let text = format!(
+        "`{}` does not list the `earlier-visits.json` that are here: nothing says where they are from",
+        names::shown(paper)
+    );
+    Statement::new("archive/visits-not-listed", text)
+}
+
 /// Code of what says that pages were not compared.
 pub const NOT_COMPARED: &str = "archive/pages-not-compared";
 

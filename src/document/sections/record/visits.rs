@@ -18,13 +18,21 @@ fn told(writer: &Writer<'_>, visit: &Visit) -> String {
     let day = |day| format::day(day, wording);
     let arrived = visit.arrived.parse().map_or_else(|_| visit.arrived.clone(), day);
     let returned = visit.returned_on().map(day);
-    let form = if returned.is_some() { "visit-ended" } else { "visit" };
+    let form = match (visit.is_given, &returned) {
+        (true, Some(_)) => "visit-given",
+        (true, None) => "visit-given-undated",
+        (false, Some(_)) => "visit-ended",
+        (false, None) => "visit",
+    };
     let values = [
         ("job", visit.job.as_str()),
         ("arrived", &arrived),
         ("returned", returned.as_deref().unwrap_or_default()),
     ];
     let mut told = vec![text::fill(word(writer, form), &values)];
+    if visit.is_given {
+        return told.concat();
+    }
     told.extend(visit.outcome().map(|one| wording.choice("outcomes", one.word()).to_owned()));
     told.extend(visit.done.iter().map(|(part, action)| {
         format!("{}: {}", wording.part(part, "plain"), wording.choice("actions", action))
