@@ -73,6 +73,9 @@ const COPY_FROM: i32 = 900;
 /// Correlation of detail in any tile, in thousandths, below which a copy was changed there.
 const PART_FROM: i32 = 350;
 
+/// Correlation of detail in the lowest quarter, in thousandths, from which nobody looks again.
+const SURE_FROM: i32 = 900;
+
 /// Whether one picture is a copy of another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sameness {
@@ -121,7 +124,13 @@ impl Shade {
     /// How much of this picture agrees with another one that is on it roughly as `fit` says;
     /// nothing if they are too plain to compare or hardly overlap.
     pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
-        overlay::compare(&self.0, &other.0, fit, overlay::OF_CUTS)
+        let found = overlay::compare(&self.0, &other.0, fit, overlay::OF_CUTS);
+        if found.is_some_and(|found| SURE_FROM <= found.quarter) {
+            return found;
+        }
+        // An arrow that was drawn in spreads when it is smoothed; where little was, more may agree.
+        let fine = overlay::compare(&self.0, &other.0, fit, overlay::OF_WHOLES);
+        found.into_iter().chain(fine).max_by_key(|found| found.quarter)
     }
 }
 

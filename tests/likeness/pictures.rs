@@ -48,7 +48,7 @@ fn cut(picture: &RgbImage, [left, top, right, bottom]: [u32; 4]) -> RgbImage {
 fn sample(name: &str) -> RgbImage {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(name);
     let picture = image::open(path).unwrap().into_rgb8();
-    imageops::resize(&picture, 600, 600 * picture.height() / picture.width(), FilterType::Triangle)
+    imageops::resize(&picture, 800, 800 * picture.height() / picture.width(), FilterType::Triangle)
 }
 
 /// What a photo is held to be a copy of, among known ones.
@@ -87,7 +87,7 @@ fn copies_that_were_saved_again_mirrored_cut_or_made_smaller_are_known_again() {
     let flip = |picture: &RgbImage| imageops::flip_horizontal(picture);
     let (mut tried, mut missed) = (0, Vec::new());
     for (at, one) in originals.iter().enumerate() {
-        let small = imageops::resize(one, 300, 225, FilterType::Triangle);
+        let small = imageops::resize(one, 400, 300, FilterType::Triangle);
         let whole = 970..=1000;
         let mut changes = vec![
             ("60 % from the left and top", jpeg(&part(one, 60, [0, 0]), 85), false, 580..=620),
