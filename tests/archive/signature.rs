@@ -212,8 +212,8 @@ fn files_that_cannot_sign_say_what_to_do() {
     }
     says(&refused(&bytes("p521")), "ecdsa-sha2-nistp521", "ed25519");
     says(&refused(b""), "empty", "backup");
-    says(&refused(b"job: HD-2614\n"), "no private key", "OpenSSH");
-    says(&refused(&[0xff; 100]), "no text", "OpenSSH");
+    says(&refused(b"job: HD-2614\n"), "not a private key", "OpenSSH");
+    says(&refused(&[0xff; 100]), "not text", "OpenSSH");
     says(&refused(&vec![b'a'; 70_000]), "too long", "OpenSSH");
     assert!(sign(&keys(), None, MESSAGE).is_err(), "a folder is not a key");
 }
