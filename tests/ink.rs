@@ -117,10 +117,10 @@ fn rings(marks: &[Mark]) -> Vec<f64> {
     let centre =
         |mark: &Mark| (mark.page, mark.place[0] + mark.place[2], mark.place[1] + mark.place[3]);
     let around = |one: &Mark| {
-        let (page, x, y) = centre(one);
+        let here = centre(one);
         let same = |other: &&&Mark| {
-            let (p, a, b) = centre(other);
-            p == page && (a - x).abs() < 0.05 && (b - y).abs() < 0.05
+            let there = centre(other);
+            there.0 == here.0 && (there.1 - here.1).abs() < 0.05 && (there.2 - here.2).abs() < 0.05
         };
         let across = |mark: &&Mark| match mark.kind {
             Kind::Stroked(width) => (mark.width() + width) / MM,

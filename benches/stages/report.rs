@@ -69,7 +69,7 @@ fn templates(layouts: &Path) -> Templates {
             let path = below(&entry).to_str().unwrap().to_owned();
             match entry.file_type().unwrap().is_dir() {
                 true => folders.push(entry.path()),
-                false if path.ends_with(".typ") => {
+                false if Path::new(&path).extension().is_some_and(|ending| ending == "typ") => {
                     let text = fs::read_to_string(entry.path()).unwrap();
                     own.push((path.clone(), SourceText::new(path, text)));
                 }
@@ -138,7 +138,7 @@ fn ready(folder: &Path, press: &Press) -> Vec<Ready> {
         Some(Ready { job: number, photos: n, order })
     };
     // A job that is not closed has no report yet.
-    jobs.iter().filter_map(|job| of(job)).collect()
+    jobs.iter().filter_map(of).collect()
 }
 
 /// Writes what the report of a job is set from: data, photos, attachments, layouts, the file to begin with.

@@ -174,12 +174,12 @@ impl Walk {
         }
     }
 
-    fn at(&self, matrix: Matrix, (x, y): (f64, f64)) -> (f64, f64) {
+    fn at(matrix: Matrix, (x, y): (f64, f64)) -> (f64, f64) {
         (matrix[0] * x + matrix[2] * y + matrix[4], matrix[1] * x + matrix[3] * y + matrix[5])
     }
 
     fn points(&mut self, of: &[f64]) {
-        let points = of.chunks(2).map(|pair| self.at(self.state.matrix, (pair[0], pair[1])));
+        let points = of.chunks(2).map(|pair| Self::at(self.state.matrix, (pair[0], pair[1])));
         let points: Vec<(f64, f64)> = points.collect();
         self.path.extend(points);
     }
@@ -195,7 +195,7 @@ impl Walk {
     fn letters(&mut self) {
         let matrix = times(self.text, self.state.matrix);
         let size = self.state.font * matrix[2].hypot(matrix[3]);
-        let start = self.at(matrix, (0.0, 0.0));
+        let start = Self::at(matrix, (0.0, 0.0));
         self.mark(Kind::Letters(size), &[start], self.state.fill);
     }
 
@@ -217,7 +217,7 @@ impl Walk {
         let kind = stream.dict().get::<Name<'_>>("Subtype").unwrap();
         if kind.as_str() == "Image" {
             let corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)];
-            let corners = corners.map(|corner| self.at(self.state.matrix, corner));
+            let corners = corners.map(|corner| Self::at(self.state.matrix, corner));
             return self.mark(Kind::Picture, &corners, None);
         }
         let before = (self.state.clone(), self.kept.len());

@@ -396,12 +396,15 @@ fn dangers(sheets: &mut Vec<(String, String)>) {
     }
 }
 
-/// What few jobs have: each line of the unit, the arrival, the findings and the rest by hand.
-fn rare(sheets: &mut Vec<(String, String)>) {
+/// A job by its name, and what is written of unit, arrival, findings and cause.
+type Rare = (&'static str, &'static str, &'static str, &'static str, &'static str);
+
+/// What few jobs have.
+fn rare_jobs() -> Vec<Rare> {
     const WORN: &str = "main-bearing-drive-side, condition: worn, signs: [races-worn-deep]; bearing-seat, condition: worn, signs: [ring-turned-in-seat, play-with-worn-seat]";
     const BLOW: &str = "case-half-drive-side, condition: failed, signs: [casing-crack-or-dent]; main-bearing-drive-side, condition: damaged, signs: [true-brinelling]; output-gear, condition: damaged, signs: [tooth-overload-break]";
     let noticed = ", first-noticed: {date: 2025-12-20, sign: noise}";
-    let jobs = [
+    vec![
         (
             "noticed on the day",
             "",
@@ -487,8 +490,12 @@ fn rare(sheets: &mut Vec<(String, String)>) {
             "main-bearing-drive-side, condition: failed, signs: [races-worn-deep]; rotor-bearing-inner, condition: not-examined, action: replaced",
             "cause: {main: mechanical}",
         ),
-    ];
-    for (at, (name, unit, arrival, findings, cause)) in jobs.into_iter().enumerate() {
+    ]
+}
+
+/// Sheets of what few jobs have.
+fn rare(sheets: &mut Vec<(String, String)>) {
+    for (at, (name, unit, arrival, findings, cause)) in rare_jobs().into_iter().enumerate() {
         let list = |one: &str| {
             let action = if one.contains("action:") { "" } else { ", action: replaced" };
             format!("    - {{part: {one}{action}}}\n")
