@@ -29,7 +29,9 @@ pub(super) fn run(words: &Words, console: &Console) -> Result<RunOutcome, Failur
     };
     let is_asked = !text.trim().is_empty();
     if console.is_json() {
-        found.iter().for_each(|listed| console.result(word_as_json(listed)));
+        for listed in &found {
+            console.result(word_as_json(listed));
+        }
         return Ok(RunOutcome::AllGood);
     }
     let lines = if is_asked || kind.is_some() {
@@ -89,7 +91,8 @@ fn lines(listed: &Listed) -> Vec<String> {
     add("also", &entry.also.join(", "));
     let mut places = listed.places.iter().take(PLACES).cloned().collect::<Vec<_>>().join(", ");
     if PLACES < listed.places.len() {
-        places += &format!(", and {} more", listed.places.len() - PLACES);
+        let more = listed.places.len() - PLACES;
+        places = format!("{places}, and {more} more");
     }
     add("sheet", &places);
     lines.push(String::new());

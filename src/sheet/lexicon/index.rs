@@ -79,7 +79,9 @@ impl Index {
             let mut words: Vec<usize> = entry.words().collect();
             words.sort_unstable();
             words.dedup();
-            words.into_iter().for_each(|word| index.spread[word] += 1.0);
+            for word in words {
+                index.spread[word] += 1.0;
+            }
             index.entries.push(entry);
         }
         index
