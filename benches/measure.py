@@ -74,6 +74,7 @@ def make_jobs(samples, folder, n):
     """Makes `n` jobs from the samples below a folder, each with a number of its own."""
     folder.mkdir()
     shutil.copy(samples / "workshop.yaml", folder)
+    shutil.copy(samples / "parts.yaml", folder)
     for number, sample in zip(range(n), itertools.cycle(jobs_in(samples))):
         job = folder / f"{number:04}-{sample.name}"
         job.mkdir()
@@ -164,6 +165,7 @@ def cold_start(tools, samples):
     jobs = tools.work / "small"
     jobs.mkdir()
     shutil.copy(samples / "workshop.yaml", jobs)
+    shutil.copy(samples / "parts.yaml", jobs)
     shutil.copytree(jobs_in(samples)[0], jobs / "job")
     return median(tools.render(jobs, tools.work / f"small-out-{i}").wall for i in range(10))
 

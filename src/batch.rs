@@ -227,7 +227,7 @@ impl Run<'_> {
         let mut problems = done.problems;
         problems.extend(remarks);
         let told = JobReport::new(job, status, problems);
-        Ok(JobReport { visits: done.visits, progress: done.progress, ..told })
+        Ok(JobReport { visits: done.visits, progress: done.progress, priced: done.priced, ..told })
     }
 
     /// Seals or writes what was made.

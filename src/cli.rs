@@ -70,7 +70,7 @@ pub enum Command {
     Redact(Redact),
     /// Find words for a sheet by what people say: plain, of the trade, in six languages.
     Words(Words),
-    /// Print the JSON Schemas of the findings sheet, of the workshop profile and of what scripts get.
+    /// Print the JSON Schemas of sheet, profile, price list and of what scripts get.
     Schema(Schema),
     /// Print the completions of a shell: verbs, options and choices by the tab key.
     Completions(Completions),
@@ -90,6 +90,9 @@ pub struct Check {
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
+    /// Say which prices came from the price list `parts.yaml`; JSON always does.
+    #[arg(long)]
+    pub prices: bool,
     /// How the answer is printed.
     #[command(flatten)]
     pub output: Output,
@@ -321,7 +324,7 @@ pub struct Words {
 /// Arguments of `schema`.
 #[derive(Debug, clap::Args)]
 pub struct Schema {
-    /// Which schema; those of both files if nothing is said.
+    /// Which schema; those of all three files if nothing is said.
     #[arg(value_enum)]
     pub of: Option<SchemaOf>,
 }
@@ -333,6 +336,8 @@ pub enum SchemaOf {
     Findings,
     /// `workshop.yaml`.
     Workshop,
+    /// `parts.yaml`.
+    Parts,
     /// What `--format json` prints.
     Output,
 }

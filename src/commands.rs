@@ -45,7 +45,10 @@ pub fn run(command: Command, console: &Console) -> Result<RunOutcome, Failure> {
         Command::Jobs(arguments) => jobs::run(&arguments, cores, console),
         Command::Schema(schema) => schema::run(&schema, console),
         Command::Words(words) => words::run(&words, console),
-        Command::Check(check) => work(&of_check(check, cores), console),
+        Command::Check(check) => {
+            let reporter = Reporter::new(console).with_prices(check.prices);
+            batch::run(&of_check(check, cores), &reporter)
+        }
         Command::Photos(photos) => work(&of_photos(photos, cores), console),
         Command::Mark(mark) => mark::run(mark, cores, console),
         Command::Render(render) if render.watch => watch::run(of_render(render, cores), console),

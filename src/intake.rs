@@ -35,6 +35,8 @@ use crate::sheet::encoding;
 pub const SHEET: &str = "findings.yaml";
 /// Name of a workshop's profile.
 pub const PROFILE: &str = "workshop.yaml";
+/// Name of the price list beside a profile.
+pub const PRICES: &str = "parts.yaml";
 /// How deep photos may be below their job folder.
 const PHOTO_DEPTH: usize = 8;
 /// Endings by which people call something a photo, whatever it holds.

@@ -30,7 +30,7 @@ use crate::workshop::Workshop;
 
 use done::{on_disk, refused};
 
-pub use done::{Basis, Done, Wanted};
+pub use done::{Basis, Done, FromList, Wanted};
 pub use means::Means;
 
 /// Takes a job from its folder to its papers.
@@ -112,7 +112,7 @@ impl<'a> Job<'a> {
     ) -> Result<Option<Assessed<'a>>, Failure> {
         let Self { folder, workshop, mut sheet } = self;
         let track = folder.track(&sheet, problems)?;
-        if !sheet.is_whole {
+        if !sheet.is_whole || sheet.lacks_prices {
             return Ok(None);
         }
         let bytes = track.as_ref().map(|track| track.bytes.as_slice());
@@ -126,7 +126,7 @@ impl<'a> Job<'a> {
         technicians::name(&mut sheet.fields, naming);
         let issued = issued::copy(&sheet.tree, naming);
         let model = sheet.fields.unit.model.as_ref().map(|model| model.0.as_str());
-        let profile = issued::relevant_profile(&workshop.profile.tree, model);
+        let profile = issued::relevant_profile(&workshop.profile.tree, model, &sheet.priced);
         let manifest = manifest::manifest(&Inputs {
             job: &sheet.fields.job.0,
             sheet: &folder.sheet,
@@ -199,6 +199,7 @@ impl Assessed<'_> {
             progress: Some(Progress::of(&self.sheet.fields)),
             photos: done::looks(&self.photos),
             visits: self.assessment.visits.iter().map(Visit::in_words).collect(),
+            priced: self.sheet.priced.iter().map(FromList::of).collect(),
             basis: Some(Basis {
                 visits: self.visits,
                 ..Basis::of(

@@ -15,6 +15,7 @@ use crate::failure::Failure;
 use crate::intake;
 use crate::output;
 use crate::sheet::findings::FindingsSheet;
+use crate::sheet::prices::PriceList;
 use crate::sheet::profile::Profile;
 use crate::sheet::reader::Value;
 use crate::sheet::{blank, schema};
@@ -24,6 +25,8 @@ use starter::Filled;
 pub const FINDINGS_SCHEMA: &str = "findings.schema.json";
 /// Name of the profile's schema file beside a blank profile.
 pub const WORKSHOP_SCHEMA: &str = "workshop.schema.json";
+/// Name of the price list's schema file beside a blank price list.
+pub const PARTS_SCHEMA: &str = "parts.schema.json";
 
 /// JSON Schema of the findings sheet.
 pub fn findings_schema() -> serde_json::Value {
@@ -35,18 +38,33 @@ pub fn workshop_schema() -> serde_json::Value {
     schema::schema("splitcase workshop profile", &Profile::shape())
 }
 
-/// Both schemas in one document, by the name of their file.
-pub fn schemas() -> serde_json::Value {
-    json!({ intake::SHEET: findings_schema(), intake::PROFILE: workshop_schema() })
+/// JSON Schema of the price list.
+pub fn parts_schema() -> serde_json::Value {
+    schema::schema("splitcase price list", &PriceList::shape())
 }
 
-/// Writes a workshop profile with every field and, if it is missing, its schema; returns the new files.
+/// Every schema in one document, by the name of their file.
+pub fn schemas() -> serde_json::Value {
+    json!({
+        intake::SHEET: findings_schema(),
+        intake::PROFILE: workshop_schema(),
+        intake::PRICES: parts_schema(),
+    })
+}
+
+/// Writes a workshop profile with every field, a price list to fill in unless there is one, and their
+/// schemas if they are missing; returns the new files.
 ///
 /// # Errors
 /// The profile is there already, or the disk refuses.
 pub fn write_profile(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
     let text = |reference: &str| blank::blank(reference, &Profile::shape());
-    write(folder, intake::PROFILE, WORKSHOP_SCHEMA, &workshop_schema(), text)
+    let mut written = write(folder, intake::PROFILE, WORKSHOP_SCHEMA, &workshop_schema(), text)?;
+    if !folder.join(intake::PRICES).exists() {
+        let text = |reference: &str| blank::blank(reference, &PriceList::shape());
+        written.extend(write(folder, intake::PRICES, PARTS_SCHEMA, &parts_schema(), text)?);
+    }
+    Ok(written)
 }
 
 /// Writes a sheet and, if it is missing, its schema; returns the new files. `None` is the long sheet

@@ -29,6 +29,7 @@ pub mod photo_use;
 pub mod piece;
 pub mod plausible;
 pub mod price;
+pub mod prices;
 pub mod problems;
 pub mod profile;
 pub mod quantity;
@@ -52,10 +53,12 @@ use crate::diagnostic::source::Source;
 use crate::diagnostic::{Place, Problems};
 use findings::FindingsSheet;
 use past_slips::Parsed;
+use prices::fill::{self, Filled};
+use prices::{PriceList, Prices};
 use profile::Profile;
 use reader::{Reader, Value};
 use shape::Shape;
-use yaml::{Content, Node};
+use yaml::{Content, Entry, Node};
 
 pub use typed::{ProfileFile, Sheet};
 
@@ -63,6 +66,8 @@ pub use typed::{ProfileFile, Sheet};
 static FINDINGS: LazyLock<Shape> = LazyLock::new(FindingsSheet::shape);
 /// The shape of a workshop profile.
 static PROFILE: LazyLock<Shape> = LazyLock::new(Profile::shape);
+/// The shape of a price list.
+static PRICES: LazyLock<Shape> = LazyLock::new(PriceList::shape);
 
 /// Reads a workshop profile; `None` if it is not a YAML block, or if a value that every profile
 /// needs cannot be read.
@@ -72,8 +77,45 @@ pub fn read_profile(name: &str, bytes: &[u8], problems: &mut Problems) -> Option
     let decimal_comma = uses_decimal_comma(&parsed.root, None);
     let fields =
         read_fields::<Profile>(&source, &mut parsed.root, &PROFILE, decimal_comma, &mut found);
+    let mut prices = Prices::default();
+    if let Some(fields) = &fields {
+        prices.add(&source, &parsed.root, &fields.parts, fields.currency, &mut found);
+    }
     report(&parsed, found, problems);
-    Some(ProfileFile { source, tree: parsed.root, fields: fields? })
+    Some(ProfileFile { source, tree: parsed.root, fields: fields?, prices })
+}
+
+/// Reads the price list beside a profile and adds it to that; a list of remarks alone is empty.
+pub fn read_prices(name: &str, bytes: &[u8], workshop: &mut ProfileFile, problems: &mut Problems) {
+    workshop.prices.file = Some(name.to_owned());
+    let source = match encoding::decode(name, bytes) {
+        Ok(source) => source,
+        Err(problem) => return problems.push(problem),
+    };
+    let is_remark = |line: &str| line.trim().is_empty() || line.trim_start().starts_with('#');
+    if source.text().lines().all(is_remark) {
+        return;
+    }
+    let Some(mut parsed) = past_slips::parse_past_slips(&source, problems) else { return };
+    // The list alone, without the word before it.
+    if matches!(parsed.root.content, Content::List(_)) {
+        let value = std::mem::take(&mut parsed.root);
+        let (span, whole) = (value.span.clone(), value.whole.clone());
+        let entry = Entry { key: "parts".to_owned(), key_span: span.clone(), value };
+        parsed.root = Node { span, whole, content: Content::Map(vec![entry]) };
+    }
+    if !matches!(parsed.root.content, Content::Map(_)) {
+        return problems.push(problems::no_price_list(Place::whole(&source)));
+    }
+    let mut found = Problems::default();
+    let decimal_comma = has_decimal_comma(None, workshop);
+    let list =
+        read_fields::<PriceList>(&source, &mut parsed.root, &PRICES, decimal_comma, &mut found);
+    if let Some(list) = list {
+        let currency = workshop.fields.currency;
+        workshop.prices.add(&source, &parsed.root, &list.parts, currency, &mut found);
+    }
+    report(&parsed, found, problems);
 }
 
 /// Reads a findings sheet; `None` if it is not a YAML block, or if a value that every sheet needs
@@ -91,20 +133,25 @@ pub fn read(
     let (source, mut parsed) = parse(name, bytes, problems)?;
     let mut found = Problems::default();
     let decimal_comma = has_decimal_comma(Some(&parsed.root), workshop);
-    let fields = read_fields::<FindingsSheet>(
-        &source,
-        &mut parsed.root,
-        &FINDINGS,
-        decimal_comma,
-        &mut found,
-    );
+    settle(&source, &mut parsed.root, &FINDINGS, &mut found);
+    let filled = Filled {
+        source: &source,
+        decimal_commas: [decimal_comma, has_decimal_comma(None, workshop)],
+    };
+    let mut unpriced = Problems::default();
+    let priced = fill::fill(&mut parsed.root, &FINDINGS, &filled, &workshop.prices, &mut unpriced);
+    let fields = read_settled::<FindingsSheet>(&source, &parsed.root, decimal_comma, &mut found);
+    let lacks_prices = unpriced.has_errors();
+    let unpriced = unpriced.into_sorted();
     let Some(mut fields) = fields else {
+        found.extend(unpriced);
         report(&parsed, found, problems);
         return None;
     };
     called::keep_typed_names(&parsed.root, &mut fields);
     let is_whole = problems.n_errors() == before && !found.has_errors();
-    let sheet = Sheet { source, tree: parsed.root.clone(), fields, is_whole };
+    found.extend(unpriced);
+    let sheet = Sheet { source, tree: parsed.root.clone(), fields, priced, is_whole, lacks_prices };
     checks::check(&sheet, &mut found);
     plausible::check(&sheet, &mut found);
     report(&parsed, found, problems);
@@ -128,9 +175,24 @@ fn read_fields<T: Value>(
     decimal_comma: bool,
     problems: &mut Problems,
 ) -> Option<T> {
+    settle(source, tree, shape, problems);
+    read_settled(source, tree, decimal_comma, problems)
+}
+
+/// Puts a tree into the names of its definition.
+fn settle(source: &Source, tree: &mut Node, shape: &Shape, problems: &mut Problems) {
     as_meant::settle(tree, shape);
     renamed::rename(source, tree, shape, problems);
     limits::check(source, tree, problems);
+}
+
+/// Reads a tree that has the names of its definition.
+fn read_settled<T: Value>(
+    source: &Source,
+    tree: &Node,
+    decimal_comma: bool,
+    problems: &mut Problems,
+) -> Option<T> {
     let mut reader = Reader::new(source, decimal_comma, problems);
     reader.whole(|reader| T::read(tree, reader))
 }

@@ -13,7 +13,7 @@ use chrono::NaiveDate;
 use crate::diagnostic::Problems;
 use crate::document::papers::progress::Progress;
 use crate::document::papers::state::{self, State};
-use crate::intake;
+use crate::intake::{self, house};
 use crate::sheet::{self, ProfileFile, Sheet};
 use crate::workers;
 
@@ -67,7 +67,11 @@ fn profiles(folders: &[PathBuf]) -> Profiles {
         profiles.entry(path).or_insert_with_key(|path| {
             let bytes = intake::read_text_file(path, "read the workshop profile").ok()?;
             let mut problems = Problems::default();
-            let profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
+            let mut profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
+            if let (Some(profile), Some((_, list))) = (&mut profile, house::read_prices(path).ok()?)
+            {
+                sheet::read_prices(intake::PRICES, &list, profile, &mut problems);
+            }
             profile.filter(|_| !problems.has_errors())
         });
     }

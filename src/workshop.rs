@@ -18,6 +18,8 @@ pub struct Workshop {
     pub profile: ProfileFile,
     /// The profile's bytes.
     pub bytes: Vec<u8>,
+    /// The bytes of the price list beside it; none if there is no list.
+    pub prices: Vec<u8>,
     /// Templates, wordings and fonts.
     pub press: Press,
     /// The logo: file name and bytes.
@@ -53,14 +55,20 @@ pub fn open(profile: &Path) -> Result<Workshop, WorkshopRefusal> {
     let bytes = intake::read_text_file(profile, "read the workshop profile")?;
     let shown = shown_path(profile);
     let mut problems = Problems::default();
-    let workshop = sheet::read_profile(&shown.display().to_string(), &bytes, &mut problems);
+    let mut workshop = sheet::read_profile(&shown.display().to_string(), &bytes, &mut problems);
+    let prices = house::read_prices(profile)?;
+    if let (Some((path, list)), Some(workshop)) = (&prices, &mut workshop) {
+        let name = shown_path(path).display().to_string();
+        sheet::read_prices(&name, list, workshop, &mut problems);
+    }
+    let prices = prices.map_or_else(Vec::new, |(_, list)| list);
     let Some(workshop) = workshop.filter(|_| !problems.has_errors()) else {
         return Err(WorkshopRefusal::Problems(problems.into_sorted()));
     };
     let templates = templates(&shown, &workshop)?;
     let logo = logo(profile, &workshop)?;
     let press = Press::new(templates)?;
-    Ok(Workshop { profile: workshop, bytes, press, logo })
+    Ok(Workshop { profile: workshop, bytes, prices, press, logo })
 }
 
 /// The templates and wordings: the workshop's own are tried first, in a process of their own.

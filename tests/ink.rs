@@ -21,6 +21,7 @@ fn papers(sample: &str, size: &str) -> Vec<(String, Vec<u8>)> {
     let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples");
     let profile = fs::read_to_string(samples.join("workshop.yaml")).unwrap();
     let shop = Workshop::with_profile(&profile.replace("paper: a4", &format!("paper: {size}")));
+    shop.file("parts.yaml", fs::read(samples.join("parts.yaml")).unwrap());
     for file in fs::read_dir(samples.join(sample)).unwrap().map(|file| file.unwrap()) {
         let name = format!("jobs/{sample}/{}", file.file_name().to_str().unwrap());
         shop.file(&name, fs::read(file.path()).unwrap());

@@ -57,6 +57,8 @@ mod papers;
 mod parts;
 /// Photos: bytes in, clean upright JPEG and facts out.
 mod photo;
+/// Prices that a sheet leaves to the workshop's list.
+mod prices;
 /// Page 1 read as its customer reads it: forty jobs of all kinds.
 mod reading;
 /// What README, DEVELOPERS.md and `docs/` say is true.

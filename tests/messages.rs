@@ -137,6 +137,15 @@ fn every_message_of_a_profile_stands_under_its_place() {
 }
 
 #[test]
+fn every_message_of_a_price_list_stands_under_its_place() {
+    check("prices", |name, text| {
+        let (mut workshop, mut problems) = (workshop(), Problems::default());
+        sheet::read_prices(name, text.as_bytes(), &mut workshop, &mut problems);
+        problems.into_sorted()
+    });
+}
+
+#[test]
 fn every_code_of_the_sheet_stage_has_a_fixture() {
     let codes = |text: &str| -> Vec<String> {
         let strings = text.split('"').skip(1).step_by(2);

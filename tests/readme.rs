@@ -10,6 +10,7 @@ use clap::CommandFactory;
 use splitcase::cli::Arguments;
 use splitcase::diagnostic::Problems;
 use splitcase::sheet::findings::FindingsSheet;
+use splitcase::sheet::prices::PriceList;
 use splitcase::sheet::profile::Profile;
 use splitcase::sheet::reader::Value;
 
@@ -57,6 +58,7 @@ fn the_tables_of_the_documents_are_those_of_the_program() {
     let tables = [
         ("docs/fields.md", "fields", tables::fields(&FindingsSheet::shape(), true)),
         ("docs/workshop.md", "workshop", tables::fields(&Profile::shape(), false)),
+        ("docs/workshop.md", "prices", tables::fields(&PriceList::shape(), false)),
         ("docs/words.md", "parts", tables::parts()),
         ("docs/words.md", "signs", tables::signs()),
         ("docs/words.md", "choices", tables::choices()),
@@ -129,7 +131,17 @@ fn every_example_of_a_sheet_or_a_profile_reads_without_a_problem() {
             } else {
                 n_profiles += 1;
                 let mut problems = Problems::default();
-                splitcase::sheet::read_profile("workshop.yaml", block.as_bytes(), &mut problems);
+                if block.starts_with("parts:") {
+                    let mut workshop = crate::messages::workshop();
+                    let list = block.as_bytes();
+                    splitcase::sheet::read_prices("parts.yaml", list, &mut workshop, &mut problems);
+                } else {
+                    splitcase::sheet::read_profile(
+                        "workshop.yaml",
+                        block.as_bytes(),
+                        &mut problems,
+                    );
+                }
                 problems.into_sorted().into_iter().map(|one| one.message).collect()
             };
             assert_eq!(found, Vec::<String>::new(), "{name}: {block}");

@@ -30,6 +30,7 @@ fn no_report_takes_more_pages_on_us_letter_and_its_dates_begin_with_the_month() 
     let profile = fs::read_to_string(samples().join("workshop.yaml")).unwrap();
     let profile = profile.replace("paper: a4", "paper: us-letter");
     fs::write(shop.path().join("workshop.yaml"), profile).unwrap();
+    fs::copy(samples().join("parts.yaml"), shop.path().join("parts.yaml")).unwrap();
     for (job, _) in MOST_PAGES {
         let folder = shop.path().join(job);
         fs::create_dir(&folder).unwrap();

@@ -240,7 +240,9 @@ fn a_paper_in_another_language_says_nothing_in_english() {
     let clauses = clauses.get("wording/en/clauses.yaml").unwrap().text().to_owned();
     let inside: String =
         clauses.split("{{").skip(1).map(|part| part.split("}}").next().unwrap()).collect();
-    let profile = fs::read_to_string(root().join("samples/workshop.yaml")).unwrap();
+    let profile = ["samples/workshop.yaml", "samples/parts.yaml"]
+        .map(|file| fs::read_to_string(root().join(file)).unwrap())
+        .concat();
     let sources = fs::read_to_string(root().join("src/assessment/sources.yaml")).unwrap();
     let mut leaks = Vec::new();
     let mut n_strange = 0;

@@ -58,6 +58,12 @@ def main():
         sheet = yaml.load(path.read_text(encoding="utf-8"), Loader=Yaml12)
         tally.record("schema", path, problems_of(kind(json.loads(profile.stdout)), sheet),
                      "the schema and the reader disagree on this profile")
+    prices = subprocess.run([args.binary, "schema", "parts"], capture_output=True, text=True,
+                            stdin=subprocess.DEVNULL)
+    for path in sorted(args.samples.rglob("parts.yaml")):
+        sheet = yaml.load(path.read_text(encoding="utf-8"), Loader=Yaml12)
+        tally.record("schema", path, problems_of(kind(json.loads(prices.stdout)), sheet),
+                     "the schema and the reader disagree on this price list")
     validator = kind(schema)
     paths = sorted(args.samples.rglob("findings.yaml"))
     for path in paths:

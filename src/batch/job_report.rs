@@ -8,6 +8,7 @@ use crate::archive::request::Sealed;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
+use crate::job::FromList;
 
 /// The result of a job.
 #[derive(Debug)]
@@ -74,6 +75,8 @@ pub struct JobReport {
     pub warnings: usize,
     /// Earlier visits of its unit, each in words.
     pub visits: Vec<String>,
+    /// The prices that came from the workshop's list.
+    pub priced: Vec<FromList>,
     /// How far its papers are; unknown if it was refused.
     pub progress: Option<Progress>,
 }
@@ -92,6 +95,7 @@ impl JobReport {
             warnings,
             progress: None,
             visits: Vec::new(),
+            priced: Vec::new(),
         }
     }
 
@@ -119,6 +123,7 @@ impl JobReport {
             "next": self.progress.as_ref().and_then(|progress| progress.next.as_ref()),
             "bags": bags,
             "seen-before": self.visits,
+            "prices-of-list": self.priced,
         })
     }
 }

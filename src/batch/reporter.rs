@@ -20,6 +20,8 @@ use crate::failure::Failure;
 /// Reports a run to a person or a script.
 pub struct Reporter<'a> {
     console: &'a Console,
+    /// True to say which prices came from the workshop's list.
+    with_prices: bool,
     bar: ProgressBar,
     state: Mutex<State>,
 }
@@ -51,7 +53,13 @@ const LONG_TABLE: usize = 40;
 impl<'a> Reporter<'a> {
     /// A reporter on a console; a bar is drawn only on a terminal.
     pub fn new(console: &'a Console) -> Self {
-        Self { console, bar: ProgressBar::hidden(), state: Mutex::default() }
+        Self { console, with_prices: false, bar: ProgressBar::hidden(), state: Mutex::default() }
+    }
+
+    /// The same, which says of each job which prices came from the workshop's list.
+    #[must_use]
+    pub fn with_prices(self, with_prices: bool) -> Self {
+        Self { with_prices, ..self }
     }
 
     fn tell_one(&self, told: &JobReport, has_bar: bool) -> io::Result<()> {
@@ -79,6 +87,10 @@ impl<'a> Reporter<'a> {
         // On a terminal the bar and the closing table say it; elsewhere a line a job.
         if !has_bar {
             writeln!(out, "{}: {}", escape_control(&told.job), told.status.word())?;
+        }
+        for one in told.priced.iter().filter(|_| self.with_prices) {
+            let words = escape_control(&one.in_words());
+            writeln!(out, "{}: price of the list: {words}", escape_control(&told.job))?;
         }
         for visit in &told.visits {
             writeln!(out, "{}: seen before: {}", escape_control(&told.job), escape_control(visit))?;

@@ -39,11 +39,11 @@ impl Request {
 
 /// Digest over the state of everything that a job's papers are made from, and over which are wanted.
 ///
-/// Sheet, profile and templates count by content, photos by name, length and time of change, so that
-/// a second run does not read gigabytes. `--force` makes papers whatever their state.
+/// Sheet, profile, price list and templates count by content, photos by name, length and time of
+/// change, so that a second run does not read gigabytes. `--force` makes papers whatever their state.
 pub fn inputs_digest(folder: &JobFolder, workshop: &Workshop, wanted: &Wanted) -> String {
     let mut state = String::from(env!("CARGO_PKG_VERSION"));
-    for text in [&folder.sheet, &workshop.bytes] {
+    for text in [&folder.sheet, &workshop.bytes, &workshop.prices] {
         let _ = write!(state, "\n{}", Digest::of(text));
     }
     let _ = write!(state, "\n{}", workshop.press.templates().digest());

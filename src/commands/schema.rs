@@ -1,4 +1,4 @@
-//! `schema`: prints the JSON Schema of sheet, profile and output.
+//! `schema`: prints the JSON Schema of sheet, profile, price list and output.
 
 use crate::cli::{Schema, SchemaOf};
 use crate::console::{Console, RunOutcome, envelope};
@@ -9,6 +9,7 @@ pub(super) fn run(schema: &Schema, console: &Console) -> Result<RunOutcome, Fail
     let text = match schema.of {
         Some(SchemaOf::Findings) => format!("{:#}", scaffold::findings_schema()),
         Some(SchemaOf::Workshop) => format!("{:#}", scaffold::workshop_schema()),
+        Some(SchemaOf::Parts) => format!("{:#}", scaffold::parts_schema()),
         Some(SchemaOf::Output) => envelope::SCHEMA.trim_end().to_owned(),
         None => format!("{:#}", scaffold::schemas()),
     };

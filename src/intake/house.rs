@@ -1,16 +1,16 @@
-//! Reads what a workshop has of its own beside its profile: logo, templates and wordings.
+//! Reads what a workshop has of its own beside its profile: logo, price list, templates and wordings.
 //!
 //! In: names from the profile; out: bytes, within bounds. What they are worth is judged elsewhere (workshop).
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use walkdir::WalkDir;
 
 use super::file::read_bounded;
-use super::{is_open, name_below, read_text_file};
+use super::{PRICES, is_open, name_below, read_text_file};
 use crate::failure::Failure;
 
 /// Reads the logo beside the profile, up to a little more than the largest that is taken.
@@ -19,6 +19,18 @@ use crate::failure::Failure;
 /// The file cannot be read, or is a folder, pipe or device.
 pub fn read_logo(profile: &Path, name: &str, most: u64) -> Result<Vec<u8>, Failure> {
     read_bounded(&profile.with_file_name(name), "read the logo", most)
+}
+
+/// Reads the price list beside the profile: its path and its bytes; `None` if there is none.
+///
+/// # Errors
+/// The file cannot be read, or is a folder, pipe or device.
+pub fn read_prices(profile: &Path) -> Result<Option<(PathBuf, Vec<u8>)>, Failure> {
+    let path = profile.with_file_name(PRICES);
+    match path.symlink_metadata() {
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
+        _ => read_text_file(&path, "read the price list").map(|bytes| Some((path, bytes))),
+    }
 }
 
 /// Endings of templates and wordings; whatever else is beside them is not ours and harms nobody.

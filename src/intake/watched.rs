@@ -89,6 +89,8 @@ fn job_state(job: &Path, out: Option<&Path>) -> Option<State> {
 fn house_state(profile: &Path) -> State {
     let bytes = read_text_file(profile, "read the workshop profile").unwrap_or_default();
     let mut state = Digest::of(&bytes).hex();
+    let prices = house::read_prices(profile).ok().flatten();
+    let _ = write!(state, "\n{:?}", prices.map(|(_, list)| Digest::of(&list).hex()));
     let read = sheet::read_profile(PROFILE, &bytes, &mut Problems::default());
     let fields = read.map(|read| read.fields);
     let templates = fields.as_ref().and_then(|fields| fields.templates.as_ref());

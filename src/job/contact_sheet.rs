@@ -35,8 +35,9 @@ pub fn run(folder: &JobFolder, workshop: &Workshop, means: &Means<'_>) -> Result
     let naming = workshop.profile.fields.technicians.unwrap_or_default();
     let issued = sheet.as_ref().map(|sheet| issued::copy(&sheet.tree, naming));
     let model = sheet.as_ref().and_then(|sheet| sheet.fields.unit.model.as_ref());
-    let profile =
-        issued::relevant_profile(&workshop.profile.tree, model.map(|model| model.0.as_str()));
+    let model = model.map(|model| model.0.as_str());
+    let priced = sheet.as_ref().map_or(&[][..], |sheet| &sheet.priced);
+    let profile = issued::relevant_profile(&workshop.profile.tree, model, priced);
     let manifest = manifest::manifest(&Inputs {
         job: &number,
         sheet: &folder.sheet,

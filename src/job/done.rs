@@ -1,14 +1,16 @@
 //! What is wanted of a job, and what came of it.
 
 use chrono::NaiveDate;
+use serde::Serialize;
 
 use crate::assessment::recognition::Look;
-use crate::diagnostic::{Diagnostic, Problems};
+use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::document::papers::asked::Asked;
 use crate::document::papers::progress::Progress;
 use crate::document::{self, Document};
 use crate::intake::JobFolder;
 use crate::photo::{Facts, NamedPhoto};
+use crate::sheet::prices::fill::Priced;
 use crate::sheet::text::Language;
 use crate::sheet::{ProfileFile, Sheet};
 
@@ -57,6 +59,39 @@ pub struct Done {
     pub photos: Vec<(String, Look)>,
     /// Earlier visits of the unit, each in words.
     pub visits: Vec<String>,
+    /// The prices that came from the workshop's list.
+    pub priced: Vec<FromList>,
+}
+
+/// A price that came from the workshop's list.
+#[derive(Clone, Debug, Serialize)]
+pub struct FromList {
+    /// The part as the papers print it.
+    pub what: String,
+    /// The price as the list has it.
+    pub price: String,
+    /// The file of the list.
+    pub file: String,
+    /// The line of its row there, from 1.
+    pub line: Option<usize>,
+}
+
+impl FromList {
+    /// The price with the place that it came from.
+    pub fn in_words(&self) -> String {
+        let line = self.line.map_or_else(String::new, |line| format!(":{line}"));
+        format!("{}, {} ({}{line})", self.what, self.price, self.file)
+    }
+
+    pub(super) fn of(priced: &Priced) -> Self {
+        let Place { source, range } = &priced.place;
+        Self {
+            what: priced.what.clone(),
+            price: priced.price.clone(),
+            file: source.name().to_owned(),
+            line: range.as_ref().map(|range| source.line_column(range.start).0),
+        }
+    }
 }
 
 /// What the papers of a job were made from, for sealing.

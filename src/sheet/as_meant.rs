@@ -10,7 +10,8 @@ use super::spelling::as_word;
 use super::yaml::{Content, Entry, Node};
 
 /// Blocks for which one word is enough, with the field that the word is.
-const ONE_WORD: &[(&str, &str)] = &[("Customer", "name"), ("Decision", "option")];
+const ONE_WORD: &[(&str, &str)] =
+    &[("Customer", "name"), ("Decision", "option"), ("PartLine", "what")];
 
 /// Blocks that people write as one pair, with the fields of its key and its value.
 const ONE_PAIR: &[(&str, &str, &str)] = &[("Offer", "kind", "price")];

@@ -63,12 +63,12 @@ words! {
 record! {
     /// A part with its price.
     pub struct PartLine {
-        /// What it is.
+        /// What it is; a name of the price list if no price is given.
         what: Text, "bearing 6804-2RS";
         /// How many; one if nothing is said.
         quantity: Option<Count>, "2";
-        /// Price of one.
-        price: Marked<Price>, "£9.80";
+        /// Price of one; without it, that of the price list (`parts.yaml`).
+        price: Option<Marked<Price>>, "£9.80";
         /// Whether it is new, used or reconditioned.
         state: Option<PartState>, "reconditioned";
         /// Its tax, if it is not the workshop's usual: `none`, `all`, a rate, a tax's name.

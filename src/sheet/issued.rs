@@ -6,6 +6,7 @@
 use serde_yaml::{Mapping, Value};
 
 use super::findings::FindingsSheet;
+use super::prices::fill::Priced;
 use super::profile::Naming;
 use super::reader::{INTERNAL, Value as _};
 use super::shape::{Printed, Shape};
@@ -26,11 +27,24 @@ pub fn copy(tree: &Node, naming: Naming) -> String {
 }
 
 const PROFILE_HEAD: &str =
-    "# What of the workshop profile bears on this job: other models are left out.\n";
+    "# What of the workshop profile bears on this job: other models and prices are left out.\n";
 
-/// The part of a workshop profile that bears on a job with a unit of this model, as YAML text.
-pub fn relevant_profile(tree: &Node, model: Option<&str>) -> String {
+/// The part of a workshop profile that bears on a job with a unit of this model and with these prices
+/// of the workshop's list, as YAML text.
+pub fn relevant_profile(tree: &Node, model: Option<&str>, priced: &[Priced]) -> String {
     let mut profile = value(tree, None);
+    if let Value::Mapping(profile) = &mut profile {
+        profile.shift_remove("parts");
+        let mut rows: Vec<Value> = Vec::new();
+        for row in priced.iter().map(|one| value(&one.row, None)) {
+            if !rows.contains(&row) {
+                rows.push(row);
+            }
+        }
+        if !rows.is_empty() {
+            profile.insert("parts".into(), Value::Sequence(rows));
+        }
+    }
     if let Some(Value::Sequence(models)) = profile.get_mut("models") {
         models.retain(|one| one.get("model").and_then(Value::as_str) == model && model.is_some());
     }

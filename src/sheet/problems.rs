@@ -6,10 +6,10 @@
 mod file;
 mod job;
 mod nearest;
+mod prices;
 
 use std::ops::Range;
 
-use super::lexicon::near;
 use super::shape::{Choice, Shape};
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place};
@@ -25,6 +25,10 @@ pub use job::{
     photo_unused, seen_and_not_seen, sign_elsewhere, track_missing,
 };
 pub use nearest::nearest;
+use nearest::{did_you_mean, listed};
+pub use prices::{
+    list_currency, listed_twice, no_price, no_price_list, no_such_part, price_of_several,
+};
 
 /// Another kind of value than the field takes.
 pub fn wrong_type(place: Place, expected: &str, found: &str) -> Diagnostic {
@@ -89,18 +93,6 @@ pub fn unknown_word(place: Place, what: &str, found: &str, choices: &[Choice]) -
     Diagnostic::error("sheet/unknown-word", place, format!("there is no {what} `{found}`")).hint(
         did_you_mean(what, found, choices).unwrap_or_else(|| format!("one of {}", listed(&words))),
     )
-}
-
-/// Most words that "did you mean" offers, of parts and of everything else.
-const MOST_PARTS: usize = 6;
-const MOST_OFFERED: usize = 3;
-
-/// `did you mean` for the words that come nearest, by what people say for them; `None` if none is near.
-fn did_you_mean(kind: &str, found: &str, choices: &[Choice]) -> Option<String> {
-    let most = if kind == "part" { MOST_PARTS } else { MOST_OFFERED };
-    let near = near::nearest(kind, found, choices, most);
-    let near: Vec<&str> = near.iter().map(String::as_str).collect();
-    (!near.is_empty()).then(|| format!("did you mean {}?", either(&near)))
 }
 
 /// A part that the catalogue does not know.
@@ -228,18 +220,6 @@ pub fn long_text(place: Place, letters: usize, most: usize) -> Diagnostic {
     let message = format!("a text of {letters} letters is here; one field takes {most}");
     Diagnostic::error("sheet/long-text", place, message)
         .hint("shorten it; a longer account can be a file beside the sheet")
-}
-
-/// `a`, `b` or `c`.
-fn either(words: &[&str]) -> String {
-    match words {
-        [front @ .., last] if !front.is_empty() => format!("{} or `{last}`", listed(front)),
-        words => listed(words),
-    }
-}
-
-fn listed(words: &[&str]) -> String {
-    words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ")
 }
 
 /// An accent that can hardly be read on paper.

@@ -7,6 +7,7 @@ use super::catalogue::Sign;
 use super::colour::Accent;
 use super::number::{Count, Score};
 use super::price::{Currency, Price};
+use super::prices::ListedPart;
 use super::quantity::{Current, Length, Resistance, Share, SoundLevel, Torque};
 use super::reader::{Marked, record, words};
 use super::text::{FileName, Language, Text};
@@ -37,6 +38,8 @@ record! {
         paper: Option<Paper>, "a4";
         /// What is charged.
         rates: Option<Rates>, "";
+        /// What parts cost; a longer list stands in `parts.yaml` beside this file.
+        parts: Vec<ListedPart>, "[{name: bearing 6804-2RS, price: £9.80}]";
         /// Rules for assistance while riding, where the bikes are ridden.
         rules: Option<RulesOf>, "epac";
         /// The workshop's own scores of signs, in place of the built-in ones.

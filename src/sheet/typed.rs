@@ -3,6 +3,8 @@
 use std::ops::Range;
 
 use super::findings::FindingsSheet;
+use super::prices::Prices;
+use super::prices::fill::Priced;
 use super::profile::Profile;
 use super::yaml::Node;
 use crate::diagnostic::Place;
@@ -16,9 +18,13 @@ pub struct Sheet {
     pub tree: Node,
     /// What it says.
     pub fields: FindingsSheet,
+    /// The prices that came from the workshop's list.
+    pub priced: Vec<Priced>,
     /// True if every value of it could be read; what is left out of `fields` is else not missing
     /// but unknown.
     pub is_whole: bool,
+    /// True if a part has no price, here or in the workshop's list: nothing on money follows then.
+    pub lacks_prices: bool,
 }
 
 impl Sheet {
@@ -36,4 +42,6 @@ pub struct ProfileFile {
     pub tree: Node,
     /// What it says.
     pub fields: Profile,
+    /// The price list: its own and that of the file beside it.
+    pub prices: Prices,
 }

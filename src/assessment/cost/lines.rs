@@ -154,8 +154,10 @@ impl Billing<'_> {
             let each = Some(amount::rounded(each, billing.currency));
             Line { kind, quantity: Some(quantity), each, sum, taxes }
         };
-        let own = line(self, LineKind::Part { what: what.clone(), state: part.state }, &part.price);
-        let mut lines = vec![own];
+        // A sheet is whole only if each part has a price, its own or that of the list.
+        let kind = LineKind::Part { what: what.clone(), state: part.state };
+        let mut lines: Vec<Line> =
+            part.price.iter().map(|price| line(self, kind.clone(), price)).collect();
         if let Some(charge) = &part.core_charge {
             let charged = line(self, LineKind::CoreCharge(what.clone()), charge);
             let back = part.core_returned.as_ref().map(|day| Line {

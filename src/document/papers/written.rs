@@ -62,12 +62,14 @@ fn one(
     let Some(stage) = paper.stage() else {
         return of(material, wording, paper, asked);
     };
-    let Sheet { source, tree, fields, is_whole } = material.sheet;
+    let Sheet { source, tree, fields, priced, is_whole, lacks_prices } = material.sheet;
     let sheet = Sheet {
         source: source.clone(),
         tree: tree.clone(),
         fields: earlier::at(stage, fields),
+        priced: priced.clone(),
         is_whole: *is_whole,
+        lacks_prices: *lacks_prices,
     };
     // What is wrong with the sheet was reported from the whole of it.
     let mut reported = Problems::default();

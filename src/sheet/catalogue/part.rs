@@ -99,6 +99,11 @@ impl Part {
         PARTS.iter().find(|row| row.part == meant).map(Self)
     }
 
+    /// Every part that has a name of its own, as a list to choose from.
+    pub fn choices() -> Vec<Choice> {
+        PARTS.iter().filter(|row| row.part != OTHER).map(PartRow::choice).collect()
+    }
+
     /// The name as typed.
     pub fn name(self) -> &'static str {
         &self.0.part
@@ -126,10 +131,8 @@ impl Value for Part {
         if let Some(known) = Self::known(text) {
             return known;
         }
-        let rows = PARTS.iter().filter(|row| row.part != OTHER);
-        let choices: Vec<Choice> = rows.map(PartRow::choice).collect();
         let place = reader.place(node);
-        reader.report(problems::unknown_part(place, text, &choices));
+        reader.report(problems::unknown_part(place, text, &Self::choices()));
         Self::default()
     }
 

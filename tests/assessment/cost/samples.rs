@@ -17,7 +17,10 @@ fn sample(job: &str, more_rates: &str) -> (Costs, Vec<Diagnostic>) {
     let profile = profile.replacen("  options:\n", &format!("  options:\n{more_rates}"), 1);
     let text = fs::read(folder.join(job).join("findings.yaml")).unwrap();
     let mut problems = Problems::default();
-    let workshop = sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    let mut workshop =
+        sheet::read_profile("workshop.yaml", profile.as_bytes(), &mut problems).unwrap();
+    let prices = fs::read(folder.join("parts.yaml")).unwrap();
+    sheet::read_prices("parts.yaml", &prices, &mut workshop, &mut problems);
     let sheet = sheet::read("findings.yaml", &text, &workshop, &mut problems).unwrap();
     let costs = cost::assess(&sheet, &workshop, &mut problems);
     (costs, problems.into_sorted())
