@@ -84,7 +84,7 @@ pub fn seal_job(
         remarks.push(problems::unfinished(whole(folder.shown_name(intake::SHEET))));
     }
     let papers = papers(done, basis, options, &mut remarks)?;
-    let receipt = receipt::Receipt::of(workshop, basis, options)?;
+    let receipt = receipt::Receipt::of(workshop, basis, options.receipts.as_deref())?;
     // Both are put together before the first is sealed, so that a job is sealed whole or not at all.
     let mut bags = vec![originals(folder, workshop, basis, &papers)];
     if options.for_owner {

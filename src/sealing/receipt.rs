@@ -1,12 +1,11 @@
 //! The receipt of a job that is about to be sealed, in the language of its papers.
 //!
-//! In: the job and the options; out: what writes the page once the bag has its line. The words are read
+//! In: the job and the folder of receipts; out: what writes the page once the bag has its line. The words are read
 //! before, so that a job whose words cannot be read is not sealed. Not here: the page itself (archive).
 
 use std::path::Path;
 use std::sync::Arc;
 
-use super::SealOptions;
 use crate::archive::receipt;
 use crate::archive::request::Sealed;
 use crate::document::material;
@@ -30,9 +29,9 @@ impl<'a> Receipt<'a> {
     pub(super) fn of(
         workshop: &Workshop,
         basis: &'a Basis,
-        options: &'a SealOptions,
+        folder: Option<&'a Path>,
     ) -> Result<Option<Self>, Failure> {
-        let Some(folder) = &options.receipts else { return Ok(None) };
+        let Some(folder) = folder else { return Ok(None) };
         let region = material::region(&basis.language, &workshop.profile);
         let words = workshop.press.wording(basis.language.base(), region).map_err(|found| {
             let cause =
