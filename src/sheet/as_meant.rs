@@ -16,6 +16,11 @@ const ONE_WORD: &[(&str, &str)] =
 /// Blocks that people write as one pair, with the fields of its key and its value.
 const ONE_PAIR: &[(&str, &str, &str)] = &[("Offer", "kind", "price")];
 
+/// True for a block in whose place one word is read.
+pub(super) fn takes_one_word(name: &str) -> bool {
+    ONE_WORD.iter().any(|(own, _)| *own == name)
+}
+
 /// Puts a file into the letters and blocks of its definition.
 pub(super) fn settle(tree: &mut Node, shape: &Shape) {
     match shape {

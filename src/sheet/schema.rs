@@ -2,6 +2,7 @@
 
 use serde_json::{Map, Value as Json, json};
 
+use super::as_meant;
 use super::lexicon::entry::Entry;
 use super::reader::INTERNAL;
 use super::shape::{Choice, FieldShape, RecordShape, Shape};
@@ -51,7 +52,11 @@ fn of_shape(shape: &Shape, definitions: &mut Map<String, Json>) -> Json {
                 let body = of_record(record, definitions);
                 definitions.insert(record.name.into(), body);
             }
-            json!({"$ref": format!("#/$defs/{}", record.name)})
+            let block = json!({"$ref": format!("#/$defs/{}", record.name)});
+            match as_meant::takes_one_word(record.name) {
+                true => json!({"anyOf": [block, of_shape(&Shape::Text, definitions)]}),
+                false => block,
+            }
         }
         Shape::Either(of) => {
             let forms: Vec<Json> = of.iter().map(|one| of_shape(one, definitions)).collect();
