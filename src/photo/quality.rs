@@ -76,6 +76,9 @@ const PART_FROM: i32 = 350;
 /// Correlation of detail in the lowest quarter, in thousandths, from which nobody looks again.
 const SURE_FROM: i32 = 900;
 
+/// That in the middle tile, below which nobody looks again either.
+const LIKE_FROM: i32 = 950;
+
 /// Whether one picture is a copy of another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sameness {
@@ -125,7 +128,7 @@ impl Shade {
     /// nothing if they are too plain to compare or hardly overlap.
     pub fn agreement(&self, other: &Self, fit: Fit) -> Option<Agreement> {
         let found = overlay::compare(&self.0, &other.0, fit, overlay::OF_CUTS);
-        if found.is_some_and(|found| SURE_FROM <= found.quarter) {
+        if found.is_some_and(|found| SURE_FROM <= found.quarter || found.middle < LIKE_FROM) {
             return found;
         }
         // An arrow that was drawn in spreads when it is smoothed; where little was, more may agree.

@@ -96,15 +96,15 @@ fn copies_that_were_saved_again_mirrored_cut_or_made_smaller_are_known_again() {
             ("82 %, mirrored", jpeg(&flip(&part(one, 82, [100, 100])), 60), true, 800..=840),
             ("90 %", jpeg(&part(one, 90, [50, 40]), 60), false, 880..=920),
         ];
-        match at % 2 {
-            0 => changes.push(("saved again", jpeg(one, 40), false, whole.clone())),
-            _ => changes.push(("half the size", jpeg(&small, 70), false, whole.clone())),
-        }
-        match at / 2 {
-            0 => changes.push(("mirrored", jpeg(&flip(one), 80), true, whole)),
-            _ => changes.push(("brighter", jpeg(&imageops::brighten(one, 30), 80), false, whole)),
-        }
-        for (change, bytes, mirrored, shown) in changes {
+        changes.push(match at {
+            0 => ("saved again", jpeg(one, 40), false, whole),
+            1 => ("half the size", jpeg(&small, 70), false, whole),
+            2 => ("mirrored", jpeg(&flip(one), 80), true, whole),
+            _ => ("brighter", jpeg(&imageops::brighten(one, 30), 80), false, whole),
+        });
+        // Each photo has four of the six, another one first.
+        changes.rotate_left(at + 2);
+        for (change, bytes, mirrored, shown) in changes.into_iter().take(4) {
             let found = copies(&seen(&bytes), &known);
             tried += 1;
             let (known, candidate, agreement) = match found.as_slice() {
@@ -149,6 +149,13 @@ fn bearing(of: u32) -> RgbImage {
     let (across, down) = ((unit(1) - 0.5) * 10.0, (unit(2) - 0.5) * 8.0);
     let (scale, light) = (1.0 + (unit(3) - 0.5) * 0.03, 0.9 + unit(4) * 0.2);
     let turn = unit(5) * std::f64::consts::TAU;
+    let mat = (200.0 * unit(8), 200.0 * unit(9));
+    let dots: Vec<(f64, f64, f64)> = (0..14)
+        .map(|n| {
+            let place = |n: u32| (unit(n) - 0.5) * 330.0;
+            (place(20 + n), place(40 + n), 2.0 + 4.0 * unit(60 + n))
+        })
+        .collect();
     RgbImage::from_fn(480, 360, |px, py| {
         // The bench and its mat are the same for all; the part lies elsewhere on it, and the camera is
         // held a little otherwise.
@@ -156,7 +163,7 @@ fn bearing(of: u32) -> RgbImage {
             (f64::from(px) / 0.75 - 320.0 - across) / scale,
             (f64::from(py) / 0.75 - 240.0 - down) / scale,
         );
-        let (mx, my) = (x + 200.0 * unit(8), y + 200.0 * unit(9));
+        let (mx, my) = (x + mat.0, y + mat.1);
         let mut value = 96.0 + 26.0 * uneven(1, mx, my, 7.0) + 14.0 * uneven(2, mx, my, 31.0);
         if (mx / 40.0).fract().abs() < 0.04 || (my / 40.0).fract().abs() < 0.04 {
             value -= 30.0;
@@ -177,9 +184,8 @@ fn bearing(of: u32) -> RgbImage {
                 value -= 220.0 * (rust - 0.72);
             }
         }
-        for n in 0..14 {
-            let (cx, cy) = ((unit(20 + n) - 0.5) * 330.0, (unit(40 + n) - 0.5) * 330.0);
-            if (x - cx).hypot(y - cy) < 2.0 + 4.0 * unit(60 + n) {
+        for &(cx, cy, radius) in &dots {
+            if (x - cx).abs() < radius && (x - cx).hypot(y - cy) < radius {
                 value -= 55.0;
             }
         }

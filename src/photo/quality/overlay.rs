@@ -44,6 +44,12 @@ const STEPS: [usize; 3] = [10, 8, 6];
 /// A fit that a step moves by less than this, in pixels, is settled.
 const SETTLED: f64 = 0.05;
 
+/// Agreement in the middle tile of smaller pictures, in thousandths, below which they are others.
+const HOPELESS: i32 = 500;
+
+/// Agreement in the middle tile from which the refined fit is the good one.
+const SETTLED_FROM: i32 = 960;
+
 /// A difference of one pixel that is more than this says nothing of the fit.
 const MOST_REST: f64 = 40.0;
 
@@ -83,12 +89,22 @@ pub(super) fn compare(
         let (one, other) = (first.within(one), second.within(other));
         let [one, other] = [&one, &other].map(|plane| Grid::of(plane, smoothed));
         fit = refined(&one, &other, fit, steps)?;
+        // Other pictures do not agree when they are small, and are not laid on each other at full size.
+        if edge < EDGE {
+            let found = agreement(&one, &other, fit).filter(|found| found.middle < HOPELESS);
+            if found.is_some() {
+                return found;
+            }
+        }
         best = Some((one, other));
     }
     let (one, other) = best?;
-    let (found, unrefined) = (agreement(&one, &other, fit), agreement(&one, &other, rough));
+    let found = agreement(&one, &other, fit);
+    if found.is_some_and(|found| SETTLED_FROM <= found.middle) {
+        return found;
+    }
     // Fine grain can lead the refining astray; where the rough fit was the better one, it counts.
-    match (found, unrefined) {
+    match (found, agreement(&one, &other, rough)) {
         (Some(found), Some(unrefined)) if found.middle < unrefined.middle => Some(unrefined),
         (found, unrefined) => found.or(unrefined),
     }
@@ -324,7 +340,7 @@ fn agreement(one: &Grid, other: &Grid, fit: Fit) -> Option<Agreement> {
         least: found[0],
         tiles,
         covered: (n * 1000 / one.values.len().max(1)) as u32,
-        shown: (laid_area / other.area() * 1000.0) as u32,
+        shown: (laid_area / other.area() * 1000.0).min(1000.0) as u32,
     })
 }
 
