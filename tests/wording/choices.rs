@@ -169,6 +169,7 @@ fn wanted() -> BTreeMap<&'static str, BTreeSet<String>> {
             found.extend(asked("document/message/letter.rs", "message"));
             found
         }),
+        ("receipt", after_in("archive/receipt.rs", "word(\"")),
         ("record", labels_of_the_record("record", &["word(writer, \"", "fact(\""])),
         ("chronicle", labels_of_the_record("chronicle", &["form(writer, \""])),
         ("message-papers", papers::of_jobs().map(|paper| paper.name.to_owned()).collect()),
@@ -245,7 +246,7 @@ fn document() -> String {
 /// A kind that the program asks for by a mistyped name would print the bare key.
 #[test]
 fn every_kind_of_choice_is_asked_for_by_its_name() {
-    let (text, wanted) = (document(), wanted());
+    let (text, wanted) = (document() + &source("archive/receipt.rs"), wanted());
     for part in text.split("choice(\"").skip(1) {
         let kind = part.split('"').next().unwrap();
         assert!(wanted.contains_key(kind), "there are no words of the kind `{kind}`");
