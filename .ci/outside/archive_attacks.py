@@ -226,7 +226,7 @@ class Attacks:
         forged = self.copy("pipe")
         (forged / "register.jsonl").unlink()
         os.mkfifo(forged / "register.jsonl")
-        self.says("a pipe in the register's place", forged, 1, "no plain file")
+        self.says("a pipe in the register's place", forged, 1, "not a plain file")
         result = subprocess.run([self.binary, "seal", self.job, "--archive", forged],
                                 capture_output=True, timeout=SECONDS)
         self.tally.record("attack", "sealing into it", [] if result.returncode else ["it sealed"])
