@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use serde_json::{Value, json};
 
 use crate::archive::request::Sealed;
+use crate::console::{Console, envelope};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::document::papers::progress::Progress;
 use crate::failure::Failure;
@@ -106,8 +107,19 @@ impl JobReport {
 }
 
 impl JobReport {
-    /// The report as a result for scripts; its problems are told apart.
-    pub fn as_json(&self) -> Value {
+    /// Tells a script its problems, the machine's refusal, its result.
+    pub fn to_script(&self, console: &Console) {
+        for problem in &self.problems {
+            console.problem(envelope::problem(&self.job, problem));
+        }
+        if let Status::Failed(failure) = &self.status {
+            console.fail(&self.job, failure);
+        }
+        console.result(self.as_json());
+    }
+
+    /// The report as a result for scripts, without its problems.
+    fn as_json(&self) -> Value {
         let papers: Vec<String> = self.status.papers().iter().map(|path| shown(path)).collect();
         let bags: Vec<Value> = match &self.status {
             Status::Sealed(bags) => bags.iter().map(bag_as_json).collect(),

@@ -64,13 +64,7 @@ impl<'a> Reporter<'a> {
 
     fn tell_one(&self, told: &JobReport, has_bar: bool) -> io::Result<()> {
         if self.console.is_json() {
-            for problem in &told.problems {
-                self.console.problem(envelope::problem(&told.job, problem));
-            }
-            if let Status::Failed(failure) = &told.status {
-                self.console.fail(&told.job, failure);
-            }
-            self.console.result(told.as_json());
+            told.to_script(self.console);
             return Ok(());
         }
         let mut out = anstream::stdout().lock();

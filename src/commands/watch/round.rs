@@ -97,13 +97,7 @@ impl<'a> Rounds<'a> {
         };
         let before = self.said.insert(told.folder.clone(), now.clone()).unwrap_or_default();
         if self.console.is_json() {
-            for problem in &told.problems {
-                self.console.problem(envelope::problem(&told.job, problem));
-            }
-            if let Status::Failed(failure) = &told.status {
-                self.console.fail(&told.job, failure);
-            }
-            self.console.result(told.as_json());
+            told.to_script(self.console);
             return Ok(());
         }
         for problem in told.problems.iter().filter(|one| !before.contains(&reads(one))) {
