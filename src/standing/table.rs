@@ -17,19 +17,24 @@ const NAME: usize = 18;
 /// What stands in the place of a state that is not known.
 const UNREAD: &str = "not readable";
 
-/// The table for people, its heading first; a line that would be too long is cut.
+/// The table for people, its heading first; what a job still needs has a line of its own where it
+/// would not fit beside the rest.
 pub fn text(rows: &[Row]) -> Vec<String> {
     let head = ["job", "customer", "state", "days", "still needs"].map(str::to_owned);
     let cells: Vec<[String; 5]> = std::iter::once(head).chain(rows.iter().map(cells)).collect();
     let width = |at: usize| cells.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
     let widths = [0, 1, 2, 3].map(width);
-    let line = |row: &[String; 5]| {
+    let lines = |row: &[String; 5]| {
         let [job, customer, state, days, needs] = row;
         let [a, b, c, d] = widths;
-        let line = format!("{job:a$}  {customer:b$}  {state:c$}  {days:>d$}  {needs}");
-        cut(line.trim_end(), WIDTH)
+        let row = format!("{job:a$}  {customer:b$}  {state:c$}  {days:>d$}");
+        let line = format!("{row}  {needs}");
+        match line.trim_end().chars().count() <= WIDTH {
+            true => vec![line.trim_end().to_owned()],
+            false => vec![row, cut(&format!("{:a$}  {needs}", ""), WIDTH)],
+        }
     };
-    cells.iter().map(line).collect()
+    cells.iter().flat_map(lines).collect()
 }
 
 fn cells(row: &Row) -> [String; 5] {
