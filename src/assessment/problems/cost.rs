@@ -54,7 +54,7 @@ pub fn other_tier(place: Place, chose: OptionKind, tier: Tier, renewed: &[&str])
     let listed = format!("renewed or repaired by the findings: {}", parts.join(", "));
     Diagnostic::warning("cost/other-tier", place, message)
         .maybe_hint((!parts.is_empty()).then_some(listed))
-        .hint("give every part that was renewed its finding with `action:`, or correct `chose:`")
+        .hint("give every part that was renewed its finding with `action:`, or correct `option:`")
 }
 
 /// A repair was chosen that costs nearly as much as a unit in exchange, or more.
@@ -159,7 +159,7 @@ pub fn overrun_not_agreed(place: Place, symbol: &str, by: Decimal, agreed: Decim
     let message =
         format!("the bill is {symbol}{by} above the {symbol}{agreed} that the owner agreed to");
     Diagnostic::warning("cost/overrun-not-agreed", place, message)
-        .hint("ask before the work is done, then add `overrun: {up-to: £25.00, agreed: 2026-03-08, by: phone}` to `decision:`")
+        .hint("ask before the work is done, then add `overrun: {up-to: £25.00, agreed: 2026-03-08, via: phone}` to `decision:`")
 }
 
 /// A bill above its offer by more than was agreed.
