@@ -289,7 +289,10 @@ fn play_is_said_to_come_late_wherever_a_rider_is_asked_to_listen_and_never_early
     let says = |text: &str| text.contains("play") && (text.contains("late"));
     let hand_tests = ["hand-test-mid-drive", "hand-test-hub"];
     assert!(hand_tests.iter().all(|key| says(&words.page_one[*key].why)));
-    assert!(says(&words.advice["mend-soon"].why));
+    assert!(
+        ["workshop-look", "workshop-look-posted"].iter().all(|key| says(&words.checks[*key].how))
+    );
+    assert!(["first-sound", "mend-soon"].iter().all(|key| says(&words.advice[*key].why)));
     for text in texts(&serde_yaml::from_str(ENGLISH).unwrap()) {
         assert!(!text.contains("Play and noise show early"), "{text}");
     }
