@@ -6,6 +6,7 @@
 # exit:  0 sound bags pass and broken ones do not, 1 otherwise
 import hashlib
 import os
+import pathlib
 import shutil
 import subprocess
 import sys

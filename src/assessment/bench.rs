@@ -6,8 +6,9 @@
 //!
 //! A reading outside its limit is a result, never an error; what cannot be computed is "not
 //! determined" with its reason. A check whose figure is the reading itself is added by one row of
-//! `plain.rs`, another by one file and one arm of [`rule`]. Torque of screws ([`torque`]) and the test ride ([`ride_limits`]) give the same lines from their own
-//! readings. Nothing is worded or rounded for print here.
+//! `plain.rs`, another by one file and one arm of `rule`. Torque of screws ([`torque`]) and the
+//! test ride ([`ride_limits`]) give the same lines from their own readings. Nothing is worded or
+//! rounded for print here.
 
 pub mod back_emf;
 pub mod battery;
