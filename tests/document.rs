@@ -289,10 +289,10 @@ fn the_manifest_names_every_photo_with_its_digest_and_its_clock() {
 
 #[test]
 fn one_finding_and_forty_no_photo_and_thirty_set_well_on_both_papers() {
-    for paper in ["a4", "us-letter"] {
-        for (n_findings, n_photos, most_pages) in
-            [(0, 0, 2), (1, 0, 2), (1, 1, 3), (12, 8, 6), (40, 0, 7), (40, 30, 14), (2, 30, 6)]
-        {
+    let sizes = [(0, 0, 2), (1, 0, 2), (1, 1, 3), (12, 8, 6), (40, 0, 7), (40, 30, 14), (2, 30, 6)];
+    // The larger ones take seconds each, so that the second paper has two of them.
+    for (paper, sizes) in [("a4", &sizes[..]), ("us-letter", &[sizes[1], sizes[3]])] {
+        for &(n_findings, n_photos, most_pages) in sizes {
             let shop = Workshop::with_profile(&format!("{PROFILE}paper: {paper}\n"));
             let names: Vec<String> = (0..n_photos).map(|n| format!("{n}.jpg")).collect();
             for (n, name) in names.iter().enumerate() {

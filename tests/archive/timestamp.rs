@@ -226,7 +226,7 @@ fn no_byte_can_be_changed_unseen() {
     for (at, (reply, authority)) in GOOD.iter().enumerate() {
         // Every byte of the first, which has most parts; elliptic curves are slow without optimising.
         let all: Vec<usize> = (0..reply.len()).collect();
-        let some = (0..60).map(|_| usize::from(bytes.next()) * 256 + usize::from(bytes.next()));
+        let some = (0..24).map(|_| usize::from(bytes.next()) * 256 + usize::from(bytes.next()));
         let some: Vec<usize> = some.map(|place| place % reply.len()).collect();
         for place in if at == 0 { all } else { some } {
             let mut altered = reply.to_vec();
@@ -239,17 +239,15 @@ fn no_byte_can_be_changed_unseen() {
 #[test]
 fn without_a_certificate_a_changed_byte_is_seen_or_told_as_uncovered() {
     // Only the issuer's name in a root that the reply carries can be changed so: it then looks like
-    // one whose issuer is not at hand. Bits 1 and 32 of each byte.
+    // one whose issuer is not at hand. Bit 1 or 32 of each byte in turn.
     let mut uncovered = Vec::new();
     for place in 0..RSA.len() {
-        for bit in [0x01, 0x20] {
-            let mut altered = RSA.to_vec();
-            altered[place] ^= bit;
-            let judgement = check_reply(&altered, &digest(), None);
-            if judgement.is_good() {
-                assert!(matches!(judgement.uncovered[..], [Uncovered::Certificate(_)]), "{place}");
-                uncovered.push(place);
-            }
+        let mut altered = RSA.to_vec();
+        altered[place] ^= if place % 2 == 0 { 0x01 } else { 0x20 };
+        let judgement = check_reply(&altered, &digest(), None);
+        if judgement.is_good() {
+            assert!(matches!(judgement.uncovered[..], [Uncovered::Certificate(_)]), "{place}");
+            uncovered.push(place);
         }
     }
     // `openssl asn1parse`: the issuer of the root is at 1166 to 1222.

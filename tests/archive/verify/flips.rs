@@ -40,7 +40,7 @@ fn a_bit_turned_over_in_a_bag_shows_but_for_the_case_of_a_digit_in_the_last_list
     let mut uncaught = Vec::new();
     for path in files(place.path()) {
         let is_last_list = path.ends_with("tagmanifest-sha256.txt");
-        flip(&path, 200, |at, good, bad| {
+        flip(&path, 120, |at, good, bad| {
             let judged = verify(place.path(), &Against::default());
             let is_case = is_last_list && good.eq_ignore_ascii_case(&bad);
             if !is_caught(&judged) && !is_case {
@@ -77,7 +77,7 @@ fn a_bit_turned_over_anywhere_in_an_archive_shows_where_its_head_was_noted() {
     assert_eq!(verify(&made.archive, &against).outcome(), Outcome::VouchedFor);
     let mut uncaught = Vec::new();
     for path in files(&made.archive) {
-        flip(&path, 40, |at, good, bad| {
+        flip(&path, 16, |at, good, bad| {
             if !is_caught(&verify(&made.archive, &against)) {
                 uncaught.push(format!("{} at {at}: {good} to {bad}", path.display()));
             }
@@ -93,7 +93,7 @@ fn without_a_noted_head_every_line_of_the_register_but_the_last_is_held_by_the_n
     let text = fs::read_to_string(&path).unwrap();
     let last = text.trim_end().rfind('\n').unwrap();
     let mut uncaught = Vec::new();
-    flip(&path, 150, |at, good, bad| {
+    flip(&path, 80, |at, good, bad| {
         if !is_caught(&verify(&made.archive, &Against::default())) && at <= last {
             uncaught.push(format!("at {at}: {good} to {bad}"));
         }

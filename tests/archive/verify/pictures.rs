@@ -13,10 +13,10 @@ use splitcase::photo::{self, PixelBudget};
 
 use super::made::{Made, WORKSHOP, held, manifest, pdf_of_pages, sheet};
 
+/// A sample's photo, small so that the tests are quick.
 fn sample(name: &str) -> RgbImage {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(name);
-    let picture = image::open(path).unwrap().into_rgb8();
-    imageops::resize(&picture, 800, 600, FilterType::Triangle)
+    image::open(path).unwrap().resize_exact(480, 360, FilterType::Triangle).into_rgb8()
 }
 
 fn jpeg(picture: &RgbImage) -> Vec<u8> {
@@ -29,8 +29,8 @@ fn jpeg(picture: &RgbImage) -> Vec<u8> {
 fn print_copy(original: &[u8]) -> RgbImage {
     let copy =
         photo::prepare(original, document::print_size(), &PixelBudget::default()).unwrap().jpeg;
-    let copy = image::load_from_memory_with_format(&copy, ImageFormat::Jpeg).unwrap().into_rgb8();
-    imageops::resize(&copy, 700, 525, FilterType::CatmullRom)
+    let copy = image::load_from_memory_with_format(&copy, ImageFormat::Jpeg).unwrap();
+    copy.resize_exact(420, 315, FilterType::CatmullRom).into_rgb8()
 }
 
 /// A bag with two photos and a paper of another version with these pictures, one on each page.
@@ -93,8 +93,8 @@ fn a_picture_that_was_swapped_for_another_is_named_with_its_page() {
 fn a_picture_that_was_changed_in_a_part_is_named_with_its_photo() {
     let [mut bearing, grease] = copies();
     // Somebody lays a smooth patch over what is to be seen there.
-    let patch = imageops::blur(&imageops::crop_imm(&bearing, 300, 220, 90, 80).to_image(), 12.0);
-    imageops::replace(&mut bearing, &patch, 300, 220);
+    let patch = imageops::blur(&imageops::crop_imm(&bearing, 180, 132, 54, 48).to_image(), 8.0);
+    imageops::replace(&mut bearing, &patch, 180, 132);
     let judged = judged(&[jpeg(&bearing), jpeg(&grease)]);
     let said = "the picture on its page 1 differs from `originals/bearing.jpg` in a part";
     assert_eq!(flaws(&judged), [said]);
