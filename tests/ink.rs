@@ -5,10 +5,10 @@
 mod content;
 
 use std::fs;
-use std::path::Path;
 
 use splitcase::sheet::colour::contrast;
 
+use crate::small;
 use crate::workshop::{Workshop, jpeg};
 use content::{Kind, MM, Mark, marks};
 
@@ -18,7 +18,7 @@ const WHITE: [u8; 3] = [255; 3];
 
 /// The papers of a sample on a size of paper, by file name.
 fn papers(sample: &str, size: &str) -> Vec<(String, Vec<u8>)> {
-    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples");
+    let samples = small::samples();
     let profile = fs::read_to_string(samples.join("workshop.yaml")).unwrap();
     let shop = Workshop::with_profile(&profile.replace("paper: a4", &format!("paper: {size}")));
     shop.file("parts.yaml", fs::read(samples.join("parts.yaml")).unwrap());

@@ -71,6 +71,8 @@ mod said;
 mod samples;
 /// The papers read by somebody who believes nothing.
 mod sceptic;
+/// The samples with smaller photos.
+mod small;
 /// The list of jobs: states, days, what is needed.
 mod standing;
 /// Quantities, prices, dates and grid places against published values.

@@ -65,7 +65,7 @@ fn changed_meanwhile(before: &str, after: &str) -> Workshop {
     for n in 0..6 {
         let job = format!("A-{n}");
         shop.file(&format!("jobs/{job}/findings.yaml"), sheet(&job));
-        shop.file(&format!("jobs/{job}/a.jpg"), jpeg(1600, 1200, n));
+        shop.file(&format!("jobs/{job}/a.jpg"), jpeg(800, 600, n));
     }
     let last = "jobs/Z/findings.yaml";
     shop.file(last, before);

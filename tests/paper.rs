@@ -95,7 +95,12 @@ impl Made {
 
     /// The views of every paper that can be made of it, by the name of the paper.
     pub fn views(&self, wording: &Wording) -> Vec<(&'static str, Value)> {
-        let written = written(&self.material(), wording, &Asked::from(Choice::All));
+        self.views_of(&Choice::All, wording)
+    }
+
+    /// The views of these papers.
+    pub fn views_of(&self, choice: &Choice, wording: &Wording) -> Vec<(&'static str, Value)> {
+        let written = written(&self.material(), wording, &Asked::from(choice.clone()));
         let Ok(written) = written else { panic!("a paper of {}", self.sheet.fields.job.0) };
         // Read as YAML, which keeps every digit of a number.
         let view = |data: &[u8]| serde_yaml::from_slice(data).unwrap();

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use crate::small;
 use crate::workshop::run_in;
 
 fn samples() -> std::path::PathBuf {
@@ -34,13 +35,13 @@ fn no_report_takes_more_pages_on_us_letter_and_its_dates_begin_with_the_month() 
     for (job, _) in MOST_PAGES {
         let folder = shop.path().join(job);
         fs::create_dir(&folder).unwrap();
-        for file in fs::read_dir(samples().join(job.to_lowercase())).unwrap() {
+        for file in fs::read_dir(small::samples().join(job.to_lowercase())).unwrap() {
             let file = file.unwrap();
             fs::copy(file.path(), folder.join(file.file_name())).unwrap();
         }
     }
     let run = run_in(shop.path(), &["render", ".", "--out", "out", "--paper", "return-report"]);
-    assert_eq!((run.code, run.err.as_str()), (0, ""));
+    assert_eq!(run.code, 0, "{}", run.err);
     for (job, most) in MOST_PAGES {
         let pdf = fs::read(shop.path().join(format!("out/{job}/return-report.pdf"))).unwrap();
         assert!(n_pages(&pdf) <= most, "{job}: {} pages", n_pages(&pdf));
@@ -60,38 +61,44 @@ fn the_sheet_of_an_ordinary_job_is_at_most_45_lines() {
 }
 
 #[test]
-fn every_sample_makes_its_paper_without_a_word_of_complaint_and_twice_the_same() {
-    let out = tempfile::tempdir().unwrap();
-    let mut papers = Vec::new();
-    for (folder, workers) in [("first", "1"), ("second", "2")] {
-        let to = out.path().join(folder);
-        let run = run_in(
-            &samples(),
-            &["render", ".", "--out", to.to_str().unwrap(), "--workers", workers],
-        );
-        assert_eq!((run.code, run.err.as_str()), (0, ""));
-        let mut found = Vec::new();
-        for entry in walkdir::WalkDir::new(&to).into_iter().flatten() {
-            if entry.path().extension().is_some_and(|ending| ending == "pdf") {
-                let name = entry.path().strip_prefix(&to).unwrap().to_owned();
-                let bytes = fs::read(entry.path()).unwrap();
-                if name.ends_with("return-report.pdf") {
-                    let pages = n_pages(&bytes);
-                    let most = MOST_PAGES.iter().find(|(job, _)| name.starts_with(job)).unwrap().1;
-                    assert!(pages <= most, "{}: {pages} pages", name.display());
-                }
-                found.push((name, bytes));
-            }
-        }
-        found.sort();
-        papers.push(found);
+fn every_sample_makes_its_papers_without_a_word_of_complaint() {
+    let (papers, complaints) = papers(&samples(), &["."], "2");
+    assert_eq!(complaints, "");
+    for (name, bytes) in papers.iter().filter(|(name, _)| name.ends_with("return-report.pdf")) {
+        let pages = n_pages(bytes);
+        let most = MOST_PAGES.iter().find(|(job, _)| name.starts_with(job)).unwrap().1;
+        assert!(pages <= most, "{}: {pages} pages", name.display());
     }
     let names: BTreeSet<&str> =
-        papers[0].iter().map(|(name, _)| name.file_stem().unwrap().to_str().unwrap()).collect();
+        papers.iter().map(|(name, _)| name.file_stem().unwrap().to_str().unwrap()).collect();
     let every = ["arrival-note", "evidence-file", "options-letter", "return-report"];
     assert_eq!(names.into_iter().collect::<Vec<_>>(), every, "the samples show every paper");
-    assert!(6 <= papers[0].len());
-    assert!(papers[0] == papers[1], "papers differ between runs");
+    assert!(6 <= papers.len());
+}
+
+/// Three of them here; `.ci/run` makes all of them twice, with the photos as they are.
+#[test]
+fn a_sample_gives_the_same_bytes_twice() {
+    let jobs = ["hd-2611", "hd-2614", "hd-2631"];
+    let [one, two] = ["1", "2"].map(|workers| papers(small::samples(), &jobs, workers).0);
+    assert!(3 < one.len() && one == two);
+}
+
+/// The papers of jobs in a folder, with their names, in order, and what the run complained of.
+fn papers(samples: &Path, jobs: &[&str], workers: &str) -> (Vec<(PathBuf, Vec<u8>)>, String) {
+    let out = tempfile::tempdir().unwrap();
+    let options = ["--out", out.path().to_str().unwrap(), "--workers", workers];
+    let run = run_in(samples, &[&["render"], jobs, &options].concat());
+    assert_eq!(run.code, 0, "{}", run.err);
+    let mut found = Vec::new();
+    for entry in walkdir::WalkDir::new(out.path()).into_iter().flatten() {
+        if entry.path().extension().is_some_and(|ending| ending == "pdf") {
+            let name = entry.path().strip_prefix(out.path()).unwrap().to_owned();
+            found.push((name, fs::read(entry.path()).unwrap()));
+        }
+    }
+    found.sort();
+    (found, run.err)
 }
 
 #[test]

@@ -43,6 +43,15 @@ pub struct Case {
 fn case(name: &str, text: &str, wording: &Wording) -> Case {
     let made = paper::made(PROFILE, text, None);
     let view = made.view(wording);
+    case_of(made, name, view, wording)
+}
+
+/// The facts of a sheet, for a paper whose view is made elsewhere.
+fn case_without_view(name: &str, text: &str, wording: &Wording) -> Case {
+    case_of(paper::made(PROFILE, text, None), name, Value::Null, wording)
+}
+
+fn case_of(made: paper::Made, name: &str, view: Value, wording: &Wording) -> Case {
     let values = values::of(&made.sheet.fields, &made.workshop.fields, &made.assessment, wording);
     let paper::Made { sheet, assessment, .. } = made;
     Case { name: name.to_owned(), sheet, assessment, view, values }

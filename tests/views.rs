@@ -22,6 +22,8 @@ use splitcase::job::{Job, Means};
 use splitcase::photo::PixelBudget;
 use splitcase::workshop;
 
+use crate::small;
+
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
@@ -246,7 +248,7 @@ fn a_paper_in_another_language_says_nothing_in_english() {
     let sources = fs::read_to_string(root().join("src/assessment/sources.yaml")).unwrap();
     let mut leaks = Vec::new();
     let mut n_strange = 0;
-    for job in samples() {
+    for job in intake::find::find_jobs(small::samples()).unwrap().0 {
         let sheet = fs::read_to_string(job.join("findings.yaml")).unwrap();
         let known = format!("{sheet} {profile} {sources} {inside} {CAMERAS}").to_lowercase();
         let (mut own, mut plain) = (Vec::new(), Vec::new());

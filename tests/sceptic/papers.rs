@@ -3,12 +3,15 @@
 //! They are made from sheets of closed jobs, and held against those sheets cut off by hand at the stage
 //! at which the paper was due: nothing that was typed later may be in them.
 
+use std::collections::BTreeSet;
+
 use serde_json::Value;
 use splitcase::document::clauses::Slot;
+use splitcase::document::papers::choice::Choice;
 use splitcase::document::wording::Wording;
 
 use super::facts::Reading;
-use super::{Case, Count, PROFILE, TABLE, answer, case, licensed, sheets, words};
+use super::{Case, Count, PROFILE, TABLE, answer, case_without_view, licensed, sheets, words};
 use crate::paper;
 
 /// The places that only these papers have.
@@ -52,7 +55,8 @@ pub fn as_offered(text: &str) -> String {
 
 /// The papers of a sheet before the report: the arrival note, and the letter if there is a choice.
 fn before_the_report(text: &str, wording: &Wording) -> (Value, Value) {
-    let views = paper::made(PROFILE, text, None).views(wording);
+    let names = ["arrival-note", "options-letter"].map(str::to_owned).to_vec();
+    let views = paper::made(PROFILE, text, None).views_of(&Choice::Named(names), wording);
     let of = |name| views.iter().find(|(paper, _)| *paper == name).unwrap().1.clone();
     (of("arrival-note"), of("options-letter"))
 }
@@ -78,7 +82,7 @@ fn hold(
     lead: Slot,
     (wording, said): (&Wording, &mut Count),
 ) {
-    let case = case(name, then, wording);
+    let case = case_without_view(name, then, wording);
     let reading = Reading::of(then, &case.assessment, wording);
     assert_eq!(
         paper::plain(view["lead"].as_str().unwrap()),
@@ -140,7 +144,12 @@ fn the_papers_before_the_report_say_what_the_sheet_said_then_and_nothing_later()
     let mut said = Count::new();
     let mut sheets = sheets::all();
     sheets.extend(ARRIVED.iter().map(|text| ("arrived".to_owned(), (*text).to_owned())));
+    let mut held = BTreeSet::new();
     for (name, text) in &sheets {
+        // Of sheets that were alike at both stages one is enough.
+        if !held.insert((as_arrived(text), as_offered(text))) {
+            continue;
+        }
         let offered = match text.contains("options:") {
             true => text.clone(),
             false => format!("{text}{OPTIONS}"),
@@ -158,7 +167,7 @@ fn the_papers_before_the_report_say_what_the_sheet_said_then_and_nothing_later()
         .map(|clause| clause.say.as_str())
         .filter(|key| !said.contains_key(*key) && !super::NEEDS_MORE.contains(key))
         .collect();
-    assert_eq!(unsaid, Vec::<&str>::new(), "no sheet of {} leads to these", sheets.len());
+    assert_eq!(unsaid, Vec::<&str>::new(), "no sheet of {} leads to these", held.len());
     let count: usize = said.values().sum();
-    assert!(5_000 <= count, "{count} sentences of {} sheets", sheets.len());
+    assert!(5_000 <= count, "{count} sentences of {} sheets", held.len());
 }
