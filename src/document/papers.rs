@@ -19,6 +19,7 @@ pub mod written;
 
 use serde::Serialize;
 
+use super::clauses::Slot;
 use super::refusal::Refusal;
 use super::typeset;
 use super::writer::Writer;
@@ -44,6 +45,8 @@ pub enum MadeFrom {
         at: Stage,
         /// The fields that it cannot be made without, as they are typed; none if it can be made.
         lacks: fn(&FindingsSheet) -> Vec<&'static str>,
+        /// What its covering message says of it.
+        message: Slot,
         /// The data.
         data: fn(&Writer<'_>) -> Result<Vec<u8>, Refusal>,
     },
@@ -64,6 +67,7 @@ pub const PAPERS: &[Paper] = &[
         made_from: MadeFrom::Job {
             at: Stage::Arrived,
             lacks: due::nothing,
+            message: Slot::MessageArrivalNote,
             data: |writer| json(&arrival_note::view(writer)?),
         },
     },
@@ -72,6 +76,7 @@ pub const PAPERS: &[Paper] = &[
         made_from: MadeFrom::Job {
             at: Stage::Offered,
             lacks: due::options,
+            message: Slot::MessageOptionsLetter,
             data: |writer| json(&options_letter::view(writer)?),
         },
     },
@@ -80,6 +85,7 @@ pub const PAPERS: &[Paper] = &[
         made_from: MadeFrom::Job {
             at: Stage::Closed,
             lacks: due::outcome,
+            message: Slot::MessageReturnReport,
             data: |writer| json(&return_report::view(writer)?),
         },
     },
@@ -88,6 +94,7 @@ pub const PAPERS: &[Paper] = &[
         made_from: MadeFrom::Job {
             at: Stage::Closed,
             lacks: due::nothing,
+            message: Slot::MessageEvidenceFile,
             data: |writer| json(&evidence_file::view(writer)?),
         },
     },
@@ -116,6 +123,15 @@ impl Paper {
         match self.made_from {
             MadeFrom::Job { lacks, .. } => lacks(sheet),
             MadeFrom::Folder => Vec::new(),
+        }
+    }
+
+    /// The place of the table of clauses that holds what a covering message says of it; `None` if no
+    /// job gives it.
+    pub fn message(&self) -> Option<Slot> {
+        match self.made_from {
+            MadeFrom::Job { message, .. } => Some(message),
+            MadeFrom::Folder => None,
         }
     }
 

@@ -103,23 +103,12 @@ impl Letter {
 
 /// The evidence file is for whoever the workshop gives it to; every other paper is the owner's.
 fn is_owners(paper: &Paper) -> bool {
-    slot(paper) != Some(Slot::MessageEvidenceFile)
-}
-
-/// The place of the table of clauses that holds what is said of a paper.
-fn slot(paper: &Paper) -> Option<Slot> {
-    match paper.name {
-        "arrival-note" => Some(Slot::MessageArrivalNote),
-        "options-letter" => Some(Slot::MessageOptionsLetter),
-        "return-report" => Some(Slot::MessageReturnReport),
-        "evidence-file" => Some(Slot::MessageEvidenceFile),
-        _ => None,
-    }
+    paper.message() != Some(Slot::MessageEvidenceFile)
 }
 
 /// What is attached, and the one sentence and the amount that a closed job has.
 fn about(writer: &Writer<'_>, paper: &Paper) -> Result<Vec<String>, Diagnostic> {
-    let Some(slot) = slot(paper) else { return Ok(Vec::new()) };
+    let Some(slot) = paper.message() else { return Ok(Vec::new()) };
     let mut texts = vec![writer.said(slot)?];
     match slot {
         Slot::MessageReturnReport => {
