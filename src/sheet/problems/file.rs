@@ -39,6 +39,9 @@ pub fn not_yaml(place: Place, cause: &str) -> Diagnostic {
         "put text that starts with `>` or `|` in quotes; a meter over its range is `over 100 Mohm` too"
     } else if cause.contains("anchor") {
         "put text that starts with `*` in quotes; aliases (`*name`) are not read"
+    } else if cause.contains("in quoted scalar") || cause.contains("while scanning a quoted scalar")
+    {
+        "close the quote that opens here: `\"…\"`"
     } else {
         "check the indent of this line and the one above, and that quotes and brackets are closed"
     };

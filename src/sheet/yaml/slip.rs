@@ -53,8 +53,14 @@ fn of_line(line: &str) -> Option<Slip<'_>> {
         '{' => behind(inside, '}').map(|last| Slip::Behind(key, last)),
         '[' if has_bare_block(inside) => Some(Slip::Mark(key)),
         '[' => behind(inside, ']').map(|last| Slip::Behind(key, last)),
-        _ => value.contains(": ").then_some(Slip::Colon(key)),
+        _ => (value.contains(": ") && !is_in_braces(value)).then_some(Slip::Colon(key)),
     }
+}
+
+/// True if a line goes on with a block in braces that was opened above it: its colons are the block's.
+fn is_in_braces(value: &str) -> bool {
+    let count = |signs: [char; 2]| value.matches(signs).count();
+    value.ends_with(',') || count(['{', '[']) < count(['}', ']'])
 }
 
 /// True if a block in braces follows a word without a comma or colon between them.
