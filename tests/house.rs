@@ -25,6 +25,7 @@ const PAPER: &str = "#let paper(data) = {\n  set document(title: \"x\")\n  BODY\
 fn layouts_that_never_end_or_take_all_memory_cost_their_job_and_not_the_run() {
     for body in [
         "for i in range(9999) { for j in range(9999) { for k in range(9999) {} } }",
+        "for i in range(1000000000) {}",
         "let s = \"x\"; for i in range(60) { s = s + s }",
     ] {
         let shop = shop("templates: t");

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::small;
 use crate::workshop::run_in;
 
-fn samples() -> std::path::PathBuf {
+fn samples() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("samples")
 }
 
@@ -41,7 +41,10 @@ fn no_report_takes_more_pages_on_us_letter_and_its_dates_begin_with_the_month() 
         }
     }
     let run = run_in(shop.path(), &["render", ".", "--out", "out", "--paper", "return-report"]);
-    assert_eq!(run.code, 0, "{}", run.err);
+    // Its photos are too small for print, which is said; nothing else is.
+    let complaints = run.err.lines().filter(|line| line.starts_with("warning["));
+    let others: Vec<&str> = complaints.filter(|line| !line.starts_with("warning[photo/")).collect();
+    assert_eq!((run.code, others), (0, Vec::new()), "{}", run.err);
     for (job, most) in MOST_PAGES {
         let pdf = fs::read(shop.path().join(format!("out/{job}/return-report.pdf"))).unwrap();
         assert!(n_pages(&pdf) <= most, "{job}: {} pages", n_pages(&pdf));
