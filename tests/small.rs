@@ -1,4 +1,4 @@
-//! The samples with smaller photos, for tests that ask nothing of pixels: four fifths of a sample's time are its photos.
+//! The samples with smaller photos, for tests that ask nothing of pixels: most of a sample's time is its photos.
 
 use std::fs;
 use std::io::Cursor;
