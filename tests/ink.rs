@@ -3,6 +3,8 @@
 
 /// What is drawn on the pages of a PDF.
 mod content;
+/// Before and after in one frame.
+mod scale;
 
 use std::fs;
 

@@ -44,7 +44,8 @@ impl Workshop {
     }
 
     pub fn with_profile(profile: &str) -> Self {
-        let folder = tempfile::tempdir().unwrap();
+        // A name that ends in a digit would look like a job's.
+        let folder = tempfile::Builder::new().suffix("-shop").tempdir().unwrap();
         fs::write(folder.path().join("workshop.yaml"), profile).unwrap();
         Self { folder }
     }

@@ -58,6 +58,12 @@ pub fn quantity(quantity: &Quantity, wording: &Wording) -> String {
     format!("{}{THIN}{}", number(quantity.number, wording), quantity.unit.symbol)
 }
 
+/// A length that is read off a bar: `10 mm`, `0.5 mm`.
+pub fn tenths_of_mm(tenths: u32, wording: &Wording) -> String {
+    let mm = Decimal::new(tenths.into(), 1).normalize();
+    format!("{}{THIN}mm", number(mm, wording))
+}
+
 /// A typed value with its unit tied to the number: `48 h` stays on one line.
 pub fn tied(text: &str) -> String {
     let mut tied = String::with_capacity(text.len());

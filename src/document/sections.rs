@@ -9,6 +9,7 @@ pub mod bench;
 pub mod care;
 pub mod cause;
 pub mod choices;
+mod compared;
 pub mod costs;
 pub mod evidence;
 mod finding_heading;

@@ -20,10 +20,16 @@ use fact::Fact;
 pub struct PhotoView {
     /// Virtual file.
     pub file: String,
-    /// Pixels of the print copy.
+    /// Pixels of the print copy, or of what is shown of it.
     pub width: u32,
-    /// Pixels of the print copy.
+    /// Pixels of the print copy, or of what is shown of it.
     pub height: u32,
+    /// The part of the photo that is shown; left out if that is all of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<Cut>,
+    /// A bar of a known length; left out if none is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bar: Option<ScaleBar>,
     /// Number in the evidence list.
     pub number: String,
     /// Strong words before the caption.
@@ -34,6 +40,25 @@ pub struct PhotoView {
     pub alt: String,
     /// Drawings over it.
     pub marks: Vec<MarkView>,
+}
+
+/// A part of a photo, in fractions of its upright width (`x`, `width`) and height (`y`, `height`).
+#[derive(Clone, Debug, Serialize)]
+#[allow(missing_docs, reason = "the head of the struct says it all")]
+pub struct Cut {
+    pub x: f64,
+    pub y: f64,
+    pub width: f64,
+    pub height: f64,
+}
+
+/// A bar that is as long as its words say, in the plane of the measured length.
+#[derive(Clone, Debug, Serialize)]
+pub struct ScaleBar {
+    /// Its length in widths of what is shown.
+    pub share: f64,
+    /// `10 mm`.
+    pub text: String,
 }
 
 /// A drawing over a photo, in fractions of its upright width (`x`, `size`) and height (`y`).

@@ -1,8 +1,8 @@
 //! What is drawn on the pages of a PDF, read from their content streams by a reader that is not ours.
 //!
 //! In: the bytes of a PDF; out: marks in the order in which they are painted, in points from the lower left
-//! of their page. Clipping is left out: a mark may be larger than what is seen of it. Colours are sRGB, as the
-//! papers declare them. (ISO 32000-1:2008, 8.3 to 8.10 and 9.4.)
+//! of their page. Of clipping the rectangle around the path is taken. Colours are sRGB, as the papers declare
+//! them. (ISO 32000-1:2008, 8.3 to 8.10 and 9.4.)
 
 use hayro_syntax::Pdf;
 use hayro_syntax::content::{Instruction, UntypedIter};
@@ -31,8 +31,10 @@ pub struct Mark {
     /// Its page, from 1.
     pub page: usize,
     pub kind: Kind,
-    /// Left, bottom, right and top.
+    /// Left, bottom, right and top, as if nothing were clipped.
     pub place: [f64; 4],
+    /// The same of what is seen of it.
+    pub seen: [f64; 4],
     /// Red, green and blue; `None` for a pattern or a picture.
     pub colour: Option<[u8; 3]>,
     /// True if the path has curves.
@@ -49,7 +51,7 @@ impl Mark {
     }
 
     pub fn holds(&self, page: usize, (x, y): (f64, f64)) -> bool {
-        let [left, bottom, right, top] = self.place;
+        let [left, bottom, right, top] = self.seen;
         self.page == page && left <= x && x <= right && bottom <= y && y <= top
     }
 }
@@ -76,6 +78,20 @@ struct State {
     line: Option<[u8; 3]>,
     width: f64,
     font: f64,
+    clip: [f64; 4],
+}
+
+const UNCLIPPED: [f64; 4] = [f64::MIN, f64::MIN, f64::MAX, f64::MAX];
+
+fn shared(a: [f64; 4], b: [f64; 4]) -> [f64; 4] {
+    [a[0].max(b[0]), a[1].max(b[1]), a[2].min(b[2]), a[3].min(b[3])]
+}
+
+/// The rectangle around points.
+fn around(points: &[(f64, f64)]) -> [f64; 4] {
+    let least = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MAX, f64::min);
+    let most = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MIN, f64::max);
+    [least(|p| p.0), least(|p| p.1), most(|p| p.0), most(|p| p.1)]
 }
 
 struct Walk {
@@ -85,6 +101,7 @@ struct Walk {
     text: Matrix,
     path: Vec<(f64, f64)>,
     is_curved: bool,
+    clips: bool,
     marks: Vec<Mark>,
 }
 
@@ -94,7 +111,14 @@ pub fn marks(bytes: &[u8]) -> Vec<Mark> {
     let mut all = Vec::new();
     for (at, page) in pdf.pages().iter().enumerate() {
         let black = Some([0; 3]);
-        let state = State { matrix: AS_IT_IS, fill: black, line: black, width: 1.0, font: 0.0 };
+        let state = State {
+            matrix: AS_IT_IS,
+            fill: black,
+            line: black,
+            width: 1.0,
+            font: 0.0,
+            clip: UNCLIPPED,
+        };
         let mut walk = Walk {
             page: at + 1,
             state,
@@ -102,6 +126,7 @@ pub fn marks(bytes: &[u8]) -> Vec<Mark> {
             text: AS_IT_IS,
             path: Vec::new(),
             is_curved: false,
+            clips: false,
             marks: Vec::new(),
         };
         walk.stream(page.page_stream().unwrap(), page.resources());
@@ -159,6 +184,7 @@ impl Walk {
                 b"S" | b"s" => self.paint(false, true),
                 b"B" | b"B*" | b"b" | b"b*" => self.paint(true, true),
                 b"n" => self.paint(false, false),
+                b"W" | b"W*" => self.clips = true,
                 b"Do" => {
                     let Some(Object::Name(name)) = instruction.operands().next() else {
                         panic!("an object without a name")
@@ -185,11 +211,10 @@ impl Walk {
     }
 
     fn mark(&mut self, kind: Kind, points: &[(f64, f64)], colour: Option<[u8; 3]>) {
-        let least = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MAX, f64::min);
-        let most = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).fold(f64::MIN, f64::max);
-        let place = [least(|p| p.0), least(|p| p.1), most(|p| p.0), most(|p| p.1)];
+        let place = around(points);
+        let seen = shared(place, self.state.clip);
         let (page, is_curved) = (self.page, self.is_curved);
-        self.marks.push(Mark { page, kind, place, colour, is_curved });
+        self.marks.push(Mark { page, kind, place, seen, colour, is_curved });
     }
 
     fn letters(&mut self) {
@@ -210,6 +235,9 @@ impl Walk {
             self.mark(Kind::Stroked(width), &path, self.state.line);
         }
         self.is_curved = false;
+        if std::mem::take(&mut self.clips) {
+            self.state.clip = shared(self.state.clip, around(&path));
+        }
     }
 
     /// A picture, or a drawing that is kept as an object of its own.

@@ -87,6 +87,9 @@ fn finding_view(
     let said = writer.said_of(Slot::Finding, &known, &values)?;
     let note = finding.note.iter().map(|note| text::ended(&note.0));
     let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
+    let mut before = shown(writer, &finding.photos, Shows::Found(finding), on_page_1);
+    let mut after = shown(writer, &finding.photos_after, Shows::Left(finding), on_page_1);
+    photos::compare(writer, finding, before.first_mut(), after.first_mut());
     Ok(FindingView {
         part: text::capitalised(wording.part_of(finding)),
         condition: finding.condition.word(),
@@ -100,8 +103,8 @@ fn finding_view(
         tells_more,
         text: if text.is_empty() { text } else { vec![text.join(" ")] },
         reference: reference(writer, finding),
-        photos: shown(writer, &finding.photos, Shows::Found(finding), on_page_1),
-        photos_after: shown(writer, &finding.photos_after, Shows::Left(finding), on_page_1),
+        photos: before,
+        photos_after: after,
     })
 }
 

@@ -3,6 +3,7 @@
 use crate::document::facts;
 use crate::document::format;
 use crate::document::ruler::{self, Voice};
+use crate::document::sections::compared;
 use crate::document::text;
 use crate::document::view::{MarkView, Pair, PhotoView};
 use crate::document::wording::Wording;
@@ -81,16 +82,41 @@ fn photo_view(
     if !marked.is_empty() {
         alt = format!("{alt}. {} {}", wording.label("marked"), marked.join(", "));
     }
-    Some(PhotoView {
+    let mut view = PhotoView {
         file: format!("/job/photo/{}.svg", number - 1),
         width: photo.width,
         height: photo.height,
+        cut: None,
+        bar: None,
         number: number.to_string(),
         lead: Some(lead.to_owned()),
         caption: day.map_or_else(|| subject.clone(), |day| format!("{subject}, {day}")),
         alt,
         marks,
-    })
+    };
+    let width = compared::width_in_mm(&view, &used.marks);
+    view.bar = width.and_then(|width| compared::scale_bar(width, wording));
+    Some(view)
+}
+
+/// The first photos of a part before and after the work in one frame, where their marks allow it.
+pub fn compare(
+    writer: &Writer<'_>,
+    finding: &Finding,
+    before: Option<&mut PhotoView>,
+    after: Option<&mut PhotoView>,
+) {
+    fn marks<'a>(writer: &Writer<'_>, photos: &'a [PhotoUse], view: &PhotoView) -> &'a [Mark] {
+        let number = |used: &PhotoUse| writer.material.photo(&used.file.0).map(|found| found.0);
+        let shown = photos
+            .iter()
+            .find(|used| number(used).is_some_and(|number| number.to_string() == view.number));
+        shown.map_or(&[], |used| &used.marks)
+    }
+    let Some((before, after)) = before.zip(after) else { return };
+    let found = marks(writer, &finding.photos, before);
+    let left = marks(writer, &finding.photos_after, after);
+    compared::in_one_frame((before, found), (after, left), writer.wording);
 }
 
 /// The part, and in the first photo the first of its signs that an eye can see.
@@ -129,8 +155,11 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     let before = |finding: &Finding| first(&finding.photos, Shows::Found(finding));
     let after = |finding: &Finding| first(&finding.photos_after, Shows::Left(finding));
     let by_weight = facts::by_weight(findings);
-    let both =
-        by_weight.iter().find_map(|&finding| Some((before(finding)?, Some(after(finding)?))));
+    let both = by_weight.iter().find_map(|&finding| {
+        let (mut before, mut after) = (before(finding)?, after(finding)?);
+        compare(writer, finding, Some(&mut before), Some(&mut after));
+        Some((before, Some(after)))
+    });
     let exchanged =
         || fields.exchange.as_ref().and_then(|exchange| first(&exchange.photos, Shows::Exchange));
     let single = || Some((by_weight.iter().find_map(|&finding| before(finding))?, exchanged()));

@@ -73,6 +73,8 @@ fn plate(
         file: format!("/job/photo/{}.svg", number - 1),
         width: named.photo.width,
         height: named.photo.height,
+        cut: None,
+        bar: views.iter().find_map(|(view, _)| view.bar.clone()),
         number: number.to_string(),
         lead: None,
         caption: shows.join(" "),
