@@ -1,6 +1,6 @@
 //! A workshop ready to work: its profile read, its templates set up, its logo at hand. Once a run.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::document::apart::{self, Answer, Task};
@@ -8,7 +8,7 @@ use crate::document::press::Press;
 use crate::document::templates::Templates;
 use crate::document::{self, logo, problems};
 use crate::failure::Failure;
-use crate::intake::{self, house};
+use crate::intake::{self, house, shown};
 use crate::photo::{self, Format, Kind, PixelBudget};
 use crate::sheet::{self, ProfileFile, encoding};
 
@@ -53,12 +53,12 @@ impl Workshop {
 /// Problems in the profile, or in files that it names.
 pub fn open(profile: &Path) -> Result<Workshop, WorkshopRefusal> {
     let bytes = intake::read_text_file(profile, "read the workshop profile")?;
-    let shown = shown_path(profile);
+    let shown = shown::from_here(profile);
     let mut problems = Problems::default();
     let mut workshop = sheet::read_profile(&shown.display().to_string(), &bytes, &mut problems);
     let prices = house::read_prices(profile)?;
     if let (Some((path, list)), Some(workshop)) = (&prices, &mut workshop) {
-        let name = shown_path(path).display().to_string();
+        let name = shown::from_here(path).display().to_string();
         sheet::read_prices(&name, list, workshop, &mut problems);
     }
     let prices = prices.map_or_else(Vec::new, |(_, list)| list);
@@ -150,11 +150,4 @@ fn check_picture(bytes: &[u8]) -> Result<(), String> {
         return Err(format!("it has {width} x {height} pixels; at most 4 million are taken"));
     }
     Ok(())
-}
-
-/// The path from where the program was started, if it is below that.
-fn shown_path(path: &Path) -> PathBuf {
-    let here = std::env::current_dir().ok().and_then(|here| here.canonicalize().ok());
-    let below = here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_owned));
-    below.unwrap_or_else(|| path.to_owned())
 }

@@ -45,7 +45,7 @@ pub(super) fn run(new: &New, cores: usize, console: &Console) -> Result<RunOutco
         scaffold::write_sheet(&folder, (!new.all_fields).then_some(&short))?
     };
     for path in written {
-        let shown = shown::shown(&path);
+        let shown = shown::shown(&shown::from_here(&path));
         console.tell(&format!("written: {shown}"), || json!({ "file": shown }))?;
     }
     Ok(RunOutcome::AllGood)

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::clock::now;
+use super::clock::{self, now};
 use crate::archive::layout::REGISTER;
 use crate::archive::verify::judgement::{Against, Maker, Outcome};
 use crate::archive::verify::{self, queries};
@@ -86,7 +86,7 @@ fn question(arguments: &Verify, archive: &Path, console: &Console) -> Result<Run
     }
     let today = match &arguments.due {
         Some(Some(day)) => *day,
-        Some(None) => now().date_naive(),
+        Some(None) => clock::today(),
         None => {
             let cause = "`--archive` goes with `--head`, `--due` or `--digest`";
             return Err(Failure::new("verify", cause)

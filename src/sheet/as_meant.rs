@@ -11,7 +11,7 @@ use super::yaml::{Content, Entry, Node};
 
 /// Blocks for which one word is enough, with the field that the word is.
 const ONE_WORD: &[(&str, &str)] =
-    &[("Customer", "name"), ("Decision", "option"), ("PartLine", "what")];
+    &[("Cause", "main"), ("Customer", "name"), ("Decision", "option"), ("PartLine", "what")];
 
 /// Blocks that people write as one pair, with the fields of its key and its value.
 const ONE_PAIR: &[(&str, &str, &str)] = &[("Offer", "kind", "price")];

@@ -42,7 +42,7 @@ impl Quantity {
             return Some(duration);
         }
         let Some(("", digits, spelling)) = number::around_number(text) else {
-            let example = format!("0.8 {}", units[0]);
+            let example = dimension.example();
             reader.report(problems::wrong_form(place, what, text, &example));
             return None;
         };
@@ -51,7 +51,7 @@ impl Quantity {
             Err(error) => {
                 reader.report(match error.hint() {
                     Some(hint) => problems::doubtful_number(place, digits, hint),
-                    None => problems::wrong_form(place, what, text, &format!("0.8 {}", units[0])),
+                    None => problems::wrong_form(place, what, text, &dimension.example()),
                 });
                 return None;
             }

@@ -374,11 +374,15 @@ fn a_head_that_was_noted_shows_a_register_made_anew() {
     let head = head.split("head: ").nth(1).unwrap().trim().to_owned();
     let line = shop.read("archive/register.jsonl");
     assert_eq!(head, Digest::of(line.trim_ascii_end()).hex());
-    assert_eq!(shop.run(&["verify", "archive", "--known-head", &head]).code, 0);
+    for option in ["--known-head", "--head-was"] {
+        assert_eq!(shop.run(&["verify", "archive", option, &head]).code, 0, "{option}");
+    }
     fs::remove_dir_all(shop.path("archive")).unwrap();
     shop.file("jobs/A-1/note.txt", "forged");
     shop.run(&["seal", "jobs", "--archive", "archive"]);
-    assert_eq!(shop.run(&["verify", "archive", "--known-head", &head]).code, 1);
+    for option in ["--known-head", "--head-was"] {
+        assert_eq!(shop.run(&["verify", "archive", option, &head]).code, 1, "{option}");
+    }
 }
 
 #[test]

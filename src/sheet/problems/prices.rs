@@ -10,15 +10,26 @@ pub fn no_price(place: Place, what: &str, file: Option<&str>, near: &[String]) -
         Some(_) => format!("`{what}` has no price here and is not in the price list"),
         None => format!("`{what}` has no price"),
     };
-    let remedy = match file {
-        Some(file) => format!("add `price: £9.80` here, or the part to `{file}`"),
-        None => "add `price: £9.80` here; what parts cost can stand in `parts.yaml` beside \
+    let remedy = match (priced(what), file) {
+        (Some((part, price)), _) => format!("write `{{what: {part}, price: {price}}}`"),
+        (None, Some(file)) => format!("add `price: £9.80` here, or the part to `{file}`"),
+        (None, None) => {
+            "add `price: £9.80` here; what parts cost can stand in `parts.yaml` beside \
                  `workshop.yaml`, once for all jobs"
-            .to_owned(),
+                .to_owned()
+        }
     };
     let near: Vec<&str> = near.iter().map(String::as_str).collect();
     let offered = (!near.is_empty()).then(|| format!("did you mean {}?", either(&near)));
     Diagnostic::error("sheet/no-price", place, message).maybe_hint(offered).hint(remedy)
+}
+
+/// `bearing 6001 £6.20`: the part and its price, which belong into fields of their own.
+fn priced(what: &str) -> Option<(&str, &str)> {
+    let (part, price) = what.rsplit_once(' ')?;
+    let is_price = price.starts_with(['£', '€', '$']) || price.ends_with(['£', '€', '$']);
+    let is_number = price.contains(|c: char| c.is_ascii_digit());
+    (is_price && is_number && !part.contains([',', '{', '}', ':'])).then_some((part, price))
 }
 
 /// A part of the catalogue that several rows of the price list are.

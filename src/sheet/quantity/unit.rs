@@ -164,6 +164,19 @@ impl Dimension {
         }
     }
 
+    /// A number as advice shows it, in the first unit.
+    pub fn example(self) -> String {
+        let number = match self {
+            Self::Distance => "1840",
+            Self::Volume => "40",
+            Self::Duration => "45",
+            Self::Temperature => "21",
+            _ => "0.8",
+        };
+        let unit = self.units().next().and_then(|unit| unit.spellings.first());
+        format!("{number} {}", unit.copied().unwrap_or_default())
+    }
+
     /// The units of this dimension.
     pub fn units(self) -> impl Iterator<Item = &'static Unit> {
         UNITS.iter().filter(move |unit| unit.dimension == self)
