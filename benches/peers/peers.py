@@ -83,17 +83,24 @@ def markup_escape(text):
     return text.replace("&", "&amp;").replace("<", "&lt;")
 
 
+def pieces(content):
+    """Every paragraph after the heading, with the photo under it or none."""
+    words, photos = content["words"][1:], content["photos"]
+    step = max(1, len(content["words"]) // len(photos))
+    for at, text in enumerate(words):
+        place, rest = divmod(at, step)
+        yield text, photos[place] if rest == 0 and place < len(photos) else None
+
+
 def page_of(content):
     """The content as HTML: a heading, paragraphs, the photos among them."""
     parts = ["<!doctype html><html lang=en-GB><meta charset=utf-8><title>Report</title>"]
     parts.append("<style>@page{size:A4;margin:18mm}body{font:9.5pt/1.35 serif}h1{font-size:17pt}")
     parts.append("figure{margin:3mm 0;width:80mm}img{width:80mm}figcaption{font-size:8.4pt}</style>")
     parts.append(f"<h1>{markup_escape(content['words'][0])}</h1>")
-    step = max(1, len(content["words"]) // len(content["photos"]))
-    for at, text in enumerate(content["words"][1:]):
+    for text, photo in pieces(content):
         parts.append(f"<p>{markup_escape(text)}</p>")
-        if at % step == 0 and at // step < len(content["photos"]):
-            photo = content["photos"][at // step]
+        if photo:
             parts.append(f"<figure><img src='{photo}' alt='Photo'><figcaption>{photo}</figcaption></figure>")
     return "".join(parts)
 
@@ -107,11 +114,10 @@ def tex_of(content):
     parts = [r"\documentclass[a4paper,10pt]{article}\usepackage[margin=18mm]{geometry}"]
     parts.append(r"\usepackage[utf8]{inputenc}\usepackage[T1]{fontenc}\usepackage{textcomp,graphicx}")
     parts.append(r"\begin{document}\raggedbottom\sloppy\section*{" + escape(content["words"][0]) + "}")
-    step = max(1, len(content["words"]) // len(content["photos"]))
-    for at, text in enumerate(content["words"][1:]):
+    for text, photo in pieces(content):
         parts.append(escape(text) + "\n\n")
-        if at % step == 0 and at // step < len(content["photos"]):
-            parts.append(r"\noindent\includegraphics[width=80mm]{" + content["photos"][at // step] + "}\n\n")
+        if photo:
+            parts.append(r"\noindent\includegraphics[width=80mm]{" + photo + "}\n\n")
     return "\n".join([*parts, r"\end{document}"])
 
 
@@ -119,11 +125,9 @@ def typst_of(content):
     """The content as Typst markup, every text as a string."""
     parts = ['#set document(title: "Report")', '#set page(margin: 18mm)', '#set text(9.5pt, lang: "en")']
     parts.append(f"#heading({json.dumps(content['words'][0], ensure_ascii=False)})")
-    step = max(1, len(content["words"]) // len(content["photos"]))
-    for at, text in enumerate(content["words"][1:]):
+    for text, photo in pieces(content):
         parts.append(f"#par({json.dumps(text, ensure_ascii=False)})")
-        if at % step == 0 and at // step < len(content["photos"]):
-            photo = content["photos"][at // step]
+        if photo:
             parts.append(f'#figure(image("{photo}", width: 80mm, alt: "Photo"), caption: "{photo}")')
     return "\n".join(parts)
 
