@@ -120,3 +120,36 @@ fn photos_stay_whole_where_a_mark_would_be_lost_or_lengths_contradict_or_too_lit
         assert!(said.iter().all(|said| !text.contains(said)), "{before}, {after}: {text}");
     }
 }
+
+/// The part of page 1 has a pair of its own; the other part has two upright photos before and one after, which
+/// stand in different rows.
+#[test]
+fn before_and_after_are_at_one_scale_in_different_rows_too() {
+    let shop = Workshop::new();
+    for (at, size) in
+        [(400, 300), (400, 300), (450, 600), (450, 600), (600, 800)].iter().enumerate()
+    {
+        shop.file(&format!("jobs/A-1/{at}.jpg"), jpeg(size.0, size.1, at as u32));
+    }
+    let sheet = format!(
+        "{}strip-down:\n  date: 2026-03-04\n  findings:\n    - {{part: main-bearing-drive-side, \
+         condition: failed, photos: [0.jpg], photos-after: [1.jpg]}}\n    - part: output-gear\n      \
+         condition: worn\n      photos: [{{file: 2.jpg, marks: [{{length: D5, to: J5, measures: 30 mm}}]}}, \
+         3.jpg]\n      photos-after: [{{file: 4.jpg, marks: [{{length: D5, to: J5, measures: 36 mm}}]}}]\n\
+         {RETURNED}",
+        sheet("A-1")
+    );
+    shop.file("jobs/A-1/findings.yaml", sheet);
+    let run = shop.run(&["render", "jobs", "--out", "out", "--paper", "return-report"]);
+    assert_eq!(run.code, 0, "{}", run.err);
+    let marks = marks(&shop.read("out/A-1/return-report.pdf"));
+    let seen = |mark: &Mark| (mark.seen[2] - mark.seen[0], mark.seen[3] - mark.seen[1]);
+    let is_cut =
+        |mark: &&Mark| mark.kind == Kind::Picture && (seen(mark).1 - mark.height()).abs() > 1.0;
+    let cut: Vec<&Mark> = marks.iter().filter(is_cut).collect();
+    assert_eq!(cut.len(), 2, "{cut:?}");
+    // All of the photos: 60 mm and 72 mm of the bench.
+    is_near(cut[1].width() / cut[0].width(), 72.0 / 60.0, "one scale");
+    is_near(seen(cut[1]).0, seen(cut[0]).0, "widths of the frames");
+    is_near(seen(cut[1]).1, seen(cut[0]).1, "heights of the frames");
+}

@@ -60,16 +60,18 @@ pub fn scale_bar(width: f64, wording: &Wording) -> Option<ScaleBar> {
     Some(ScaleBar { share, text: format::tenths_of_mm(tenths, wording) })
 }
 
-/// Cuts both photos to what they have in common, if a length is marked on each or a box with the same words.
+/// Cuts both photos to what they have in common, if a length is marked on each or a box with the same words;
+/// to a frame of at most `tallest` widths, so that cells of one width show both at one size.
 pub fn in_one_frame(
     (first, marks): (&mut PhotoView, &[Mark]),
     (second, marks_after): (&mut PhotoView, &[Mark]),
+    tallest: f64,
     wording: &Wording,
 ) {
     let Some((alike, one, other)) = yardsticks((first, marks), (second, marks_after)) else {
         return;
     };
-    let frame = one.reach().least(&other.reach());
+    let frame = one.reach().least(&other.reach()).no_taller(tallest);
     let cuts = (one.cut(&frame), other.cut(&frame));
     let keeps = |photo: &PhotoView, cut: &Cut| {
         let is_large = LEAST_LEFT <= cut.width && LEAST_LEFT <= cut.height;
@@ -197,6 +199,12 @@ impl Reach {
             up: self.up.min(other.up),
             down: self.down.min(other.down),
         }
+    }
+
+    /// Without what is above and below a height of so many widths, in equal shares.
+    fn no_taller(self, widths: f64) -> Self {
+        let kept = (widths * (self.left + self.right) / (self.up + self.down)).min(1.0);
+        Self { up: self.up * kept, down: self.down * kept, ..self }
     }
 }
 

@@ -21,6 +21,10 @@ use crate::sheet::vocabulary::Condition;
 /// Widest bearing in mm that the spine has room for.
 const WIDEST_DRAWN: u32 = 39;
 
+/// Height in widths of a compared photo that every row of thirds has room for, whatever stands beside it
+/// (`third-height` in `shared/finding.typ`): before and after may be in different rows.
+const TALLEST_COMPARED: f64 = 0.75;
+
 /// What the sentences of one finding see: the part, and the values of the job.
 #[derive(Serialize)]
 struct FindingFacts<'a> {
@@ -89,7 +93,7 @@ fn finding_view(
     let text: Vec<String> = note.chain([said]).filter(|text| !text.is_empty()).collect();
     let mut before = shown(writer, &finding.photos, Shows::Found(finding), on_page_1);
     let mut after = shown(writer, &finding.photos_after, Shows::Left(finding), on_page_1);
-    photos::compare(writer, finding, before.first_mut(), after.first_mut());
+    photos::compare(writer, finding, (before.first_mut(), after.first_mut()), TALLEST_COMPARED);
     Ok(FindingView {
         part: text::capitalised(wording.part_of(finding)),
         condition: finding.condition.word(),

@@ -99,12 +99,13 @@ fn photo_view(
     Some(view)
 }
 
-/// The first photos of a part before and after the work in one frame, where their marks allow it.
+/// The first photos of a part before and after the work in one frame of at most `tallest` widths, where their
+/// marks allow it.
 pub fn compare(
     writer: &Writer<'_>,
     finding: &Finding,
-    before: Option<&mut PhotoView>,
-    after: Option<&mut PhotoView>,
+    (before, after): (Option<&mut PhotoView>, Option<&mut PhotoView>),
+    tallest: f64,
 ) {
     fn marks<'a>(writer: &Writer<'_>, photos: &'a [PhotoUse], view: &PhotoView) -> &'a [Mark] {
         let number = |used: &PhotoUse| writer.material.photo(&used.file.0).map(|found| found.0);
@@ -116,7 +117,7 @@ pub fn compare(
     let Some((before, after)) = before.zip(after) else { return };
     let found = marks(writer, &finding.photos, before);
     let left = marks(writer, &finding.photos_after, after);
-    compared::in_one_frame((before, found), (after, left), writer.wording);
+    compared::in_one_frame((before, found), (after, left), tallest, writer.wording);
 }
 
 /// The part, and in the first photo the first of its signs that an eye can see.
@@ -157,7 +158,8 @@ pub fn pair(writer: &Writer<'_>) -> Option<Pair> {
     let by_weight = facts::by_weight(findings);
     let both = by_weight.iter().find_map(|&finding| {
         let (mut before, mut after) = (before(finding)?, after(finding)?);
-        compare(writer, finding, Some(&mut before), Some(&mut after));
+        // They stand side by side and are cut no further.
+        compare(writer, finding, (Some(&mut before), Some(&mut after)), f64::INFINITY);
         Some((before, Some(after)))
     });
     let exchanged =
