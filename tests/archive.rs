@@ -4,9 +4,15 @@
 mod authority;
 /// `seal` and `verify` as they are typed.
 mod commands;
+/// Copies that leave the workshop.
+mod copies;
+/// Papers as they were issued.
+mod issued;
+/// Names of jobs and files.
+mod names;
 /// The register: chain, torn lines, many writers.
 mod register;
-/// Bags: layout, versions, hostile names.
+/// Bags: layout, versions.
 mod seal;
 /// Orders to seal, for the other modules.
 mod sealing;

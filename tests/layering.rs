@@ -289,6 +289,12 @@ fn no_file_is_longer_than_400_lines_and_the_median_is_below_150() {
         assert!(lines <= 400, "{file} has {lines} lines");
         lengths.push(lines);
     }
+    for folder in ["tests", "benches", "samples/painter"] {
+        for path in files(&root().join(folder), "rs") {
+            let lines = fs::read_to_string(&path).unwrap().lines().count();
+            assert!(lines <= 400, "{path:?} has {lines} lines");
+        }
+    }
     lengths.sort_unstable();
     assert!(lengths[lengths.len() / 2] < 150, "median {}", lengths[lengths.len() / 2]);
 }

@@ -140,7 +140,7 @@ impl Value for Mark {
             }
             _ => {
                 let example = "{length: D5, to: H5, measures: 12 mm}";
-                Err(problems::mark_lacks(place, "length", "to and measures", example))
+                Err(problems::mark_lacks(place, "length", "to` and `measures", example))
             }
         };
         match kind {
