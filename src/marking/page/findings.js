@@ -68,7 +68,9 @@ function showSigns() {
   const sought = byId("find-sign").value.toLowerCase().split(/\s+/).filter(Boolean), part = partOf(draft.part);
   const list = byId("signs");
   list.replaceChildren();
-  const fits = data.signs.filter(sign => (!part || part.name === "other" || sign.on.includes(part.group))
+  if (!part) return list.append(paragraph("Choose the part first: the signs that it can show come here."));
+  const isOnPart = sign => part.name === "other" ? sign.on.some(place => place !== "unit") : sign.on.includes(part.group);
+  const fits = data.signs.filter(sign => isOnPart(sign)
     && sought.every(word => `${sign.words} ${sign.trade} ${sign.name}`.toLowerCase().includes(word)));
   for (const sign of fits) {
     choice(list, "checkbox", "sign", sign, input => {

@@ -53,7 +53,8 @@ async function copy() {
 
 function start() {
   const title = data.job ? `Marks and findings of job ${data.job}` : "Marks and findings";
-  byId("title").textContent = title;
+  // A job's number is never broken at its hyphen.
+  byId("title").textContent = title.replaceAll("-", "\u2011");
   byId("command").textContent = `splitcase mark JOB --take marks${data.job ? "-" + data.job : ""}.yaml`;
   for (const one of state.items) one.before = one.marks ? [marksLine(one.marks)] : [];
   fillPanels();
