@@ -49,7 +49,7 @@ fn view(shop: &Workshop) -> serde_json::Value {
     let job = Job::open(&folder, &workshop, &mut problems).unwrap();
     let photos = job.photos(&Means { threads: 2, budget: &budget }, &mut problems).unwrap();
     let ready = job.assess(photos, &mut problems).unwrap().expect("a sheet without errors");
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let material = ready.material();
     let mut view =
         serde_json::to_value(evidence_file::view(&Writer::new(&material, &wording)).unwrap())

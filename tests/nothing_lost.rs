@@ -125,7 +125,7 @@ fn the_fixtures_fill_every_field_of_the_sheet() {
 
 #[test]
 fn every_value_of_a_sheet_is_on_the_paper_or_said_to_be_for_the_workshop_only() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let prints = prints(&wording);
     for (name, text) in fixtures() {
         let paper = paper(&text, &wording);
@@ -262,7 +262,7 @@ const OWNERS_ALONE: &[&str] = &["in-short.", "advice", "strip-down.findings.head
 
 #[test]
 fn the_evidence_file_holds_every_value_but_the_words_that_are_for_the_owner_alone() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let prints = prints(&wording);
     let mut count = 0;
     for (name, text) in fixtures() {
@@ -327,7 +327,7 @@ fn shown(view: &serde_json::Value) -> (BTreeSet<String>, BTreeSet<String>) {
 
 #[test]
 fn every_photo_that_a_sentence_cites_is_shown_and_none_as_left_is_cited() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let mut sheets = fixtures();
     for job in ["hd-2611", "hd-2614", "hd-2618", "hd-2620", "hd-2623", "hd-2625"] {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("samples").join(job);

@@ -94,7 +94,7 @@ fn a_misspelt_group_kind_role_or_place_of_a_sign_does_not_load() {
 
 #[test]
 fn no_part_is_lost_and_each_is_named_beside_the_drawing_or_under_it() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     for kind in UnitKind::ALL {
         let rows = || PARTS.iter().filter(|row| row.part != OTHER && row.is_of(*kind));
         let findings: Vec<String> =
@@ -177,7 +177,7 @@ fn a_part_of_no_list_keeps_its_name_scores_nothing_and_costs_no_job() {
     let codes: Vec<_> = told.iter().map(|one| (one.0, one.1)).collect();
     assert_eq!(codes, [(Severity::Warning, "sheet/unknown-part")]);
     let findings = &sheet.fields.strip_down.as_ref().unwrap().findings;
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let names: Vec<&str> = findings.iter().map(|finding| wording.part_of(finding)).collect();
     assert_eq!(
         names,

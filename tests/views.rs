@@ -99,7 +99,7 @@ fn photos(value: &Value, cited: &mut BTreeSet<String>, shown: &mut BTreeSet<Stri
 
 #[test]
 fn every_sample_says_what_it_said_when_somebody_last_read_it_and_shows_the_photos_that_it_cites() {
-    let wording = Wording::read(&Templates::built_in(), "en").unwrap();
+    let wording = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let mut wrong = Vec::new();
     let mut n_cited = 0;
     for job in samples() {
@@ -201,7 +201,7 @@ fn with_second_language() -> Templates {
 
 #[test]
 fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
-    let wording = Wording::read(&with_second_language(), "xx").unwrap_or_else(|_| panic!("xx"));
+    let wording = Wording::read(&with_second_language(), "xx", None).unwrap_or_else(|_| panic!("xx"));
     let digest = splitcase::digest::Digest::of(b"a line");
     let sealed = Sealed {
         path: PathBuf::new(),
@@ -234,10 +234,10 @@ const CAMERAS: &str = "Lumen & Oak phone, splitcase";
 #[test]
 fn a_paper_in_another_language_says_nothing_in_english() {
     let templates = with_second_language();
-    let wording = Wording::read(&templates, "xx").unwrap_or_else(|found| {
+    let wording = Wording::read(&templates, "xx", None).unwrap_or_else(|found| {
         panic!("{:?}", found.into_iter().map(|one| one.message).collect::<Vec<_>>())
     });
-    let english = Wording::read(&Templates::built_in(), "en").unwrap();
+    let english = Wording::read(&Templates::built_in(), "en", None).unwrap();
     let clauses = Templates::built_in();
     let clauses = clauses.get("wording/en/clauses.yaml").unwrap().text().to_owned();
     let inside: String =

@@ -32,6 +32,7 @@ use derived::{dangers, outside_lines, shown_by, unfit, worst};
 
 pub use derived::by_weight;
 use derived::is_work_done;
+pub use naming::Named;
 pub(super) use told::story;
 
 /// One part of a job.

@@ -16,20 +16,15 @@ const THIN: char = '\u{202f}';
 
 /// `2 March 2026`, in the order of the language.
 pub fn day(date: NaiveDate, wording: &Wording) -> String {
-    let month = wording.item("months", date.month0() as usize);
-    text::fill(
-        wording.form("date"),
-        &[("day", &date.day().to_string()), ("month", month), ("year", &date.year().to_string())],
-    )
+    wording.cldr().day(date)
 }
 
 /// `2 March`, with its year only if that is not the year of the day beside it.
 pub fn day_near(date: NaiveDate, near: NaiveDate, wording: &Wording) -> String {
-    if date.year() != near.year() {
-        return day(date, wording);
+    match date.year() == near.year() {
+        true => wording.cldr().day_of_year(date),
+        false => day(date, wording),
     }
-    let month = wording.item("months", date.month0() as usize);
-    text::fill(wording.form("date-short"), &[("day", &date.day().to_string()), ("month", month)])
 }
 
 /// Digits in groups of three with the language's decimal mark.
@@ -47,7 +42,7 @@ pub fn number(value: Decimal, wording: &Wording) -> String {
         grouped.push(digit);
     }
     if let Some(fraction) = fraction {
-        grouped.push_str(wording.label("decimal-mark"));
+        grouped.push_str(wording.cldr().decimal_mark());
         grouped.push_str(fraction);
     }
     grouped
@@ -198,9 +193,9 @@ fn measured(value: f64, places: u32, symbol: &str, wording: &Wording) -> String 
     format!("{}{THIN}{symbol}", number(value, wording))
 }
 
-/// An amount with its currency, by the language's pattern.
+/// An amount with its currency, by the language's pattern; its digits in groups as CLDR has them.
 pub fn money(amount: Decimal, currency: Currency, wording: &Wording) -> String {
-    let number = number(amount, wording);
+    let number = wording.cldr().amount(amount);
     text::fill(wording.label("money"), &[("amount", &number), ("currency", currency.symbol)])
 }
 
@@ -223,9 +218,5 @@ pub fn digest(hex: &str) -> String {
 
 /// `a, b and c` in the language.
 pub fn listed(items: &[String], wording: &Wording) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.clone(),
-        [front @ .., last] => format!("{} {} {last}", front.join(", "), wording.label("and")),
-    }
+    wording.cldr().listed(items)
 }

@@ -73,7 +73,7 @@ impl Press {
         if let Some(wording) = all.get(&key) {
             return Ok(wording.clone());
         }
-        let wording = Wording::read(&self.templates, language)?.of_region(region);
+        let wording = Wording::read(&self.templates, language, region)?;
         let wording = Arc::new(wording);
         all.insert(key, wording.clone());
         Ok(wording)

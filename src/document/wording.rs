@@ -2,29 +2,33 @@
 //!
 //! In: [`Templates`] and a language; out: texts with white space made one. Layout is not here.
 
+mod cldr;
+mod files;
+pub mod grammar;
 mod house;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use minijinja::{AutoEscape, Environment, Error, ErrorKind, UndefinedBehavior, Value};
 use serde::Serialize;
-use serde::de::DeserializeOwned;
 
 use super::care_words::CareWords;
 use super::clauses;
 use super::problems;
 use super::templates::Templates;
 use super::text;
+use cldr::Cldr;
+use files::{CLAUSES, Files};
+use grammar::Grammar;
+
 use crate::assessment::bench::check_result::CheckResult;
-use crate::diagnostic::{Diagnostic, Place};
+use crate::diagnostic::Diagnostic;
 use crate::sheet::findings::Finding;
 use crate::sheet::signs::{SignEntry, Signs};
 
 /// Steps that one sentence may take, so that a house template cannot run without end.
 const FUEL: u64 = 100_000;
-
-/// The file that holds a language's sentences.
-const CLAUSES: &str = "clauses";
 
 /// Words for one row of a catalogue.
 pub type Words = BTreeMap<String, String>;
@@ -32,14 +36,16 @@ pub type Words = BTreeMap<String, String>;
 /// The words of one language.
 pub struct Wording {
     language: String,
-    /// The region whose forms are used, if it is not the language's own.
-    region: Option<String>,
+    /// The region whose forms are used.
+    region: String,
+    cldr: Arc<Cldr>,
+    grammar: Grammar,
     labels: serde_yaml::Value,
     choices: BTreeMap<String, Words>,
     parts: BTreeMap<String, Words>,
     signs: BTreeMap<String, Words>,
     stories: BTreeMap<String, Words>,
-    numbers: Vec<String>,
+    numbers: Arc<[String]>,
     care: CareWords,
     noted: BTreeMap<String, BTreeMap<String, serde_yaml::Value>>,
     sentences: Environment<'static>,
@@ -47,82 +53,67 @@ pub struct Wording {
 }
 
 impl Wording {
-    /// Reads the words of a language.
+    /// Reads the words of a language with the forms of a region, or of the one that it names itself.
     ///
     /// # Errors
     /// Every problem of its files, with the file's own name and line.
-    pub fn read(templates: &Templates, language: &str) -> Result<Self, Vec<Diagnostic>> {
-        let mut problems = Vec::new();
-        for path in Templates::built_in().iter().map(|(path, _)| path) {
-            let Some(name) = path.strip_prefix("wording/en/") else { continue };
-            let own = format!("wording/{language}/{name}");
-            if templates.get(&own).is_none() {
-                problems.push(problems::no_sentence(&own));
-            }
-        }
-        problems.extend(unknown_files(templates, language));
-        if problems.is_empty() {
-            Self::of(templates, language, &mut problems)
-                .filter(|_| problems.is_empty())
-                .ok_or(problems)
+    pub fn read(
+        templates: &Templates,
+        language: &str,
+        region: Option<&str>,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let mut files = Files::of(templates, language);
+        if files.found.is_empty() {
+            let read = Self::of(&mut files, templates, language, region);
+            read.filter(|_| files.found.is_empty()).ok_or(files.found)
         } else {
-            Err(problems)
+            Err(files.found)
         }
     }
 
-    fn of(templates: &Templates, language: &str, found: &mut Vec<Diagnostic>) -> Option<Self> {
+    fn of(
+        files: &mut Files<'_>,
+        templates: &Templates,
+        language: &str,
+        region: Option<&str>,
+    ) -> Option<Self> {
+        let grammar = files.grammar();
         let mut sentences = Environment::new();
         sentences.set_auto_escape_callback(|_| AutoEscape::None);
         sentences.set_undefined_behavior(UndefinedBehavior::Strict);
         sentences.set_fuel(Some(FUEL));
-        let mut words = BTreeMap::new();
         // A workshop's file need hold only the sentences that it says otherwise.
-        for templates in [&Templates::built_in(), templates] {
-            let read: Option<Words> = file(templates, language, CLAUSES, found);
-            words.extend(read.unwrap_or_default());
-        }
+        let mut words: Words = files.built_in_clauses().unwrap_or_default();
+        words.extend(files.read::<Words>(CLAUSES).unwrap_or_default());
         for (key, text) in words {
             let added = sentences.add_template_owned(key, text).err();
-            found.extend(added.map(|error| clause_problem(templates, language, &error)));
+            files.found.extend(added.map(|error| clause_problem(templates, language, &error)));
         }
-        let labels: Option<serde_yaml::Value> = file(templates, language, "labels", found);
-        let conditions: Option<BTreeMap<String, Words>> =
-            file(templates, language, "conditions", found);
-        let bench: Option<BTreeMap<String, Words>> = file(templates, language, "bench", found);
-        let record: Option<BTreeMap<String, Words>> = file(templates, language, "record", found);
-        let message: Option<BTreeMap<String, Words>> = file(templates, language, "message", found);
-        let parts = file(templates, language, "parts", found);
-        let signs = file(templates, language, "signs", found);
-        let stories = file(templates, language, "stories", found);
-        let care = file(templates, language, "care", found);
-        let noted = file(templates, language, "noted", found);
+        let labels: Option<serde_yaml::Value> = files.read("labels");
+        let choices = ["conditions", "bench", "record", "message"];
+        let choices = choices.map(|name| files.read::<BTreeMap<String, Words>>(name));
+        let parts = files.read("parts");
+        let signs = files.read("signs");
+        let stories = files.read("stories");
+        let care = files.read("care");
+        let noted = files.read("noted");
         let labels = labels?;
-        let mut choices = conditions?;
-        choices.extend(bench?);
-        choices.extend(record?);
-        choices.extend(message?);
-        let and = string(&labels, "and");
-        sentences.add_filter("listed", move |items: Vec<String>| match items.as_slice() {
-            [] => String::new(),
-            [one] => one.clone(),
-            [front @ .., last] => format!("{} {and} {last}", front.join(", ")),
-        });
-        let numbers: Vec<String> = list(&labels, "numbers");
-        let in_words = numbers.clone();
-        sentences.add_filter("counted", move |number: Value| {
-            let number = number_of(&number)?;
-            Ok::<_, Error>(in_words.get(number).cloned().unwrap_or_else(|| number.to_string()))
-        });
-        sentences.add_filter("some", |number: Value, one: String, several: String| {
-            Ok::<_, Error>(if number_of(&number)? == 1 { one } else { several })
-        });
-        sentences.add_filter("ended", |text: String| text::ended(&text));
-        sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
+        let region = region.map_or_else(|| string(&labels, "region"), str::to_owned);
+        let cldr = Arc::new(Cldr::of(&format!("{language}-{region}"))?);
+        let numbers: Arc<[String]> = list(&labels, "numbers").into();
+        add_forms(&mut sentences, &cldr, &numbers);
         Some(Self {
             language: language.to_owned(),
-            region: None,
+            region,
+            cldr,
+            grammar: grammar?,
             labels,
-            choices,
+            choices: choices
+                .into_iter()
+                .collect::<Option<Vec<_>>>()?
+                .into_iter()
+                .flatten()
+                .collect(),
             parts: parts?,
             signs: signs?,
             stories: stories?,
@@ -134,22 +125,19 @@ impl Wording {
         })
     }
 
-    /// The same words with the forms of a region.
-    #[must_use]
-    pub fn of_region(self, region: Option<&str>) -> Self {
-        Self { region: region.map(str::to_owned), ..self }
-    }
-
     /// The region whose forms the words have.
     pub fn region(&self) -> &str {
-        self.region.as_deref().unwrap_or_else(|| self.label("region"))
+        &self.region
     }
 
-    /// A form that may differ by region, such as that of a date.
-    pub fn form<'a>(&'a self, key: &'a str) -> &'a str {
-        let of_region = self.labels.get("regions").and_then(|all| all.get(self.region()));
-        let form = of_region.and_then(|forms| forms.get(key)).and_then(|form| form.as_str());
-        form.unwrap_or_else(|| self.label(key))
+    /// Dates, lists, plurals and numbers of the language and region.
+    pub fn cldr(&self) -> &Cldr {
+        &self.cldr
+    }
+
+    /// How names stand in sentences of the language.
+    pub fn grammar(&self) -> &Grammar {
+        &self.grammar
     }
 
     /// A fixed label; the key itself if the language lacks it, which [`Wording::read`] forbids.
@@ -194,6 +182,19 @@ impl Wording {
     /// Words that only some parts have: `kind`, `kinds`, `other`, `there`.
     pub fn part_if(&self, part: &str, which: &str) -> Option<&str> {
         self.parts.get(part)?.get(which).map(String::as_str)
+    }
+
+    /// Words of a part in a form, else the same words in the form that they have by themselves.
+    pub fn part_in(&self, part: &str, which: &str, form: &str) -> Option<&str> {
+        let words = self.parts.get(part)?;
+        let of_form = words.get(&grammar::key(which, form));
+        of_form.or_else(|| words.get(which)).map(String::as_str)
+    }
+
+    /// The words of a fixed choice in a form, else in the form that they have by themselves.
+    pub fn choice_in<'a>(&'a self, kind: &str, word: &'a str, form: &str) -> &'a str {
+        let of_form = self.choice_if(&grammar::key(kind, form), word);
+        of_form.unwrap_or_else(|| self.choice(kind, word))
     }
 
     /// Words that only some signs have: `failed`, the heading if the part failed.
@@ -283,6 +284,23 @@ impl Wording {
     }
 }
 
+/// What sentences do with texts, lists, numbers and plurals.
+fn add_forms(sentences: &mut Environment<'static>, cldr: &Arc<Cldr>, numbers: &Arc<[String]>) {
+    let lists = cldr.clone();
+    sentences.add_filter("listed", move |items: Vec<String>| lists.listed(&items));
+    let in_words = numbers.clone();
+    sentences.add_filter("counted", move |number: Value| {
+        let number = number_of(&number)?;
+        Ok::<_, Error>(in_words.get(number).cloned().unwrap_or_else(|| number.to_string()))
+    });
+    sentences.add_filter("ended", |text: String| text::ended(&text));
+    sentences.add_filter("capitalised", |text: String| text::capitalised(&text));
+    let plurals = cldr.clone();
+    sentences.add_filter("some", move |number: Value, one: String, several: String| {
+        Ok::<_, Error>(if plurals.is_one(number_of(&number)?) { one } else { several })
+    });
+}
+
 /// The number that a filter is given; one that this job does not have is as absent as any value.
 fn number_of(value: &Value) -> Result<usize, Error> {
     if value.is_none() || value.is_undefined() {
@@ -298,19 +316,6 @@ fn clause_problem(templates: &Templates, language: &str, error: &minijinja::Erro
         Some(source) => problems::sentence(source, error),
         None => problems::no_sentence(&path),
     }
-}
-
-/// Files of a language that nothing reads, such as one under a mistyped name.
-fn unknown_files(templates: &Templates, language: &str) -> Vec<Diagnostic> {
-    let folder = format!("wording/{language}/");
-    let built_in = Templates::built_in();
-    let known: Vec<&str> =
-        built_in.iter().filter_map(|(path, _)| path.strip_prefix("wording/en/")).collect();
-    let own =
-        templates.iter().filter_map(|(path, source)| Some((path.strip_prefix(&folder)?, source)));
-    own.filter(|(name, _)| !known.contains(name))
-        .map(|(name, source)| problems::unknown_file(Place::whole(source), name, &known))
-        .collect()
 }
 
 fn one_line(text: &str) -> String {
@@ -329,26 +334,4 @@ fn list(labels: &serde_yaml::Value, key: &str) -> Vec<String> {
     let items = labels.get(key).and_then(|items| items.as_sequence());
     let items = items.into_iter().flatten().filter_map(|item| item.as_str());
     items.map(str::to_owned).collect()
-}
-
-/// One file of a language; what is wrong with it is added to `found`.
-fn file<T: DeserializeOwned>(
-    templates: &Templates,
-    language: &str,
-    name: &str,
-    found: &mut Vec<Diagnostic>,
-) -> Option<T> {
-    let path = format!("wording/{language}/{name}.yaml");
-    let source = templates.get(&path)?;
-    if templates.is_house(&path) {
-        let built_in = Templates::built_in();
-        let english = built_in.get(&format!("wording/en/{name}.yaml"))?;
-        return house::read(source, english, name == CLAUSES, found);
-    }
-    let read = serde_yaml::from_str(source.text());
-    read.map_err(|error| {
-        let at = error.location().map_or(0, |location| location.index().min(source.text().len()));
-        found.push(problems::wording(Place::at(source, at..at), &error));
-    })
-    .ok()
 }

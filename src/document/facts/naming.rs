@@ -1,11 +1,12 @@
 //! Parts by name in running text: with their articles, twins as one, many gathered into few.
 //!
-//! In: findings and words; out: names such as `both main bearings` or `the far one`. What is said of
-//! the parts is `told`.
+//! In: findings and words; out: names such as `both main bearings` or `the far one`, in the form that a
+//! sentence asks for. What is said of the parts is `told`.
 
 use crate::document::format;
 use crate::document::text;
 use crate::document::wording::Wording;
+use crate::document::wording::grammar;
 use crate::sheet::catalogue::group::PartGroup;
 use crate::sheet::findings::Finding;
 
@@ -67,24 +68,29 @@ impl Item<'_> {
     }
 }
 
-/// Parts as a list of at most `most` things with their articles.
+/// Parts as a list of at most `most` things with their articles, in the form that a name has by itself.
+pub(super) fn gathered(parts: &[&Finding], most: usize, wording: &Wording) -> Vec<String> {
+    gathered_in(wording.grammar().form(), parts, most, wording)
+}
+
+/// The same in another form.
 ///
 /// Twins are one thing. Groups of parts are counted, the largest first, as long as the list is too
 /// long; what is left over is counted at its end.
-pub(super) fn gathered(parts: &[&Finding], most: usize, wording: &Wording) -> Vec<String> {
+fn gathered_in(form: &str, parts: &[&Finding], most: usize, wording: &Wording) -> Vec<String> {
     let mut items = pairs(parts, wording);
     while most < items.len() && merge_largest_group(&mut items) {}
     let rest: usize = match most < items.len() {
         true => items.drain(most - 1..).map(|item| item.parts.len()).sum(),
         false => 0,
     };
-    let mut names = named(&items, wording);
+    let mut names = named(&items, form, wording);
     match rest {
         0 => {}
-        1 => names.push(wording.label("one-more-part").to_owned()),
+        1 => names.push(wording.grammar().pattern(form, "one-more").to_owned()),
         rest => {
             let n = wording.counted(rest);
-            names.push(text::fill(wording.label("more-parts"), &[("n", &n)]));
+            names.push(text::fill(wording.grammar().pattern(form, "more"), &[("n", &n)]));
         }
     }
     names
@@ -150,38 +156,118 @@ fn merge_largest_group(items: &mut Vec<Item<'_>>) -> bool {
 }
 
 /// The names of things. Of singles on one side that follow each other, the last one names the side.
-fn named(items: &[Item<'_>], wording: &Wording) -> Vec<String> {
+fn named(items: &[Item<'_>], form: &str, wording: &Wording) -> Vec<String> {
+    let grammar = wording.grammar();
     let name = |(at, item): (usize, &Item<'_>)| {
         let first = item.parts[0];
+        let own = first.part.name();
         if item.is_group {
             let n = wording.counted(item.parts.len());
-            let parts = wording.choice("several-of-group", item.group().word());
-            return text::fill(wording.label("so-many-parts"), &[("n", &n), ("parts", parts)]);
+            let parts = wording.choice_in("several-of-group", item.group().word(), form);
+            return text::fill(grammar.pattern(form, "counted"), &[("n", &n), ("name", parts)]);
         }
         if item.parts.len() == 2 {
-            let kinds = wording.part(first.part.name(), "kinds");
-            return text::fill(wording.label("both-parts"), &[("parts", kinds)]);
+            let kinds = wording.part_in(own, "kinds", form).unwrap_or(own);
+            return text::fill(grammar.pattern(form, "both"), &[("name", kinds)]);
         }
         let next = items.get(at + 1).and_then(single_side);
         let names_no_side = next.is_some() && next == single_side(item);
-        let short = kind(first, wording).filter(|_| names_no_side);
         let before = at.checked_sub(1).and_then(|at| single_side(&items[at]));
         let ends_a_run = before.is_some() && before == single_side(item);
-        let long = if ends_a_run { wording.part_of(first) } else { brief(first, wording) };
-        the(short.unwrap_or(long), wording)
+        match (kind(first, wording).filter(|_| names_no_side), ends_a_run) {
+            (Some(_), _) => the(first, &["kind"], form, wording),
+            (None, true) => the(first, ALONE, form, wording),
+            (None, false) => the(first, IN_TEXT, form, wording),
+        }
     };
     items.iter().enumerate().map(name).collect()
 }
 
-/// The name with its place before it, if the part has one.
-fn brief<'w>(finding: &'w Finding, wording: &'w Wording) -> &'w str {
-    let own = finding.own_name().is_none();
-    let brief = wording.part_if(finding.part.name(), "brief").filter(|_| own);
-    brief.unwrap_or_else(|| wording.part_of(finding))
+/// A part with its article, by the first of these words that it has.
+fn the(finding: &Finding, words: &[&str], form: &str, wording: &Wording) -> String {
+    let grammar = wording.grammar();
+    let own = finding.own_name().map(|name| grammar.own_name(name).1);
+    let name = own.unwrap_or_else(|| {
+        let part = finding.part.name();
+        let mut words = words.iter().filter_map(|which| wording.part_in(part, which, form));
+        words.next().unwrap_or(part).to_owned()
+    });
+    text::fill(grammar.pattern(form, class(finding, wording)), &[("name", &name)])
 }
 
-fn the(part: &str, wording: &Wording) -> String {
-    text::fill(wording.label("the-part"), &[("part", part)])
+/// The class of the name of one part.
+fn class<'w>(finding: &Finding, wording: &'w Wording) -> &'w str {
+    let grammar = wording.grammar();
+    match finding.own_name() {
+        Some(name) => grammar.own_name(name).0,
+        None => {
+            let class = wording.part_if(finding.part.name(), &grammar::class_key(None));
+            class.unwrap_or_else(|| grammar.first_class())
+        }
+    }
+}
+
+/// What a clause is about: one or several parts by name, in whichever forms the clause asks for.
+pub struct Named<'f> {
+    parts: Vec<&'f Finding>,
+    /// The word that stands for the name after what was named before: `other`, `there`.
+    word: Option<&'static str>,
+    /// The words that the name of a single part is taken from, the first that it has.
+    words: &'static [&'static str],
+    most: usize,
+}
+
+/// A name in running text: the short one, if there is one.
+const IN_TEXT: &[&str] = &["brief", "plain"];
+/// A name that stands alone.
+const ALONE: &[&str] = &["plain"];
+
+impl<'f> Named<'f> {
+    /// One part, by its whole name.
+    pub fn of(finding: &'f Finding) -> Self {
+        Self { parts: vec![finding], word: None, words: ALONE, most: MOST }
+    }
+
+    /// The name in a form.
+    pub(super) fn in_form(&self, form: &str, wording: &Wording) -> String {
+        match (&self.parts[..], self.word) {
+            ([one], Some(word)) => {
+                wording.part_in(one.part.name(), word, form).unwrap_or_default().to_owned()
+            }
+            ([one], None) => the(one, self.words, form, wording),
+            (several, _) => {
+                format::listed(&gathered_in(form, several, self.most, wording), wording)
+            }
+        }
+    }
+
+    /// The class that words have to agree with.
+    fn class<'w>(&self, wording: &'w Wording) -> &'w str {
+        let several = wording.grammar().several();
+        if let [one] = self.parts[..] {
+            return class(one, wording);
+        }
+        let kind = kind(self.parts[0], wording);
+        let are_twins =
+            self.parts.len() == 2 && kind.is_some() && self::kind(self.parts[1], wording) == kind;
+        let own = wording.part_if(self.parts[0].part.name(), &grammar::class_key(Some("kinds")));
+        own.filter(|_| are_twins).unwrap_or(several)
+    }
+
+    /// A clause about the parts.
+    pub fn fill(&self, clause: &str, wording: &Wording) -> String {
+        wording.grammar().clause(clause, self.class(wording), |form| self.in_form(form, wording))
+    }
+
+    /// The same with the plain name of the one part where a clause asks for no form.
+    pub fn fill_plain(&self, clause: &str, wording: &Wording) -> String {
+        wording.grammar().clause(clause, self.class(wording), |form| {
+            match form == wording.grammar().form() {
+                true => wording.part_of(self.parts[0]).to_owned(),
+                false => self.in_form(form, wording),
+            }
+        })
+    }
 }
 
 /// Names parts one after the other in one text, so that no name comes twice in full.
@@ -203,27 +289,27 @@ impl<'w> Namer<'w> {
         self.wording
     }
 
-    /// Parts as the subject or object of a clause, by what was named before.
-    pub(super) fn name(&mut self, parts: &[&Finding]) -> String {
+    /// Parts as what a clause is about, by what was named before.
+    pub(super) fn name<'f>(&mut self, parts: &[&'f Finding]) -> Named<'f> {
         let wording = self.wording;
         let parts = distinct(parts.iter().copied());
         let [one] = parts[..] else {
             (self.last, self.side) = (None, None);
-            return format::listed(&gathered(&parts, self.most, wording), wording);
+            return Named { parts, word: None, words: IN_TEXT, most: self.most };
         };
         let own = one.part.name();
         let kind = kind(one, wording);
         let is_twin = |(name, known): (&str, &str)| name != own && Some(known) == kind;
         let side = side(one);
-        let word = |which| wording.part_if(own, which).filter(|_| one.own_name().is_none());
+        let has = |which: &&str| one.own_name().is_none() && wording.part_if(own, which).is_some();
         let is_on_that_side = side.is_some() && side == self.side;
-        let named = match (self.last.is_some_and(is_twin), is_on_that_side) {
-            (true, _) => word("other"),
-            (false, true) => word("there"),
+        let word = match (self.last.is_some_and(is_twin), is_on_that_side) {
+            (true, _) => Some("other"),
+            (false, true) => Some("there"),
             (false, false) => None,
         };
         self.last = kind.map(|kind| (own, kind));
         self.side = side;
-        named.map_or_else(|| the(brief(one, wording), wording), str::to_owned)
+        Named { parts, word: word.filter(has), words: IN_TEXT, most: self.most }
     }
 }

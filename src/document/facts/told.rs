@@ -3,6 +3,8 @@
 //! In: findings, signs, words (`stories.yaml`); out: [`Told`]. Which of these clauses a sentence may use
 //! is decided by the table of clauses. The names of parts are `naming`.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::derived::by_weight;
@@ -11,6 +13,7 @@ use super::signs::{is_blow, is_harmed, shows, way_in};
 use crate::document::clauses::fact::Fact;
 use crate::document::text;
 use crate::document::wording::Wording;
+use crate::document::wording::grammar;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::catalogue::sign::{Link, Role, SignKind};
 use crate::sheet::findings::Finding;
@@ -24,6 +27,8 @@ const MOST_TALES: usize = 4;
 pub(super) struct Told {
     /// The part past which water came in, with its article.
     way_in: String,
+    /// The same in each form of the language.
+    way_in_forms: BTreeMap<String, String>,
     /// What shows that, with a comma before it, or nothing.
     way_in_shown: String,
     /// What happened to others than that part, worst first, for one sentence that names it before.
@@ -73,7 +78,12 @@ pub(super) fn told(findings: &[Finding], wording: &Wording) -> Told {
     let blows = of_signs(&all, is_blow);
     let unhurt = without(&all, |one| shows(one, is_blow));
     let mut namer = Namer::new(2, wording);
-    let way_in_named = way_in.map_or(String::new(), |way| namer.name(&[way]));
+    let way_in_named = way_in.map(|way| namer.name(&[way]));
+    let grammar = wording.grammar();
+    let way_in_form = |form: &str| {
+        way_in_named.as_ref().map_or(String::new(), |named| named.in_form(form, wording))
+    };
+    let way_in_forms = grammar.forms().map(|form| (form.to_owned(), way_in_form(form)));
     let after_way_in = in_one_sentence(&harmed(&others), 2, &mut namer);
     let mut namer = Namer::new(2, wording);
     let blow = blows.first().map_or(String::new(), |tale| said(tale, &mut namer));
@@ -84,7 +94,8 @@ pub(super) fn told(findings: &[Finding], wording: &Wording) -> Told {
     let rest = all.iter().skip(MOST_TALES).flat_map(|tale| tale.parts.iter().copied());
     let rest: Vec<&Finding> = rest.filter(|part| is_harmed(part)).collect();
     Told {
-        way_in: way_in_named,
+        way_in: way_in_form(grammar.form()),
+        way_in_forms: way_in_forms.collect(),
         way_in_shown: way_in
             .and_then(|way| way.signs.iter().find(|sign| super::signs::is_way_in(sign.value)))
             .and_then(|sign| wording.story(sign.name(), "more"))
@@ -174,10 +185,11 @@ fn of_signs<'f>(tales: &[Tale<'f>], is_one: fn(Sign) -> bool) -> Vec<Tale<'f>> {
 
 fn said(tale: &Tale<'_>, namer: &mut Namer<'_>) -> String {
     // A clause that names no part leaves what was named before as it is.
-    if !tale.clause.contains("{part}") {
+    if !grammar::names_part(&tale.clause) {
         return tale.clause.clone();
     }
-    text::fill(&tale.clause, &[("part", &namer.name(&tale.parts))])
+    let wording = namer.wording();
+    namer.name(&tale.parts).fill(&tale.clause, wording)
 }
 
 /// The first tale and, if there is room for two, one more: of the first one's twin, else the next.
@@ -203,16 +215,26 @@ fn further(tale: &Tale<'_>, namer: &mut Namer<'_>) -> String {
         });
     };
     // "Its" is the part's only if the clause is about the part.
-    let about_it = wording.story(sign.name(), "more").filter(|_| tale.clause.starts_with("{part}"));
+    let about_it =
+        wording.story(sign.name(), "more").filter(|_| grammar::begins_with_part(&tale.clause));
     if let Some(more) = about_it {
         return format!(", {more}");
     }
     let Some(story) = story(sign, one.condition, wording) else { return String::new() };
-    let part = match tale.clause.contains("{part}") {
-        true => wording.choice("the-same", one.part.group().word()).to_owned(),
-        false => namer.name(&[one]),
+    let story = match grammar::names_part(&tale.clause) {
+        true => the_same(one, &story, wording),
+        false => namer.name(&[one]).fill(&story, wording),
     };
-    format!("{}{}", wording.label("and-clause"), text::fill(&story, &[("part", &part)]))
+    format!("{}{story}", wording.label("and-clause"))
+}
+
+/// A clause about the part that the clause before has named.
+fn the_same(one: &Finding, story: &str, wording: &Wording) -> String {
+    let group = one.part.group().word();
+    let class = wording.choice_if(&grammar::class_key(Some("the-same")), group);
+    let class = class.unwrap_or_else(|| wording.grammar().first_class());
+    let name = |form: &str| wording.choice_in("the-same", group, form).to_owned();
+    wording.grammar().clause(story, class, name)
 }
 
 /// Tales as sentences: two in one, or one with a further sign.

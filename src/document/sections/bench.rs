@@ -13,6 +13,7 @@ use crate::assessment::bench::verdict::{Limit, Origin, Reason, Verdict};
 use crate::document::figure;
 use crate::document::text;
 use crate::document::view::assessed::{Bench, BenchRow, Dot};
+use crate::document::wording::Wording;
 use crate::document::writer::Writer;
 use scale::Scale;
 
@@ -26,17 +27,25 @@ pub fn told(writer: &Writer<'_>) -> Option<Bench> {
         |row: &BenchRow| (row.before.is_some() && row.allowed.is_some()) || row.verdict == outside;
     let (rows, brief): (Vec<BenchRow>, Vec<BenchRow>) = rows.into_iter().partition(is_drawn);
     let text = if rows.is_empty() { String::new() } else { text };
-    Some(Bench { heading, text, rows, also: brief.into_iter().map(brief_text).collect() })
+    Some(Bench {
+        heading,
+        text,
+        rows,
+        also: brief.into_iter().map(|row| brief_text(row, writer.wording)).collect(),
+    })
 }
 
 /// A reading in a line: what it is, the figures or what was typed, its verdict; of what no limit judges
 /// also what is to be said beside it.
-fn brief_text(row: BenchRow) -> String {
+fn brief_text(row: BenchRow, wording: &Wording) -> String {
     let mut said: Vec<String> =
         [row.before, row.after].into_iter().flatten().map(|dot| dot.text).collect();
     if said.is_empty() {
         let typed = row.typed.first().map(|typed| typed.trim_end_matches('.'));
-        said.extend(typed.map(text::uncapitalised));
+        said.extend(typed.map(|typed| match wording.grammar().lower_after_colon {
+            true => text::uncapitalised(typed),
+            false => typed.to_owned(),
+        }));
     }
     said.extend([row.verdict].into_iter().filter(|verdict| !verdict.is_empty()));
     let after_label = if row.label.contains(": ") { ", " } else { ": " };

@@ -3,8 +3,9 @@
 //! In: a finding and those before it; out: a line. The technician's own heading comes before it, a
 //! heading from the condition alone after it; both are `findings`.
 
-use crate::document::facts;
+use crate::document::facts::{self, Named};
 use crate::document::text;
+use crate::document::wording::grammar;
 use crate::document::writer::Writer;
 use crate::sheet::catalogue::Sign;
 use crate::sheet::findings::Finding;
@@ -33,10 +34,9 @@ pub(super) fn of_sign(writer: &Writer<'_>, finding: &Finding) -> Option<String> 
         return Some(heading);
     }
     let story = facts::story(sign, finding.condition, writer.wording);
-    let part =
-        text::fill(writer.wording.label("the-part"), &[("part", writer.wording.part_of(finding))]);
-    let named = story.filter(|story| story.contains("{part}"));
-    Some(named.map_or(heading, |story| text::capitalised(&text::fill(&story, &[("part", &part)]))))
+    let named = story.filter(|story| grammar::names_part(story));
+    let told = |story: String| Named::of(finding).fill(&story, writer.wording);
+    Some(named.map_or(heading, |story| text::capitalised(&told(story))))
 }
 
 /// The words of a sign alone.
@@ -45,5 +45,5 @@ fn short(writer: &Writer<'_>, finding: &Finding, sign: Sign) -> String {
     let failed = wording.sign_if(sign.name(), "failed");
     let form = failed.filter(|_| finding.condition == Condition::Failed);
     let form = form.unwrap_or_else(|| wording.sign(sign.name(), "heading"));
-    text::fill(form, &[("part", wording.part_of(finding))])
+    Named::of(finding).fill_plain(form, wording)
 }

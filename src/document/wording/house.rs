@@ -1,6 +1,7 @@
-//! A workshop's own wording file: read within bounds, and held against the built-in English one.
+//! A workshop's own wording file: read within bounds, and held against the built-in one of its language,
+//! or against the English one.
 //!
-//! In: the file and the English one; out: its words, or problems at their place: a key that is missing
+//! In: the file and the built-in one; out: its words, or problems at their place: a key that is missing
 //! would be printed as a key, and one that nobody asks for is a slip of the finger.
 
 use serde::de::DeserializeOwned;
@@ -9,14 +10,17 @@ use serde_yaml::Value;
 use crate::diagnostic::source::Source;
 use crate::diagnostic::{Diagnostic, Place, Problems};
 use crate::document::problems;
+use crate::document::wording::grammar;
 use crate::sheet::limits;
 use crate::sheet::yaml::{self, Content, Entry, Node};
 
 /// Reads a wording file; problems are added to `found`. A file of sentences need hold only some, and
-/// the names in them are checked when they are written.
+/// the names in them are checked when they are written. Words in a form of the grammar have keys of their
+/// own, which end in one of `endings`.
 pub fn read<T: DeserializeOwned>(
     source: &Source,
-    english: &Source,
+    built_in: &Source,
+    endings: &[&str],
     of_sentences: bool,
     found: &mut Vec<Diagnostic>,
 ) -> Option<T> {
@@ -29,8 +33,8 @@ pub fn read<T: DeserializeOwned>(
         found.extend(problems.into_sorted());
         return None;
     }
-    let expected: Value = serde_yaml::from_str(english.text()).unwrap_or_default();
-    let mut reader = Held { source, of_sentences, found, n_problems: 0 };
+    let expected: Value = serde_yaml::from_str(built_in.text()).unwrap_or_default();
+    let mut reader = Held { source, endings, of_sentences, found, n_problems: 0 };
     let words = reader.value(&tree.unwrap_or_default(), &expected, "the file");
     if 0 < reader.n_problems {
         return None;
@@ -42,6 +46,7 @@ pub fn read<T: DeserializeOwned>(
 /// A file that is held against another.
 struct Held<'a> {
     source: &'a Source,
+    endings: &'a [&'a str],
     of_sentences: bool,
     found: &'a mut Vec<Diagnostic>,
     n_problems: usize,
@@ -74,7 +79,14 @@ impl Held<'_> {
                         }
                     }
                 });
-                Value::Mapping(pairs.collect())
+                let mut pairs: serde_yaml::Mapping = pairs.collect();
+                for entry in entries.iter().filter(|entry| !words.contains_key(&entry.key)) {
+                    let Some(which) = self.word_in_form(&entry.key, words) else { continue };
+                    let expected = words.get(which).cloned().unwrap_or_default();
+                    let value = self.value(&entry.value, &expected, &entry.key);
+                    pairs.insert(entry.key.clone().into(), value);
+                }
+                Value::Mapping(pairs)
             }
             (Value::Sequence(expected), Content::List(items)) => {
                 let is_count_right = expected.len() == items.len() || key != "months";
@@ -111,13 +123,24 @@ impl Held<'_> {
 
     fn unknown_keys(&mut self, entries: &[Entry], words: &serde_yaml::Mapping) {
         let known: Vec<&str> = words.keys().filter_map(Value::as_str).collect();
-        for entry in entries.iter().filter(|entry| !known.contains(&entry.key.as_str())) {
+        let is_known = |key: &str| known.contains(&key) || self.word_in_form(key, words).is_some();
+        let unknown: Vec<&Entry> = entries.iter().filter(|entry| !is_known(&entry.key)).collect();
+        for entry in unknown {
             let place = Place::at(self.source, entry.key_span.clone());
             self.report(problems::unknown_word(place, &entry.key, &known));
         }
     }
 
-    /// Names in braces that the English words do not have.
+    /// The key of the words that a key of their own holds in a form; empty for the class of a name.
+    fn word_in_form<'k>(&self, key: &'k str, words: &serde_yaml::Mapping) -> Option<&'k str> {
+        if key == grammar::CLASS {
+            return Some("");
+        }
+        let (which, ending) = key.rsplit_once('-')?;
+        (self.endings.contains(&ending) && words.contains_key(which)).then_some(which)
+    }
+
+    /// Names in braces that the built-in words do not have.
     fn gaps(&mut self, node: &Node, text: &str, expected: &str) {
         let known = gaps(expected);
         for gap in gaps(text).into_iter().filter(|gap| !known.contains(gap)) {
@@ -126,7 +149,8 @@ impl Held<'_> {
     }
 }
 
-/// The names in braces.
+/// The names in braces, in whichever form they are asked for.
 fn gaps(text: &str) -> Vec<&str> {
-    text.split('{').skip(1).filter_map(|part| part.split_once('}')).map(|(gap, _)| gap).collect()
+    let inner = text.split('{').skip(1).filter_map(|part| part.split_once('}'));
+    inner.filter_map(|(inner, _)| grammar::gap(inner)).collect()
 }
