@@ -39,6 +39,7 @@ pub mod templates;
 pub mod text;
 mod trial;
 mod typeset;
+pub mod units;
 pub mod view;
 pub mod wording;
 pub mod writer;

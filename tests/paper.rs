@@ -144,7 +144,8 @@ impl Made {
 
 /// The English words.
 pub fn english() -> Wording {
-    Wording::read(&Templates::built_in(), "en", None).unwrap_or_else(|_| panic!("the words are in order"))
+    Wording::read(&Templates::built_in(), "en", None)
+        .unwrap_or_else(|_| panic!("the words are in order"))
 }
 
 /// A text with the signs of a keyboard in the place of those that print has.

@@ -201,7 +201,8 @@ fn with_second_language() -> Templates {
 
 #[test]
 fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
-    let wording = Wording::read(&with_second_language(), "xx", None).unwrap_or_else(|_| panic!("xx"));
+    let wording =
+        Wording::read(&with_second_language(), "xx", None).unwrap_or_else(|_| panic!("xx"));
     let digest = splitcase::digest::Digest::of(b"a line");
     let sealed = Sealed {
         path: PathBuf::new(),

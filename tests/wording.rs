@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use splitcase::document::templates::Templates;
 use splitcase::document::text::fill;
+use splitcase::document::wording::Wording;
 use splitcase::sheet::catalogue::{PARTS, SIGNS};
 use splitcase::sheet::findings::FindingsSheet;
 use splitcase::sheet::reader::Value;
@@ -17,6 +18,14 @@ fn rows(templates: &Templates, language: &str, file: &str) -> Rows {
     let path = format!("wording/{language}/{file}.yaml");
     serde_yaml::from_str(templates.get(&path).unwrap_or_else(|| panic!("no {path}")).text())
         .unwrap()
+}
+
+/// What the keys of words in another form, or of the class of a name, end in.
+fn forms(language: &str) -> BTreeSet<String> {
+    let Ok(wording) = Wording::read(&Templates::built_in(), language, None) else {
+        panic!("{language}")
+    };
+    wording.grammar().forms().map(str::to_owned).chain(["class".to_owned()]).collect()
 }
 
 fn labels(templates: &Templates, language: &str) -> BTreeMap<String, serde_yaml::Value> {
@@ -64,11 +73,12 @@ fn every_sign_that_can_be_on_a_part_has_its_clauses() {
         for (sign, clauses) in &stories {
             assert!(["told", "more"].iter().all(|key| clauses.contains_key(*key)), "{sign}");
             for clause in clauses.values() {
-                assert!(clause.matches("{part}").count() <= 1 && !clause.ends_with('.'), "{sign}");
+                let n_named = clause.matches("{part}").count() + clause.matches("{part:").count();
+                assert!(n_named <= 1 && !clause.ends_with('.'), "{language}: {sign}");
                 let changes = ["{part} was ", "{part} is ", "{part} has "];
                 assert!(!changes.iter().any(|one| clause.starts_with(one)), "{sign}");
             }
-            assert!(!clauses["more"].contains("{part}"), "{sign}");
+            assert!(!clauses["more"].contains("{part"), "{language}: {sign}");
         }
     }
 }
@@ -294,4 +304,45 @@ fn every_name_in_braces_of_a_form_is_filled_somewhere() {
         }
     }
     assert!(100 < n_names, "{n_names}");
+}
+
+/// A form that a language does not have, or choices that are neither two nor one for each class of names,
+/// would be filled with the wrong word.
+#[test]
+fn every_clause_asks_for_forms_and_choices_that_its_language_has() {
+    let templates = Templates::built_in();
+    let mut n_clauses = 0;
+    for language in templates.languages() {
+        let Ok(wording) = Wording::read(&templates, language, None) else { panic!("{language}") };
+        let told = rows(&templates, language, "conditions").remove("conditions-told").unwrap();
+        let clauses = ["signs", "stories"].map(|file| rows(&templates, language, file));
+        let clauses = clauses.into_iter().flat_map(BTreeMap::into_values).chain([told]);
+        for clause in clauses.flat_map(BTreeMap::into_values) {
+            n_clauses += 1;
+            let faults = wording.grammar().faults(&clause);
+            assert!(faults.is_empty(), "{language}: {faults:?} in `{clause}`");
+        }
+    }
+    assert!(1000 < n_clauses, "{n_clauses}");
+}
+
+/// In a language whose articles differ, a name without its class gets the wrong one.
+#[test]
+fn every_name_has_a_class_of_its_language_and_no_form_lacks_the_words_that_it_is_of() {
+    let templates = Templates::built_in();
+    for language in templates.languages().into_iter().filter(|language| *language != "en") {
+        let Ok(wording) = Wording::read(&templates, language, None) else { panic!("{language}") };
+        let forms = forms(language);
+        for (part, words) in rows(&templates, language, "parts") {
+            let class =
+                words.get("class").unwrap_or_else(|| panic!("{language}: {part} has no class"));
+            assert!(wording.grammar().classes().contains(class), "{language}: {part} is `{class}`");
+            for key in words.keys() {
+                let form = key.rsplit_once('-').filter(|(_, form)| forms.contains(*form));
+                let known = ["class", "plain", "gloss", "brief", "kind", "kinds", "other", "there"];
+                let of = form.map_or(key.as_str(), |(of, _)| of);
+                assert!(known.contains(&of) && words.contains_key(of), "{language}: {part}: {key}");
+            }
+        }
+    }
 }

@@ -20,6 +20,7 @@ use super::clauses::Facts;
 use super::clauses::fact::Fact;
 use super::format;
 use super::text;
+use super::units;
 use super::wording::Wording;
 use crate::assessment::Assessment;
 use crate::assessment::care::state::Hazard;
@@ -155,7 +156,7 @@ pub fn of(
     wording: &Wording,
 ) -> JobFacts {
     let findings = fields.strip_down.as_ref().map_or(&[][..], |strip| &strip.findings);
-    let units = profile.units.unwrap_or_default();
+    let units = units::of(profile, wording);
     let arrival = &fields.arrival;
     let noticed = arrival.first_noticed.as_ref();
     let day = |date: crate::sheet::date::Date| format::day(date.0, wording);

@@ -55,6 +55,16 @@ pub fn unknown_file(place: Place, name: &str, known: &[&str]) -> Diagnostic {
         .hint(format!("the files of a language are {}", known.join(", ")))
 }
 
+/// A class or a form of a name, or choices of a word, that the language's grammar does not have.
+pub fn no_such_form(place: Place, found: &str) -> Diagnostic {
+    Diagnostic::error(
+        "template/grammar",
+        place,
+        format!("the grammar of this language has no `{found}`"),
+    )
+    .hint("its classes and forms are in its `grammar.yaml`; `{was|were}` has two choices, or one for each class")
+}
+
 /// Braces in a word that nothing fills in: they would be printed as they are.
 pub fn unknown_gap(place: Place, gap: &str, known: &[&str]) -> Diagnostic {
     let known = known.iter().map(|one| format!("`{{{one}}}`")).collect::<Vec<_>>().join(", ");

@@ -19,7 +19,7 @@ use super::problems;
 use super::templates::Templates;
 use super::text;
 use cldr::Cldr;
-use files::{CLAUSES, Files};
+use files::{CLAUSES, Files, Words};
 use grammar::Grammar;
 
 use crate::assessment::bench::check_result::CheckResult;
@@ -29,9 +29,6 @@ use crate::sheet::signs::{SignEntry, Signs};
 
 /// Steps that one sentence may take, so that a house template cannot run without end.
 const FUEL: u64 = 100_000;
-
-/// Words for one row of a catalogue.
-pub type Words = BTreeMap<String, String>;
 
 /// The words of one language.
 pub struct Wording {
@@ -92,9 +89,20 @@ impl Wording {
         let labels: Option<serde_yaml::Value> = files.read("labels");
         let choices = ["conditions", "bench", "record", "message"];
         let choices = choices.map(|name| files.read::<BTreeMap<String, Words>>(name));
-        let parts = files.read("parts");
-        let signs = files.read("signs");
-        let stories = files.read("stories");
+        let [conditions, ..] = &choices;
+        let rows = ["parts", "signs", "stories"];
+        let [parts, signs, stories] = rows.map(|name| files.read::<BTreeMap<String, Words>>(name));
+        let of_grammar = [
+            ("conditions", conditions),
+            ("parts", &parts),
+            ("signs", &signs),
+            ("stories", &stories),
+        ];
+        for (name, rows) in of_grammar {
+            if let (Some(grammar), Some(rows)) = (&grammar, rows) {
+                files.held_against(grammar, name, rows);
+            }
+        }
         let care = files.read("care");
         let noted = files.read("noted");
         let labels = labels?;
@@ -123,6 +131,11 @@ impl Wording {
             sentences,
             templates: templates.clone(),
         })
+    }
+
+    /// The language, without its region.
+    pub fn language(&self) -> &str {
+        &self.language
     }
 
     /// The region whose forms the words have.
@@ -187,13 +200,13 @@ impl Wording {
     /// Words of a part in a form, else the same words in the form that they have by themselves.
     pub fn part_in(&self, part: &str, which: &str, form: &str) -> Option<&str> {
         let words = self.parts.get(part)?;
-        let of_form = words.get(&grammar::key(which, form));
+        let of_form = words.get(&grammar::key(which, self.grammar.words_of(form)));
         of_form.or_else(|| words.get(which)).map(String::as_str)
     }
 
     /// The words of a fixed choice in a form, else in the form that they have by themselves.
     pub fn choice_in<'a>(&'a self, kind: &str, word: &'a str, form: &str) -> &'a str {
-        let of_form = self.choice_if(&grammar::key(kind, form), word);
+        let of_form = self.choice_if(&grammar::key(kind, self.grammar.words_of(form)), word);
         of_form.unwrap_or_else(|| self.choice(kind, word))
     }
 

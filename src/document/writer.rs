@@ -7,9 +7,11 @@ use super::edition::Edition;
 use super::facts::{self, JobFacts};
 use super::material::Material;
 use super::text;
+use super::units;
 use super::wording::Wording;
 use crate::diagnostic::Diagnostic;
 use crate::sheet::findings::{FindingsSheet, InShort};
+use crate::sheet::profile::Units;
 use crate::sheet::text::Text;
 
 /// What every section of a paper is written from.
@@ -32,6 +34,11 @@ impl<'a> Writer<'a> {
     #[must_use]
     pub fn for_edition(self, edition: Edition) -> Self {
         Self { edition, ..self }
+    }
+
+    /// The units of distance and speed that the paper's reader uses.
+    pub(super) fn units(&self) -> Units {
+        units::of(&self.material.workshop.fields, self.wording)
     }
 
     pub(super) fn fields(&self) -> &'a FindingsSheet {

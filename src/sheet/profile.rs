@@ -32,7 +32,7 @@ record! {
         tax: Option<Tax>, "";
         /// Language of the papers, if a sheet says nothing.
         language: Option<Marked<Language>>, "en";
-        /// Units of distance and speed on the papers.
+        /// Units of distance and speed on the papers in its own language.
         units: Option<Units>, "imperial";
         /// Paper size.
         paper: Option<Paper>, "a4";
@@ -63,7 +63,7 @@ record! {
 }
 
 words! {
-    /// Units of distance and speed on the papers.
+    /// Units of distance and speed on the papers in its own language.
     "system of units" pub enum Units {
         /// Kilometres.
         Metric = "metric",

@@ -218,6 +218,14 @@ fn every_key_of_a_choice_has_its_words_and_no_words_lack_a_key() {
             let keys = |words: BTreeMap<String, String>| words.into_keys().collect();
             there.extend(rows.into_iter().map(|(kind, words)| (kind, keys(words))));
         }
+        // Words in another form stand beside those that they are of, for no other key than those have.
+        for kind in there.keys().cloned().collect::<Vec<_>>() {
+            let Some((of, form)) = kind.rsplit_once('-') else { continue };
+            if wanted.contains_key(of) && super::forms(language).contains(form) {
+                let keys = there.remove(&kind).unwrap();
+                assert!(keys.is_subset(&there[of]), "{language}: {kind}");
+            }
+        }
         let kinds: Vec<&str> = there.keys().map(String::as_str).collect();
         assert_eq!(kinds, wanted.keys().copied().collect::<Vec<_>>(), "{language}");
         for (kind, keys) in &wanted {

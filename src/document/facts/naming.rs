@@ -232,7 +232,8 @@ impl<'f> Named<'f> {
     pub(super) fn in_form(&self, form: &str, wording: &Wording) -> String {
         match (&self.parts[..], self.word) {
             ([one], Some(word)) => {
-                wording.part_in(one.part.name(), word, form).unwrap_or_default().to_owned()
+                let words = wording.part_in(one.part.name(), word, form).unwrap_or_default();
+                text::fill(wording.grammar().pattern(form, "whole"), &[("name", words)])
             }
             ([one], None) => the(one, self.words, form, wording),
             (several, _) => {

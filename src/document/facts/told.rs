@@ -233,7 +233,10 @@ fn the_same(one: &Finding, story: &str, wording: &Wording) -> String {
     let group = one.part.group().word();
     let class = wording.choice_if(&grammar::class_key(Some("the-same")), group);
     let class = class.unwrap_or_else(|| wording.grammar().first_class());
-    let name = |form: &str| wording.choice_in("the-same", group, form).to_owned();
+    let name = |form: &str| {
+        let words = wording.choice_in("the-same", group, form);
+        text::fill(wording.grammar().pattern(form, "whole"), &[("name", words)])
+    };
     wording.grammar().clause(story, class, name)
 }
 

@@ -104,7 +104,7 @@ fn title(writer: &Writer<'_>) -> String {
 fn facts(writer: &Writer<'_>) -> Vec<Fact> {
     let (fields, wording) = (writer.fields(), writer.wording);
     let unit = &fields.unit;
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let kind = wording.choice("unit-kinds", unit.kind.word());
     let model = unit
         .model

@@ -197,12 +197,12 @@ fn add(writer: &Writer<'_>, text: &mut String, form: &str, list: Vec<String>) {
 
 /// Kilometres in the paper's units, rounded down so that no check comes late.
 fn way(writer: &Writer<'_>, km: Decimal) -> String {
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     format::interval(km, units, writer.wording)
 }
 
 fn pace_a_day(writer: &Writer<'_>, km: Decimal) -> String {
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     format::way_a_day(km, units, writer.wording)
 }
 

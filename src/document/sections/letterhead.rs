@@ -28,7 +28,7 @@ pub fn who_and_what(writer: &Writer<'_>, paper: &str) -> Vec<Fact> {
     facts.push(Fact::plain(label("for"), &fields.customer.name.0));
     facts.push(Fact::plain(label("drive-unit"), unit_name(writer)));
     facts.extend(unit.serial.as_ref().map(|serial| Fact::mono(label("serial"), &serial.0)));
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let ridden = unit.mileage.as_ref().map(|way| format::distance(&way.0, units, wording));
     facts.extend(ridden.map(|way| Fact::plain(label("ridden"), way)));
     facts

@@ -89,7 +89,7 @@ pub fn spine(writer: &Writer<'_>) -> Vec<Fact> {
         facts.insert(1, Fact::plain(label("with-job"), format::listed(&others, wording)));
     }
     facts.extend(unit.serial.as_ref().map(|serial| Fact::mono(label("serial"), &serial.0)));
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let ridden = unit.mileage.as_ref().map(|way| format::distance(&way.0, units, wording));
     facts.extend(ridden.map(|way| Fact::plain(label("ridden"), way)));
     let sent = fields.exchange.as_ref().and_then(|unit| unit.serial.as_ref());
@@ -139,7 +139,7 @@ pub fn life(writer: &Writer<'_>) -> Vec<LifeDay> {
         );
     }
     if let Some(ride) = &fields.ride {
-        let units = writer.material.workshop.fields.units.unwrap_or_default();
+        let units = writer.units();
         let way = ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording));
         tell("test-ride", ride.date.as_ref().map(|date| day(date.0)), way, ", ");
     }

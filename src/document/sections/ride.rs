@@ -41,7 +41,7 @@ pub fn ride(writer: &Writer<'_>) -> Result<Option<RideView>, Diagnostic> {
 
 /// Every reading of the ride that has a limit; one without is told in the sentences alone.
 pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let results = writer.material.assessment.ride.iter().flat_map(|ride| &ride.lines);
     let results = results.filter(|result| result.limit.is_some());
     results.map(|result| bench::bench_row(writer, &in_units(result, units))).collect()
@@ -49,7 +49,7 @@ pub fn readings(writer: &Writer<'_>) -> Vec<BenchRow> {
 
 /// Both ends are clipped already; without speeds there is nothing to draw.
 fn curve(writer: &Writer<'_>, track: &Ride, limit: Option<f64>, alt: &str) -> Option<Curve> {
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let (way, way_symbol, speed, speed_symbol) = format::long_unit(units);
     let points = &track.curve;
     let (first, last) = (points.first()?.distance_m, points.last()?.distance_m);

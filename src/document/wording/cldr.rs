@@ -7,7 +7,9 @@ use icu_datetime::DateTimeFormatter;
 use icu_datetime::fieldsets::{MD, YMD};
 use icu_datetime::input::Date;
 use icu_decimal::DecimalFormatter;
+use icu_decimal::options::DecimalFormatterOptions;
 use icu_list::ListFormatter;
+use icu_list::options::ListFormatterOptions;
 use icu_locale_core::Locale;
 use icu_plurals::{PluralCategory, PluralRules};
 use rust_decimal::Decimal;
@@ -28,13 +30,15 @@ impl Cldr {
     /// A language that CLDR does not have gets the forms of its root.
     pub fn of(tag: &str) -> Option<Self> {
         let locale: Locale = tag.parse().ok()?;
-        let numbers = DecimalFormatter::try_new((&locale).into(), Default::default()).ok()?;
+        let numbers =
+            DecimalFormatter::try_new((&locale).into(), DecimalFormatterOptions::default()).ok()?;
         let one_and_a_half = "1.5".parse().ok()?;
         let decimal_mark = numbers.format(&one_and_a_half).to_string();
         Some(Self {
             day: DateTimeFormatter::try_new((&locale).into(), YMD::long()).ok()?,
             day_of_year: DateTimeFormatter::try_new((&locale).into(), MD::long()).ok()?,
-            list: ListFormatter::try_new_and((&locale).into(), Default::default()).ok()?,
+            list: ListFormatter::try_new_and((&locale).into(), ListFormatterOptions::default())
+                .ok()?,
             plurals: PluralRules::try_new_cardinal((&locale).into()).ok()?,
             numbers,
             decimal_mark: decimal_mark.replace(|c: char| c.is_ascii_digit(), ""),
@@ -43,13 +47,12 @@ impl Cldr {
 
     /// `2 March 2026`, `2. März 2026`.
     pub fn day(&self, date: NaiveDate) -> String {
-        iso(date).map_or_else(|| date.to_string(), |date| self.day.format(&date).to_string())
+        iso(date).map_or_else(|| date.to_string(), |date| whole(&self.day.format(&date)))
     }
 
     /// `2 March`, `2. März`.
     pub fn day_of_year(&self, date: NaiveDate) -> String {
-        iso(date)
-            .map_or_else(|| date.to_string(), |date| self.day_of_year.format(&date).to_string())
+        iso(date).map_or_else(|| date.to_string(), |date| whole(&self.day_of_year.format(&date)))
     }
 
     /// `a, b and c`.
@@ -72,6 +75,11 @@ impl Cldr {
         let text = value.to_string();
         text.parse().map_or(text, |number| self.numbers.format(&number).to_string())
     }
+}
+
+/// A day whose ordinal stays on the line of its month.
+fn whole(day: &impl ToString) -> String {
+    day.to_string().replace(". ", ".\u{a0}")
 }
 
 fn iso(date: NaiveDate) -> Option<Date<icu_calendar::Iso>> {

@@ -2,6 +2,8 @@
 //!
 //! In: [`Templates`] and a language; out: the words of a file, or what is wrong with it.
 
+use std::collections::BTreeMap;
+
 use serde::de::DeserializeOwned;
 
 use super::grammar::{self, Grammar};
@@ -11,10 +13,16 @@ use crate::diagnostic::{Diagnostic, Place};
 use crate::document::problems;
 use crate::document::templates::Templates;
 
+/// Words for one row of a catalogue.
+pub type Words = BTreeMap<String, String>;
+
 /// The file that holds a language's sentences.
 pub const CLAUSES: &str = "clauses";
 /// The file that holds how names stand in them.
 const GRAMMAR: &str = "grammar";
+
+/// What the key of the class of words under another key ends in.
+const CLASS_ENDING: &str = "-class";
 
 /// The files of one language, and what was found wrong with those that were read.
 pub struct Files<'a> {
@@ -61,6 +69,26 @@ impl<'a> Files<'a> {
         let expected = built_in.get(&path).or_else(|| built_in.get(&english))?;
         let endings: Vec<&str> = self.endings.iter().map(String::as_str).collect();
         house::read(source, expected, &endings, name == CLAUSES, &mut self.found)
+    }
+
+    /// Holds the names and clauses of a file against the grammar: classes that it does not have, forms and
+    /// choices that it cannot fill.
+    pub fn held_against(&mut self, grammar: &Grammar, name: &str, rows: &BTreeMap<String, Words>) {
+        let Some(source) = self.templates.get(&self.path(name)) else { return };
+        let place = |text: &str| {
+            let at = source.text().find(text);
+            at.map_or_else(|| Place::whole(source), |at| Place::at(source, at..at + text.len()))
+        };
+        for (key, text) in rows.values().flatten() {
+            let faults = match key == grammar::CLASS || key.ends_with(CLASS_ENDING) {
+                true if grammar.classes().contains(text) => Vec::new(),
+                true => vec![text.as_str()],
+                false => grammar.faults(text),
+            };
+            let problems =
+                faults.into_iter().map(|fault| problems::no_such_form(place(text), fault));
+            self.found.extend(problems);
+        }
     }
 
     /// The sentences of the built-in files of the language, if there are any.

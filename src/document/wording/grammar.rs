@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 /// The key of the class of a name.
-pub const CLASS: &str = "is";
+pub const CLASS: &str = "class";
 
 /// The grammar of one language.
 #[derive(Debug, Deserialize)]
@@ -29,6 +29,9 @@ pub struct Grammar {
     form: String,
     /// A name in each form: by its class, and as one of several kinds of lists.
     forms: BTreeMap<String, BTreeMap<String, String>>,
+    /// Forms that take the words of another one: prepositions that melt into an article.
+    #[serde(default)]
+    words_of: BTreeMap<String, String>,
     /// True if a text may begin in lower case after a colon.
     pub lower_after_colon: bool,
 }
@@ -36,7 +39,7 @@ pub struct Grammar {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct OwnName {
-    is: String,
+    class: String,
     name: String,
 }
 
@@ -46,6 +49,11 @@ impl Grammar {
         self.classes.first().map_or("", String::as_str)
     }
 
+    /// What a name can be.
+    pub fn classes(&self) -> &[String] {
+        &self.classes
+    }
+
     /// The class of a list of different things.
     pub fn several(&self) -> &str {
         &self.several
@@ -53,7 +61,7 @@ impl Grammar {
 
     /// The class of a name that the sheet gives, and the name as it stands in a sentence.
     pub fn own_name(&self, name: &str) -> (&str, String) {
-        (&self.own.is, self.own.name.replace("{name}", name))
+        (&self.own.class, self.own.name.replace("{name}", name))
     }
 
     /// The form that `{part}` alone stands for.
@@ -64,6 +72,11 @@ impl Grammar {
     /// The names of all forms.
     pub fn forms(&self) -> impl Iterator<Item = &str> {
         self.forms.keys().map(String::as_str)
+    }
+
+    /// The form whose words a form takes: itself, or another.
+    pub fn words_of<'a>(&'a self, form: &'a str) -> &'a str {
+        self.words_of.get(form).map_or(form, String::as_str)
     }
 
     /// The pattern of a class or a kind of list in a form.
@@ -147,7 +160,7 @@ pub fn key(which: &str, form: &str) -> String {
     format!("{which}-{form}")
 }
 
-/// The key of the class of words: `is` of a part, `kinds-is` of its plural.
+/// The key of the class of words: `class` of a part, `kinds-class` of its plural.
 pub fn class_key(which: Option<&str>) -> String {
     which.map_or_else(|| CLASS.to_owned(), |which| key(which, CLASS))
 }

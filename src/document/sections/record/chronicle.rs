@@ -63,7 +63,7 @@ fn named(by: Option<&Text>) -> Option<String> {
 
 fn before_arrival(writer: &Writer<'_>) -> Vec<Step> {
     let (fields, wording) = (writer.fields(), writer.wording);
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let unit = &fields.unit;
     let noticed = fields.arrival.first_noticed.as_ref().and_then(|noticed| {
         let sign = wording.choice("noticed-signs", noticed.sign.word());
@@ -103,7 +103,7 @@ fn in_the_workshop(writer: &Writer<'_>) -> Vec<Step> {
     let finished = fields.work.as_ref().and_then(|work| {
         step(work.date.as_ref(), form(writer, "finished"), named(work.by.as_ref()))
     });
-    let units = writer.material.workshop.fields.units.unwrap_or_default();
+    let units = writer.units();
     let ridden = fields.ride.as_ref().and_then(|ride| {
         let way = ride.distance.as_ref().map(|way| format::distance(&way.0, units, wording));
         let key = if way.is_some() { "ridden-way" } else { "ridden" };
