@@ -20,5 +20,7 @@ mod sealing;
 mod signature;
 /// Time stamps (RFC 3161).
 mod timestamp;
+/// What `verify` speaks of at all, and how much.
+mod told;
 /// What `verify` says.
 mod verify;

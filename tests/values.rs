@@ -131,6 +131,9 @@ fn grid_places_are_middles_of_cells_and_of_their_ninths() {
     assert_eq!(at("f4"), at("F4"));
     let (x, y) = at("A1.1").unwrap();
     assert!((x - 1.0 / 72.0).abs() < 1e-12 && (y - 1.0 / 54.0).abs() < 1e-12);
+    // The seventh is left below, the third right above.
+    assert_eq!(at("A1.7"), Some((0.5 / 36.0, 2.5 / 27.0)));
+    assert_eq!(at("A1.3"), Some((2.5 / 36.0, 0.5 / 27.0)));
     for wrong in ["M1", "A0", "A10", "F", "4F", "F4.0", "F4.5555", "F4.", "", "ÄÖ", "F4.5x"] {
         assert_eq!(at(wrong), None, "{wrong:?}");
     }

@@ -12,7 +12,6 @@ const COUNTED: &[&str] = &[
     "archive/partly",
     "archive/tag-files",
     "archive/paper-fits",
-    "archive/made-again",
     "archive/carried-sheet",
     "archive/history",
 ];
@@ -28,7 +27,6 @@ pub(super) struct Summary {
     whole: usize,
     files: usize,
     papers: usize,
-    again: usize,
     unread_pages: usize,
     unsigned: usize,
     histories: usize,
@@ -58,7 +56,6 @@ impl Summary {
         self.whole += usize::from(judged.flaws.is_empty() && judged.could_not.is_empty());
         for statement in &judged.shown {
             self.papers += usize::from(statement.code == "archive/paper-fits");
-            self.again += usize::from(statement.code == "archive/made-again");
             if !COUNTED.contains(&statement.code) {
                 self.shown.keep(bag, statement);
             }
@@ -89,9 +86,6 @@ impl Summary {
         }
         if self.papers > 0 {
             shown.push(papers::all_papers(self.papers));
-        }
-        if self.again > 0 {
-            shown.push(papers::all_made_again(self.again));
         }
         if self.histories > 0 {
             shown.push(words::histories(self.histories));

@@ -129,6 +129,14 @@ fn where_the_bag_of_the_originals_is_gone_a_paper_cannot_be_judged() {
 }
 
 #[test]
+fn an_owners_copy_with_photos_says_that_they_are_not_the_originals() {
+    let pair = Pair::new(&USUAL);
+    let judged = verify(&pair.copy, &Against::default());
+    let said = "this is an owner's copy: its photos have no metadata";
+    assert!(judged.not_shown.iter().any(|one| one.text.starts_with(said)), "{judged:#?}");
+}
+
+#[test]
 fn an_owners_copy_without_photos_agrees_with_itself() {
     let pair = Pair::new(&Wish { photos: false, ..USUAL });
     let judged = verify(&pair.copy, &Against::default());

@@ -25,6 +25,10 @@ fn the_printed_unbalance_of_nema() {
     assert_eq!(found.mean, number("459"));
     assert_near(found.percent, "1.96", "0.005");
     assert_eq!((found.reading, found.low), (2, true));
+    // Each of +-2 V: the mean is known to sqrt(3 x 2 x 2) / 3 = 1.1547 V.
+    let volts = readings(&["460 V ± 2 V", "467 V ± 2 V", "450 V ± 2 V"]);
+    let found = unbalance(&volts, number("1")).unwrap();
+    assert_near(found.mean_uncertainty.unwrap(), "1.1547", "0.0001");
     let line = only(run(&after("back-emf", &["460 V", "467 V", "450 V"]), &ShopLimits::default()));
     assert_eq!(stage(&line).verdict, Verdict::NotDetermined(Reason::NoLimit));
     let own = of_model(Limits { back_emf_unbalance: Some(share("1.9")), ..Limits::default() });

@@ -58,6 +58,21 @@ fn typed_fields_carry_signs_and_silence_none() {
 }
 
 #[test]
+fn a_sign_at_arrival_is_shown_where_the_arrival_has_photos() {
+    let has_photo = |photos: &str| {
+        let sheet = booked("", &format!(", signs: [water-poured-out]{photos}"));
+        let seen = Evidence::gather(&sheet, Vec::new()).seen;
+        let of = seen.into_iter().find_map(|(_, origin)| match origin {
+            Origin::Arrival { has_photo, .. } => Some(has_photo),
+            _ => None,
+        });
+        of.unwrap()
+    };
+    assert!(!has_photo(""));
+    assert!(has_photo(", photos: [water.jpg]"));
+}
+
+#[test]
 fn a_history_is_long_after_two_calendar_months() {
     let noticed = |what: &str| derivations(&booked("", &format!(", first-noticed: {what}"))).len();
     assert_eq!(noticed("{date: 2026-01-02, sign: noise}"), 0, "two months to the day");

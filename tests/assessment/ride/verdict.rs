@@ -73,6 +73,9 @@ fn a_ride_too_short_or_too_slow_is_said_to_be_so() {
     let off = "<trkpt lat=\"99\" lon=\"0\"/>".repeat(150);
     let wild = Writer::new().flat(400, 18.0).raw(&off).read();
     assert_eq!(wild.proof, Proof::NotDetermined(Unproven::MuchDropped));
+    // Up to a fifth of the points may be dropped: ten of four hundred are not many.
+    let few = Writer::new().flat(400, 18.0).raw(&"<trkpt lat=\"99\" lon=\"0\"/>".repeat(10)).read();
+    assert_eq!(few.proof, Proof::Enough);
 }
 
 /// R01, R02: 25 km/h and ten per cent around it, held for 15 s within 2 km/h.

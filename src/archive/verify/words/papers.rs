@@ -174,15 +174,6 @@ pub fn all_papers(papers: usize) -> Statement {
     Statement::new("archive/papers-fit", text)
 }
 
-/// Papers of an archive were made again.
-pub fn all_made_again(papers: usize) -> Statement {
-    let text = match papers {
-        1 => "one paper was made again from its bag: the same bytes".to_owned(),
-        _ => format!("{papers} papers were made again from their bags: the same bytes"),
-    };
-    Statement::new("archive/made-again", text)
-}
-
 /// The owner's copy holds no originals.
 pub fn owners_copy(has_photos: bool) -> Statement {
     let text = match has_photos {
