@@ -37,6 +37,8 @@ mod hostile;
 mod house;
 /// What is printed, measured in the finished PDFs: letters, ink, a bearing at its natural size.
 mod ink;
+/// Papers in other languages than English.
+mod languages;
 /// The house itself: imports run downward, files stay short, no module is forgotten.
 mod layering;
 /// Photos and units that other jobs have too.

@@ -21,6 +21,9 @@ const MOST_PAGES: [(&str, usize); 6] = [
     ("HD-2625", 2),
 ];
 
+/// The same of those in other languages, whose words are longer.
+const IN_OTHER_LANGUAGES: [(&str, usize); 1] = [("HD-2640", 3)];
+
 fn n_pages(pdf: &[u8]) -> usize {
     hayro_syntax::Pdf::new(pdf.to_vec()).unwrap().pages().len()
 }
@@ -56,7 +59,8 @@ fn no_report_takes_more_pages_on_us_letter_and_its_dates_begin_with_the_month() 
 /// a sheet can say.
 #[test]
 fn the_sheet_of_an_ordinary_job_is_at_most_45_lines() {
-    for (job, _) in MOST_PAGES.iter().filter(|(job, _)| *job != "HD-2614") {
+    let all = MOST_PAGES.iter().chain(&IN_OTHER_LANGUAGES);
+    for (job, _) in all.filter(|(job, _)| *job != "HD-2614") {
         let path = samples().join(job.to_lowercase()).join("findings.yaml");
         let lines = fs::read_to_string(path).unwrap().lines().count();
         assert!(lines <= 45, "{job}: {lines} lines");
@@ -69,7 +73,8 @@ fn every_sample_makes_its_papers_without_a_word_of_complaint() {
     assert_eq!(complaints, "");
     for (name, bytes) in papers.iter().filter(|(name, _)| name.ends_with("return-report.pdf")) {
         let pages = n_pages(bytes);
-        let most = MOST_PAGES.iter().find(|(job, _)| name.starts_with(job)).unwrap().1;
+        let mut known = MOST_PAGES.iter().chain(&IN_OTHER_LANGUAGES);
+        let most = known.find(|(job, _)| name.starts_with(job)).unwrap().1;
         assert!(pages <= most, "{}: {pages} pages", name.display());
     }
     let names: BTreeSet<&str> =

@@ -101,6 +101,7 @@ pub fn from_apart(place: Place, code: &str, message: &str, hints: Vec<String>) -
         "template/unknown-word",
         "template/unknown-file",
         "template/unknown-gap",
+        "template/grammar",
         "sheet/not-yaml",
         "sheet/anchor",
         "sheet/tag",

@@ -1,0 +1,242 @@
+//! Papers in other languages than English: forms by Unicode CLDR, cases by the language's grammar, no word of
+//! English, and no more pages than the words take.
+
+use std::fs;
+use std::path::Path;
+
+use rust_decimal::Decimal;
+use serde_json::Value;
+use splitcase::document::format;
+use splitcase::document::templates::Templates;
+use splitcase::document::wording::Wording;
+
+use crate::paper::made;
+use crate::workshop::{PROFILE, Workshop, closed, run_in};
+use crate::{paper, small};
+
+fn words(language: &str, region: Option<&str>) -> Wording {
+    Wording::read(&Templates::built_in(), language, region).unwrap_or_else(|found| {
+        panic!("{language}: {:?}", found.into_iter().map(|one| one.message).collect::<Vec<_>>())
+    })
+}
+
+/// Unicode CLDR 48, common/main (`dateFormatLength` long, `listPattern` standard, `decimalFormats`), from
+/// memory: the same figures in each language and region.
+#[test]
+fn days_lists_and_amounts_have_the_forms_of_cldr() {
+    let date = chrono::NaiveDate::from_ymd_opt(2026, 3, 2).unwrap();
+    let other = chrono::NaiveDate::from_ymd_opt(2025, 12, 20).unwrap();
+    let items = ["a", "b", "c"].map(str::to_owned);
+    let of = |language: &str, region: Option<&str>| {
+        let wording = words(language, region);
+        [
+            format::day(date, &wording),
+            format::day_near(date, date, &wording),
+            format::day_near(other, date, &wording),
+            format::listed(&items, &wording),
+            format::number("-1234.5".parse().unwrap(), &wording),
+            format::number(Decimal::from(12_345), &wording),
+        ]
+    };
+    let english = ["2 March 2026", "2 March", "20 December 2025", "a, b and c"];
+    assert_eq!(of("en", None)[..4], english);
+    let american = ["March 2, 2026", "March 2", "December 20, 2025", "a, b, and c"];
+    assert_eq!(of("en", Some("US"))[..4], american);
+    let german = ["2.\u{a0}März 2026", "2.\u{a0}März", "20.\u{a0}Dezember 2025", "a, b und c"];
+    assert_eq!(of("de", None)[..4], german);
+    assert_eq!(of("de", Some("AT"))[..4], german);
+    let austrian = chrono::NaiveDate::from_ymd_opt(2026, 1, 9).unwrap();
+    assert_eq!(format::day(austrian, &words("de", Some("AT"))), "9.\u{a0}Jänner 2026");
+    // Digits of a measured value in groups by the SI Brochure, 9th edition, 5.4.4, from five on.
+    assert_eq!(of("en", None)[4..], ["\u{2212}1234.5", "12\u{202f}345"]);
+    assert_eq!(of("de", None)[4..], ["\u{2212}1234,5", "12\u{202f}345"]);
+}
+
+/// Unicode CLDR 48, from memory: groups of an amount, and where its currency stands.
+#[test]
+fn amounts_are_written_as_the_language_writes_them() {
+    let amount: Decimal = "1240.50".parse().unwrap();
+    let money = |language: &str, code: &str| {
+        let profile = format!("name: Hollowmere Drive Works\ncurrency: {code}\n");
+        let currency = made(&profile, &closed("A-1"), None).workshop.fields.currency;
+        format::money(amount, currency, &words(language, None))
+    };
+    assert_eq!(money("en", "GBP"), "£1,240.50");
+    assert_eq!(money("de", "EUR"), "1.240,50\u{a0}€");
+}
+
+/// All texts of a view.
+fn texts(value: &Value, found: &mut Vec<String>) {
+    match value {
+        Value::String(text) => found.push(text.clone()),
+        Value::Array(items) => items.iter().for_each(|item| texts(item, found)),
+        Value::Object(fields) => fields.values().for_each(|field| texts(field, found)),
+        _ => {}
+    }
+}
+
+fn said(findings: &str, cause: &str) -> String {
+    let sheet = format!(
+        "job: D-1\nlanguage: de\ncustomer: {{name: Jorik Halvensleben}}\nunit: {{kind: mid-drive}}\n\
+         arrival: {{date: 2026-03-02}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n{findings}\
+         cause: {cause}\nwork: {{labour: 60 min}}\nride: {{error-codes: none}}\noutcome: repaired\n"
+    );
+    let view = made(PROFILE, &sheet, None).view(&words("de", None));
+    let mut found = Vec::new();
+    texts(&view, &mut found);
+    paper::plain(&found.join("\n"))
+}
+
+/// Standard German: cases after prepositions, articles that melt into them, verbs that agree.
+#[test]
+fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
+    let list = |findings: &[&str]| {
+        let line = |one: &&str| format!("    - {{part: {one}, action: replaced}}\n");
+        findings.iter().map(line).collect::<String>()
+    };
+    let ingress = "{main: ingress}";
+    let wet = said(
+        &list(&[
+            "crank-seal-drive-side, condition: damaged, signs: [rust-trail-inward]",
+            "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]",
+            "main-bearing-non-drive-side, condition: damaged, signs: [moisture-corrosion]",
+        ]),
+        ingress,
+    );
+    let lead = "Wasser kam an der Kurbeldichtung auf der Antriebsseite vorbei herein; das Hauptlager \
+                auf dieser Seite ist durchgerostet, und das auf der Gegenseite hatte zu rosten begonnen.";
+    assert!(wet.contains(lead), "{wet}");
+    let both = said(
+        &list(&[
+            "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]",
+            "main-bearing-non-drive-side, condition: failed, signs: [moisture-corrosion]",
+        ]),
+        ingress,
+    );
+    assert!(both.contains("Beide Hauptlager sind durchgerostet"), "{both}");
+    let mechanical = "{main: mechanical}";
+    let dry = said(
+        &list(&[
+            "main-bearing-drive-side, condition: worn, signs: [grease-dried-out, glazed-race]",
+            "intermediate-gear, condition: worn, signs: [tooth-pitting]",
+        ]),
+        mechanical,
+    );
+    let told = "Das Fett im Hauptlager auf der Antriebsseite war hart getrocknet, und die Laufbahn von \
+                demselben Lager war matt geworden";
+    assert!(dry.contains(told), "{dry}");
+    assert!(dry.contains("ie Zähne vom Zwischenrad hatten Grübchen"), "{dry}");
+    let own = said("    - {part: other, called: Steckscheibe, condition: worn}\n", mechanical);
+    assert!(own.contains("Das Teil „Steckscheibe\" war verschlissen"), "{own}");
+}
+
+/// Words that English has and German has not, but for what somebody typed.
+#[test]
+fn a_german_paper_says_nothing_in_english() {
+    let profile = fs::read_to_string(small::samples().join("workshop.yaml")).unwrap();
+    let parts = fs::read_to_string(small::samples().join("parts.yaml")).unwrap();
+    let sheet = fs::read_to_string(small::samples().join("hd-2640/findings.yaml")).unwrap();
+    let typed = format!("{profile}{parts}{sheet}").replace('\n', " ");
+    let typed: String = typed.split_whitespace().collect::<Vec<_>>().join(" ");
+    let list = parts.split_once("parts:").unwrap().1;
+    let profile = format!("{profile}parts:{list}");
+    let view = made(&profile, &sheet, None).view(&words("de", None));
+    let mut found = Vec::new();
+    texts(&view, &mut found);
+    let english = ["the", "and", "of", "with", "it", "to", "not", "from", "is", "you", "we"];
+    let mut n_texts = 0;
+    for text in found.iter().map(|text| paper::plain(text)) {
+        n_texts += 1;
+        if typed.contains(text.trim()) {
+            continue;
+        }
+        // Names in braces of a form are filled in elsewhere.
+        let said: String = text.split('{').map(|part| part.rsplit('}').next().unwrap()).collect();
+        let words = said.split(|letter: char| !letter.is_alphabetic()).map(str::to_lowercase);
+        let leaks: Vec<String> = words.filter(|word| english.contains(&word.as_str())).collect();
+        assert!(leaks.is_empty(), "{leaks:?} in `{text}`");
+    }
+    assert!(200 < n_texts, "{n_texts}");
+}
+
+/// German takes about a third more letters; page 1 still holds its answers, and a report has one page more at most.
+#[test]
+fn the_samples_in_german_take_one_page_more_at_most() {
+    let shop = tempfile::tempdir().unwrap();
+    for file in ["workshop.yaml", "parts.yaml"] {
+        fs::copy(small::samples().join(file), shop.path().join(file)).unwrap();
+    }
+    let jobs = [("hd-2611", 3), ("hd-2614", 4), ("hd-2623", 3), ("hd-2625", 2), ("hd-2640", 3)];
+    for (job, _) in jobs {
+        let folder = shop.path().join(job);
+        fs::create_dir(&folder).unwrap();
+        for file in fs::read_dir(small::samples().join(job)).unwrap().map(|file| file.unwrap()) {
+            fs::copy(file.path(), folder.join(file.file_name())).unwrap();
+        }
+        let path = folder.join("findings.yaml");
+        let sheet = fs::read_to_string(&path).unwrap();
+        if !sheet.contains("language: de") {
+            fs::write(&path, format!("language: de\n{sheet}")).unwrap();
+        }
+    }
+    let run = run_in(shop.path(), &["render", ".", "--out", "out", "--paper", "return-report"]);
+    assert!(!run.err.contains("error["), "{}", run.err);
+    for (job, most) in jobs {
+        let path = format!("out/{}/return-report.pdf", job.to_uppercase());
+        let pdf = fs::read(shop.path().join(path)).unwrap();
+        let pages = hayro_syntax::Pdf::new(pdf.clone()).unwrap().pages().len();
+        assert!(pages <= most, "{job}: {pages} pages");
+        assert!(String::from_utf8_lossy(&pdf).contains("de-DE"), "{job}");
+    }
+}
+
+/// A workshop whose own language is another gives distances in the units of the reader's region.
+#[test]
+fn distances_follow_the_reader_where_the_paper_is_in_another_language() {
+    let profile = |more: &str| format!("{PROFILE}{more}");
+    let sheet = |language: &str| {
+        closed("U-1").replace("unit: {kind: mid-drive", "unit: {mileage: 1000 km, kind: mid-drive")
+            + language
+    };
+    let ridden = |profile: &str, sheet: &str, language: &str, region: Option<&str>| {
+        let view = made(profile, sheet, None).view(&words(language, region));
+        let mut found = Vec::new();
+        texts(&view, &mut found);
+        let found = found.iter().map(|text| paper::plain(text)).collect::<Vec<_>>();
+        let is_way = |text: &&String| ["1000 km", "621 mi"].contains(&text.as_str());
+        found.iter().find(is_way).cloned()
+    };
+    let british = profile("units: imperial\n");
+    assert_eq!(ridden(&british, &sheet(""), "en", None).as_deref(), Some("621 mi"));
+    let german = sheet("language: de\n");
+    assert_eq!(ridden(&british, &german, "de", None).as_deref(), Some("1000 km"));
+    let house = profile("language: de\nunits: metric\n");
+    assert_eq!(ridden(&house, &sheet("language: en\n"), "en", None).as_deref(), Some("621 mi"));
+    assert_eq!(
+        ridden(&house, &sheet("language: en-IE\n"), "en", Some("IE")).as_deref(),
+        Some("1000 km")
+    );
+}
+
+#[test]
+fn a_class_or_form_that_the_grammar_lacks_is_refused_at_its_line() {
+    let built_in = Templates::built_in();
+    let parts = built_in.get("wording/de/parts.yaml").unwrap().text();
+    let stories = built_in.get("wording/de/stories.yaml").unwrap().text();
+    for (file, text, wrong) in [
+        ("parts", parts.replacen("class: m,", "class: x,", 1), "`x`"),
+        ("stories", stories.replacen("{part:in}", "{part:gen}", 1), "`part:gen`"),
+        ("stories", stories.replacen("{war|waren}", "{war|waren|wären}", 1), "`war|waren|wären`"),
+    ] {
+        let shop = Workshop::with_profile(&format!("{PROFILE}templates: t\nlanguage: de\n"));
+        shop.file("jobs/A-1/findings.yaml", closed("A-1"));
+        shop.file(&format!("t/wording/de/{file}.yaml"), &text);
+        let run = shop.run(&["check", "jobs"]);
+        assert_eq!(run.code, 1, "{}", run.err);
+        let message =
+            format!("error[template/grammar]: the grammar of this language has no {wrong}");
+        assert!(run.err.contains(&message), "{}", run.err);
+        assert!(run.err.contains(&format!("t/wording/de/{file}.yaml:")), "{}", run.err);
+    }
+    assert!(Path::new(env!("CARGO_MANIFEST_DIR")).join("report-templates/wording/de").is_dir());
+}
