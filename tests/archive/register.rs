@@ -97,6 +97,21 @@ fn a_line_torn_anywhere_is_noticed_mended_and_its_bytes_kept() {
     }
 }
 
+/// A line that does not follow the one before is no torn end of it, though its number is right.
+#[test]
+fn a_whole_last_line_of_another_register_is_not_completed() {
+    let desk = desk_with_two_bags();
+    let good = lines(&desk)[0].clone();
+    let last = desk.text("archive/register.jsonl")[good.len()..].trim_end().to_owned();
+    let at = last.find("\"previous\":\"").unwrap() + "\"previous\":\"".len();
+    let digit = if last.as_bytes()[at] == b'0' { "1" } else { "0" };
+    let foreign = format!("{}{digit}{}", &last[..at], &last[at + 1..]);
+    put_register(&desk, [good.as_bytes(), foreign.as_bytes()].concat());
+    let register = read(&desk.archive()).unwrap();
+    let torn = Flaw::Torn { line: 2, bytes: foreign.len(), is_complete: false };
+    assert_eq!(register.flaws, [torn]);
+}
+
 #[test]
 fn a_bag_whose_line_was_torn_gets_it_again_from_the_seal_of_any_job() {
     let desk = desk_with_two_bags();

@@ -87,6 +87,20 @@ fn a_register_made_anew_disagrees_with_the_head_that_was_noted() {
     assert!(judged.vouchers.is_empty());
 }
 
+/// The line after the head holds the digest of the head's own.
+#[test]
+fn a_line_after_the_head_that_does_not_follow_it_takes_the_head_with_it() {
+    let made = noted();
+    made.seal("HD-2625", "later", false);
+    let register = made.archive.join("register.jsonl");
+    let text = fs::read_to_string(&register).unwrap();
+    let at = text.rfind("\"previous\":\"").unwrap() + "\"previous\":\"".len();
+    let digit = if text.as_bytes()[at] == b'0' { "1" } else { "0" };
+    fs::write(&register, format!("{}{digit}{}", &text[..at], &text[at + 1..])).unwrap();
+    let found = by_signer(&made);
+    assert!(codes(&found).contains(&("archive/head-file", "register.head-3.txt")), "{found:#?}");
+}
+
 #[test]
 fn a_changed_head_a_changed_signature_and_a_signature_alone_are_flaws() {
     let made = noted();

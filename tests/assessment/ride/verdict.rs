@@ -114,6 +114,9 @@ fn typed_values_are_judged_alone_and_beside_the_track() {
     let track = Writer::new().flat(400, 18.0).read();
     let mut typed = TypedRide { day: track.day, distance_m: metres(2100), ..TypedRide::default() };
     assert!(compare(&typed, Some(&track)).is_empty());
+    // A ride late in the evening may be noted the day after.
+    typed.day = track.day.and_then(|day| day.succ_opt());
+    assert!(compare(&typed, Some(&track)).is_empty());
     typed.distance_m = metres(11_909);
     typed.day = "2026-03-12".parse().ok();
     let remarks = compare(&typed, Some(&track));
