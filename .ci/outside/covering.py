@@ -3,7 +3,7 @@
 #
 # usage: covering.py --samples DIR REPORTS
 #        REPORTS holds a folder for each job number, rendered with `--message --edition phone`
-# needs: poppler-utils, pikepdf, icalendar
+# needs: poppler-utils, pikepdf, icalendar, babel, langdetect
 # exit:  0 all checks hold and each of them sees what is broken on purpose, 1 not so
 import argparse
 import datetime
@@ -16,9 +16,11 @@ import pathlib
 import subprocess
 import sys
 
+import babel.dates
 import icalendar
 import pikepdf
 
+import languages
 import sheets
 from tally import Tally
 
@@ -105,7 +107,7 @@ def message(raw, folder, sheet):
     return problems
 
 
-def calendar(raw, report):
+def calendar(raw, report, locale):
     """A calendar is well-formed, its days stand in the report, and the report carries it."""
     problems = []
     if b"\n" in raw.replace(b"\r\n", b""):
@@ -134,7 +136,7 @@ def calendar(raw, report):
             problems.append(f"{event['SUMMARY']} is not a whole day")
         if stamp.utcoffset() != datetime.timedelta(0):
             problems.append(f"{event['SUMMARY']}: its stamp is not in UTC")
-        printed = f"{start.day} {start:%B} {start.year}"
+        printed = words(babel.dates.format_date(start, "long", locale=locale))
         if text is not None and printed not in text:
             problems.append(f"{event['SUMMARY']}: the report does not say {printed}")
     if report:
@@ -183,10 +185,11 @@ def main():
             good.setdefault(True, (path, lambda raw, p=path, s=sheet: message(raw, p.parent, s)))
     for path in sorted(args.reports.glob(f"*/{CALENDAR}")):
         report = path.with_name("return-report.pdf")
-        problems = calendar(path.read_bytes(), report)
+        locale = languages.locale_of(by_job[path.parent.name])
+        problems = calendar(path.read_bytes(), report, locale)
         tally.record("calendar", path, problems, ADVICE)
         if not problems:
-            good.setdefault(False, (path, lambda raw, r=report: calendar(raw, r)))
+            good.setdefault(False, (path, lambda raw, r=report, l=locale: calendar(raw, r, l)))
     for name, broken, is_message in BROKEN:
         if is_message not in good:
             tally.record("covering", name, ["there is nothing whole to break"], ADVICE)
