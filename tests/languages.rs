@@ -47,6 +47,8 @@ fn days_lists_and_amounts_have_the_forms_of_cldr() {
     assert_eq!(of("de", Some("AT"))[..4], german);
     let austrian = chrono::NaiveDate::from_ymd_opt(2026, 1, 9).unwrap();
     assert_eq!(format::day(austrian, &words("de", Some("AT"))), "9.\u{a0}Jänner 2026");
+    let french = ["2 mars 2026", "2 mars", "20 décembre 2025", "a, b et c"];
+    assert_eq!(of("fr", None)[..4], french);
     // Digits of a measured value in groups by the SI Brochure, 9th edition, 5.4.4, from five on.
     assert_eq!(of("en", None)[4..], ["\u{2212}1234.5", "12\u{202f}345"]);
     assert_eq!(of("de", None)[4..], ["\u{2212}1234,5", "12\u{202f}345"]);
@@ -63,6 +65,7 @@ fn amounts_are_written_as_the_language_writes_them() {
     };
     assert_eq!(money("en", "GBP"), "£1,240.50");
     assert_eq!(money("de", "EUR"), "1.240,50\u{a0}€");
+    assert_eq!(money("fr", "EUR"), "1\u{202f}240,50\u{a0}€");
 }
 
 /// All texts of a view.
@@ -75,27 +78,29 @@ fn texts(value: &Value, found: &mut Vec<String>) {
     }
 }
 
-fn said(findings: &str, cause: &str) -> String {
+fn said(language: &str, findings: &str, cause: &str) -> String {
     let sheet = format!(
-        "job: D-1\nlanguage: de\ncustomer: {{name: Jorik Halvensleben}}\nunit: {{kind: mid-drive}}\n\
+        "job: D-1\nlanguage: {language}\ncustomer: {{name: Jorik Halvensleben}}\nunit: {{kind: mid-drive}}\n\
          arrival: {{date: 2026-03-02}}\nstrip-down:\n  date: 2026-03-04\n  findings:\n{findings}\
          cause: {cause}\nwork: {{labour: 60 min}}\nride: {{error-codes: none}}\noutcome: repaired\n"
     );
-    let view = made(PROFILE, &sheet, None).view(&words("de", None));
+    let view = made(PROFILE, &sheet, None).view(&words(language, None));
     let mut found = Vec::new();
     texts(&view, &mut found);
     paper::plain(&found.join("\n"))
 }
 
+/// Findings on a sheet.
+fn list(findings: &[&str]) -> String {
+    findings.iter().map(|one| format!("    - {{part: {one}, action: replaced}}\n")).collect()
+}
+
 /// Standard German: cases after prepositions, articles that melt into them, verbs that agree.
 #[test]
 fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
-    let list = |findings: &[&str]| {
-        let line = |one: &&str| format!("    - {{part: {one}, action: replaced}}\n");
-        findings.iter().map(line).collect::<String>()
-    };
     let ingress = "{main: ingress}";
     let wet = said(
+        "de",
         &list(&[
             "crank-seal-drive-side, condition: damaged, signs: [rust-trail-inward]",
             "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]",
@@ -107,6 +112,7 @@ fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
                 auf dieser Seite ist durchgerostet, und das auf der Gegenseite hatte zu rosten begonnen.";
     assert!(wet.contains(lead), "{wet}");
     let both = said(
+        "de",
         &list(&[
             "main-bearing-drive-side, condition: failed, signs: [moisture-corrosion]",
             "main-bearing-non-drive-side, condition: failed, signs: [moisture-corrosion]",
@@ -116,6 +122,7 @@ fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
     assert!(both.contains("Beide Hauptlager sind durchgerostet"), "{both}");
     let mechanical = "{main: mechanical}";
     let dry = said(
+        "de",
         &list(&[
             "main-bearing-drive-side, condition: worn, signs: [grease-dried-out, glazed-race]",
             "intermediate-gear, condition: worn, signs: [tooth-pitting]",
@@ -126,8 +133,44 @@ fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
                 demselben Lager war matt geworden";
     assert!(dry.contains(told), "{dry}");
     assert!(dry.contains("ie Zähne vom Zwischenrad hatten Grübchen"), "{dry}");
-    let own = said("    - {part: other, called: Steckscheibe, condition: worn}\n", mechanical);
+    let own =
+        said("de", "    - {part: other, called: Steckscheibe, condition: worn}\n", mechanical);
     assert!(own.contains("Das Teil „Steckscheibe\" war verschlissen"), "{own}");
+}
+
+/// Standard French: articles that melt into prepositions or lose their vowel, words that agree in gender and number.
+#[test]
+fn names_have_the_article_and_the_agreement_that_a_french_sentence_asks_for() {
+    let mechanical = "{main: mechanical}";
+    let dry = said(
+        "fr",
+        &list(&[
+            "main-bearing-drive-side, condition: worn, signs: [grease-dried-out, glazed-race]",
+            "output-gear, condition: worn, signs: [tooth-pitting]",
+            "ring-gear, condition: worn, signs: [tooth-rounded]",
+        ]),
+        mechanical,
+    );
+    let told = "La graisse avait séché et durci dans le roulement principal côté transmission, et la piste \
+                du même roulement était devenue mate";
+    assert!(dry.contains(told), "{dry}");
+    assert!(dry.contains("es dents de l'engrenage de sortie avaient des piqûres"), "{dry}");
+    assert!(dry.contains("es dents de la couronne se sont arrondies"), "{dry}");
+    let stuck = |parts: &[&str]| said("fr", &list(parts), mechanical);
+    let one = stuck(&["main-bearing-drive-side, condition: failed, signs: [bearing-seized]"]);
+    assert!(one.contains("Le roulement principal côté transmission s'était bloqué"), "{one}");
+    let two = stuck(&[
+        "main-bearing-drive-side, condition: failed, signs: [bearing-seized]",
+        "main-bearing-non-drive-side, condition: failed, signs: [bearing-seized]",
+    ]);
+    assert!(two.contains("Les deux roulements principaux s'étaient bloqués"), "{two}");
+    let bush = stuck(&["bush, condition: failed, signs: [bearing-seized]"]);
+    assert!(bush.contains("La bague lisse s'était bloquée"), "{bush}");
+    let both = stuck(&[
+        "crank-seal-drive-side, condition: worn, signs: [seal-lip-damaged]",
+        "crank-seal-non-drive-side, condition: worn, signs: [seal-lip-damaged]",
+    ]);
+    assert!(both.contains("La lèvre des deux joints de manivelle avait un dommage"), "{both}");
 }
 
 /// Words that English has and German has not, but for what somebody typed.

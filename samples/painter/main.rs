@@ -37,6 +37,7 @@ mod job_hd2625;
 mod job_hd2630;
 mod job_hd2631;
 mod job_hd2640;
+mod job_hd2642;
 mod lens;
 mod light;
 mod math;

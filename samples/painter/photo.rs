@@ -7,7 +7,7 @@ use super::lens::Lens;
 use super::render::Scene;
 use super::{
     job_hd2611, job_hd2614, job_hd2618, job_hd2620, job_hd2623, job_hd2625, job_hd2630, job_hd2631,
-    job_hd2640,
+    job_hd2640, job_hd2642,
 };
 
 /// How a photo is stored.
@@ -129,5 +129,6 @@ pub fn all() -> Vec<Photo> {
     list.extend(job_hd2630::photos());
     list.extend(job_hd2631::photos());
     list.extend(job_hd2640::photos());
+    list.extend(job_hd2642::photos());
     list
 }

@@ -80,7 +80,7 @@ impl Values<'_> {
             (Printed::AsNoted, ..) => {
                 let text = self.text(node, shape);
                 let text = match subject {
-                    Some(subject) => format!("{subject}: {text}"),
+                    Some(subject) => format!("{subject}{}{text}", self.wording.grammar().colon()),
                     None => text,
                 };
                 match self.found.iter_mut().find(|(known, _)| known == path) {

@@ -248,7 +248,7 @@ impl Wording {
         let measure = self.choice("measures", line.measure.word());
         match &line.of {
             None => measure.to_owned(),
-            Some(of) => format!("{measure}: {}", self.part(of, "plain")),
+            Some(of) => format!("{measure}{}{}", self.grammar.colon(), self.part(of, "plain")),
         }
     }
 

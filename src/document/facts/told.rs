@@ -233,9 +233,14 @@ fn the_same(one: &Finding, story: &str, wording: &Wording) -> String {
     let group = one.part.group().word();
     let class = wording.choice_if(&grammar::class_key(Some("the-same")), group);
     let class = class.unwrap_or_else(|| wording.grammar().first_class());
-    let name = |form: &str| {
-        let words = wording.choice_in("the-same", group, form);
-        text::fill(wording.grammar().pattern(form, "whole"), &[("name", words)])
+    // Words of the form itself hold its preposition.
+    let own = |form: &str| wording.choice_if(&grammar::key("the-same", form), group);
+    let name = |form: &str| match own(form) {
+        Some(whole) => whole.to_owned(),
+        None => {
+            let words = wording.choice_in("the-same", group, form);
+            text::fill(wording.grammar().pattern(form, "whole"), &[("name", words)])
+        }
     };
     wording.grammar().clause(story, class, name)
 }

@@ -48,7 +48,8 @@ fn brief_text(row: BenchRow, wording: &Wording) -> String {
         }));
     }
     said.extend([row.verdict].into_iter().filter(|verdict| !verdict.is_empty()));
-    let after_label = if row.label.contains(": ") { ", " } else { ": " };
+    let colon = wording.grammar().colon();
+    let after_label = if row.label.contains(colon) { ", " } else { colon };
     let line = format!("{}{after_label}{}", row.label, said.join(", "));
     match row.allowed {
         None if !row.remarks.is_empty() => format!("{line}. {}", row.remarks.join(" ")),

@@ -135,7 +135,7 @@ pub fn life(writer: &Writer<'_>) -> Vec<LifeDay> {
             "you-decided",
             decision.date.as_ref().map(|date| day(date.0)),
             Some(chose.to_owned()),
-            ": ",
+            wording.grammar().colon(),
         );
     }
     if let Some(ride) = &fields.ride {

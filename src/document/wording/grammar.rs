@@ -14,7 +14,8 @@ pub const CLASS: &str = "class";
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Grammar {
-    /// Classes of names (gender, number), in the order of the choices of a word that agrees.
+    /// Classes of names (gender, number); those that agree like no other are in the order of the choices
+    /// of a word that agrees.
     classes: Vec<String>,
     /// Classes that agree like another: names that an article is shortened before.
     #[serde(default)]
@@ -32,6 +33,8 @@ pub struct Grammar {
     /// Forms that take the words of another one: prepositions that melt into an article.
     #[serde(default)]
     words_of: BTreeMap<String, String>,
+    /// The colon between a name and what is said of it, with the spaces that the language sets.
+    colon: String,
     /// True if a text may begin in lower case after a colon.
     pub lower_after_colon: bool,
 }
@@ -47,6 +50,11 @@ impl Grammar {
     /// The class of the first kind of names, of which a name is that states none.
     pub fn first_class(&self) -> &str {
         self.classes.first().map_or("", String::as_str)
+    }
+
+    /// The colon between a name and what is said of it.
+    pub fn colon(&self) -> &str {
+        &self.colon
     }
 
     /// What a name can be.
@@ -115,11 +123,16 @@ impl Grammar {
         filled + rest
     }
 
+    /// Classes that have choices of their own.
+    fn agreeing_classes(&self) -> impl Iterator<Item = &String> {
+        self.classes.iter().filter(|class| !self.agree_like.contains_key(*class))
+    }
+
     fn agreeing<'c>(&self, choices: &'c str, class: &str) -> &'c str {
         let class = self.agree_like.get(class).map_or(class, String::as_str);
         let choices: Vec<&str> = choices.split('|').collect();
-        let at = match choices.len() == self.classes.len() {
-            true => self.classes.iter().position(|own| own == class),
+        let at = match choices.len() == self.agreeing_classes().count() {
+            true => self.agreeing_classes().position(|own| own == class),
             false => Some(usize::from(self.plural.iter().any(|own| own == class))),
         };
         at.and_then(|at| choices.get(at)).or(choices.first()).copied().unwrap_or_default()
@@ -133,7 +146,7 @@ impl Grammar {
             Some(form) => !self.forms.contains_key(form),
             None => {
                 let n = inner.split('|').count();
-                1 < n && n != 2 && n != self.classes.len()
+                1 < n && n != 2 && n != self.agreeing_classes().count()
             }
         };
         inner.map(|(inner, _)| inner).filter(is_fault).collect()

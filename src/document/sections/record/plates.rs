@@ -65,8 +65,9 @@ fn plate(
     let file = fonts::printable(&named.name);
     let label =
         text::fill(word(writer, "plate"), &[("number", &number.to_string()), ("count", &count)]);
+    let colon = writer.wording.grammar().colon();
     let alt = match views.is_empty() {
-        true => format!("{label}: {file}"),
+        true => format!("{label}{colon}{file}"),
         false => views.iter().map(|(view, _)| view.alt.as_str()).collect::<Vec<_>>().join("; "),
     };
     let photo = PhotoView {
@@ -127,9 +128,12 @@ fn facts(writer: &Writer<'_>, file: &str, facts: &Facts, marks: &[MarkView]) -> 
     let place = facts.has_location.then(|| word(writer, "place-recorded").to_owned());
     all.extend(place.map(|text| fact("place", text)));
     if !marks.is_empty() {
+        let colon = wording.grammar().colon();
         let marks = marks.iter().map(|mark| {
             let kind = wording.choice("mark-kinds", mark.kind);
-            mark.text.as_ref().map_or_else(|| kind.to_owned(), |text| format!("{kind}: {text}"))
+            mark.text
+                .as_ref()
+                .map_or_else(|| kind.to_owned(), |text| format!("{kind}{colon}{text}"))
         });
         all.push(fact("marks", marks.collect::<Vec<_>>().join("; ")));
     }

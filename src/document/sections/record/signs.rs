@@ -125,7 +125,7 @@ fn counts(writer: &Writer<'_>, one: &ScoredSign, fault: Option<RootCause>) -> St
     };
     match fault {
         Some(fault) => match why(fault) {
-            Some(why) => format!("{}: {why}", points(fault)),
+            Some(why) => format!("{}{}{why}", points(fault), writer.wording.grammar().colon()),
             None => points(fault),
         },
         None => {

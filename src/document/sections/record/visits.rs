@@ -35,7 +35,8 @@ fn told(writer: &Writer<'_>, visit: &Visit) -> String {
     }
     told.extend(visit.outcome().map(|one| wording.choice("outcomes", one.word()).to_owned()));
     told.extend(visit.done.iter().map(|(part, action)| {
-        format!("{}: {}", wording.part(part, "plain"), wording.choice("actions", action))
+        let (part, done) = (wording.part(part, "plain"), wording.choice("actions", action));
+        format!("{part}{}{done}", wording.grammar().colon())
     }));
     told.join("; ")
 }
