@@ -131,6 +131,21 @@ fn a_stamp_of_the_head_vouches_for_all_bags_so_far() {
 }
 
 #[test]
+fn a_reply_to_the_head_is_stored_once_and_another_is_refused() {
+    let made = noted();
+    stamped(&made, "20260312080000Z");
+    // The same reply again changes nothing.
+    stamped(&made, "20260312080000Z");
+    let other = made.archive.parent().unwrap().join("other.tsr");
+    let digest = Digest::of(&fs::read(head(&made)).unwrap());
+    fs::write(&other, reply(&digest, "20260313080000Z")).unwrap();
+    let kept = fs::read(made.archive.join("register.head-3.txt.tsr")).unwrap();
+    let refused = store(&other, &made.archive, "2026-03-14T09:00:00Z".parse().unwrap());
+    assert!(refused.unwrap_err().to_string().contains("another one is there already"));
+    assert_eq!(fs::read(made.archive.join("register.head-3.txt.tsr")).unwrap(), kept);
+}
+
+#[test]
 fn a_stamp_of_the_head_from_the_future_or_before_its_line_is_a_flaw() {
     for (time, said) in [
         ("20350101080000Z", "after the clock of this machine"),

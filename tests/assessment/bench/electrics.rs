@@ -89,6 +89,11 @@ fn copper_between_temperatures() {
 /// E09: a meter maker's manual, p. 318: 200 mohm at 20 degC, 210 mohm at 25 degC around: 7.75 K.
 #[test]
 fn rise_by_resistance_as_printed() {
+    // A resistance of nothing is none, cold or hot.
+    for (cold, hot) in [("0", "210"), ("200", "0"), ("-1", "210"), ("200", "-1")] {
+        let none = hot_temperature(number(cold), number("20"), number(hot));
+        assert_eq!(none, Err(Reason::NotPositive), "{cold} {hot}");
+    }
     let winding = hot_temperature(number("200"), number("20"), number("210")).unwrap();
     assert_eq!(winding, number("32.75"));
     let mut input = Input {

@@ -107,6 +107,9 @@ fn typed_values_are_judged_alone_and_beside_the_track() {
     typed.cut_off_kmh = Some(Decimal::new(252, 1));
     assert_eq!(typed.proof(), Proof::Enough);
     assert!(compare(&typed, None).is_empty());
+    // A kilometre is enough, to the metre.
+    typed.distance_m = metres(1000);
+    assert_eq!(typed.proof(), Proof::Enough);
     typed.distance_m = metres(999);
     assert_eq!(compare(&typed, None), [Remark::Proof(Proof::TooShort)]);
     assert_eq!(TypedRide::default().proof(), Proof::NotDetermined(Unproven::NoLength));
