@@ -2,7 +2,7 @@
 //! letter, the lines of drawings, a bearing at its natural size.
 
 /// What is drawn on the pages of a PDF.
-mod content;
+pub mod content;
 /// Before and after in one frame.
 mod scale;
 

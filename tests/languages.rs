@@ -1,6 +1,9 @@
 //! Papers in other languages than English: forms by Unicode CLDR, cases by the language's grammar, no word of
 //! English, and no more pages than the words take.
 
+/// A made-up language of long words.
+mod long;
+
 use std::fs;
 use std::path::Path;
 
