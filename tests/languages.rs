@@ -5,7 +5,6 @@
 mod long;
 
 use std::fs;
-use std::path::Path;
 
 use rust_decimal::Decimal;
 use serde_json::Value;
@@ -284,5 +283,21 @@ fn a_class_or_form_that_the_grammar_lacks_is_refused_at_its_line() {
         assert!(run.err.contains(&message), "{}", run.err);
         assert!(run.err.contains(&format!("t/wording/de/{file}.yaml:")), "{}", run.err);
     }
-    assert!(Path::new(env!("CARGO_MANIFEST_DIR")).join("report-templates/wording/de").is_dir());
+}
+
+#[test]
+fn a_region_that_is_none_is_refused_where_it_is_named() {
+    let labels = Templates::built_in().get("wording/de/labels.yaml").unwrap().text().to_owned();
+    let shop = Workshop::with_profile(&format!("{PROFILE}templates: t\nlanguage: de\n"));
+    shop.file("jobs/A-1/findings.yaml", closed("A-1"));
+    let wrong = labels.replacen("region: \"DE\"", "region: \"Oberes Tal\"", 1);
+    shop.file("t/wording/de/labels.yaml", wrong);
+    let run = shop.run(&["check", "jobs"]);
+    assert_eq!(run.code, 1, "{}", run.err);
+    let message = "error[template/region]: `Oberes Tal` is not a region";
+    assert!(
+        run.err.contains(message) && run.err.contains("t/wording/de/labels.yaml:"),
+        "{}",
+        run.err
+    );
 }

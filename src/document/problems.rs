@@ -55,6 +55,13 @@ pub fn unknown_file(place: Place, name: &str, known: &[&str]) -> Diagnostic {
         .hint(format!("the files of a language are {}", known.join(", ")))
 }
 
+/// A region that is no code of a country, so that no forms of dates and numbers can be looked up for it.
+pub fn no_such_region(place: Place, found: &str) -> Diagnostic {
+    let message = format!("`{found}` is not a region");
+    Diagnostic::error("template/region", place, message)
+        .hint("write the code of a country in two letters, such as `GB`")
+}
+
 /// A class or a form of a name, or choices of a word, that the language's grammar does not have.
 pub fn no_such_form(place: Place, found: &str) -> Diagnostic {
     Diagnostic::error(
@@ -102,6 +109,7 @@ pub fn from_apart(place: Place, code: &str, message: &str, hints: Vec<String>) -
         "template/unknown-file",
         "template/unknown-gap",
         "template/grammar",
+        "template/region",
         "sheet/not-yaml",
         "sheet/anchor",
         "sheet/tag",

@@ -107,7 +107,11 @@ impl Wording {
         let noted = files.read("noted");
         let labels = labels?;
         let region = region.map_or_else(|| string(&labels, "region"), str::to_owned);
-        let cldr = Arc::new(Cldr::of(&format!("{language}-{region}"))?);
+        let Some(cldr) = Cldr::of(&format!("{language}-{region}")) else {
+            files.no_region("labels", &region);
+            return None;
+        };
+        let cldr = Arc::new(cldr);
         let numbers: Arc<[String]> = list(&labels, "numbers").into();
         add_forms(&mut sentences, &cldr, &numbers);
         Some(Self {

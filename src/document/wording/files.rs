@@ -71,22 +71,25 @@ impl<'a> Files<'a> {
         house::read(source, expected, &endings, name == CLAUSES, &mut self.found)
     }
 
+    /// Says that a text of a file is not the region that it is meant to be.
+    pub fn no_region(&mut self, name: &str, text: &str) {
+        let Some(source) = self.templates.get(&self.path(name)) else { return };
+        self.found.push(problems::no_such_region(place_of(source, text), text));
+    }
+
     /// Holds the names and clauses of a file against the grammar: classes that it does not have, forms and
     /// choices that it cannot fill.
     pub fn held_against(&mut self, grammar: &Grammar, name: &str, rows: &BTreeMap<String, Words>) {
         let Some(source) = self.templates.get(&self.path(name)) else { return };
-        let place = |text: &str| {
-            let at = source.text().find(text);
-            at.map_or_else(|| Place::whole(source), |at| Place::at(source, at..at + text.len()))
-        };
         for (key, text) in rows.values().flatten() {
             let faults = match key == grammar::CLASS || key.ends_with(CLASS_ENDING) {
                 true if grammar.classes().contains(text) => Vec::new(),
                 true => vec![text.as_str()],
                 false => grammar.faults(text),
             };
-            let problems =
-                faults.into_iter().map(|fault| problems::no_such_form(place(text), fault));
+            let problems = faults
+                .into_iter()
+                .map(|fault| problems::no_such_form(place_of(source, text), fault));
             self.found.extend(problems);
         }
     }
@@ -109,6 +112,12 @@ impl<'a> Files<'a> {
     fn path(&self, name: &str) -> String {
         format!("wording/{}/{name}.yaml", self.language)
     }
+}
+
+/// Where a text first stands in a file.
+fn place_of(source: &Source, text: &str) -> Place {
+    let at = source.text().find(text);
+    at.map_or_else(|| Place::whole(source), |at| Place::at(source, at..at + text.len()))
 }
 
 /// Files of a language that nothing reads, such as one under a mistyped name.
