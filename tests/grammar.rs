@@ -98,6 +98,16 @@ fn names_have_the_article_and_the_agreement_that_a_french_sentence_asks_for() {
         "crank-seal-non-drive-side, condition: worn, signs: [seal-lip-damaged]",
     ]);
     assert!(both.contains("La lèvre des deux joints de manivelle avait un dommage"), "{both}");
+    let beside = said(
+        "fr",
+        &list(&[
+            "crank-seal-drive-side, condition: damaged, signs: [rust-trail-inward]",
+            "main-bearing-drive-side, condition: failed, signs: [races-worn-deep]",
+        ]),
+        "{main: ingress}",
+    );
+    let there = "une traînée de rouille partait du joint de manivelle de ce côté vers l'intérieur";
+    assert!(beside.contains(there), "{beside}");
 }
 
 /// Standard Dutch: articles by gender, verbs that agree, one form after every preposition.

@@ -168,7 +168,8 @@ fn named(items: &[Item<'_>], form: &str, wording: &Wording) -> Vec<String> {
         }
         if item.parts.len() == 2 {
             let kinds = wording.part_in(own, "kinds", form).unwrap_or(own);
-            return text::fill(grammar.pattern(form, "both"), &[("name", kinds)]);
+            let pattern = grammar.pattern_of_both(form, class_of_twins(first, wording));
+            return text::fill(pattern, &[("name", kinds)]);
         }
         let next = items.get(at + 1).and_then(single_side);
         let names_no_side = next.is_some() && next == single_side(item);
@@ -207,10 +208,16 @@ fn class<'w>(finding: &Finding, wording: &'w Wording) -> &'w str {
     }
 }
 
+/// The class of the plural of a part and its twin.
+fn class_of_twins<'w>(finding: &Finding, wording: &'w Wording) -> &'w str {
+    let own = wording.part_if(finding.part.name(), &grammar::class_key(Some("kinds")));
+    own.unwrap_or_else(|| wording.grammar().several())
+}
+
 /// What a clause is about: one or several parts by name, in whichever forms the clause asks for.
 pub struct Named<'f> {
     parts: Vec<&'f Finding>,
-    /// The word that stands for the name after what was named before: `other`, `there`.
+    /// The word that stands for the name after its twin: `other`.
     word: Option<&'static str>,
     /// The words that the name of a single part is taken from, the first that it has.
     words: &'static [&'static str],
@@ -219,6 +226,8 @@ pub struct Named<'f> {
 
 /// A name in running text: the short one, if there is one.
 const IN_TEXT: &[&str] = &["brief", "plain"];
+/// A name on the side that was named just before.
+const ON_THAT_SIDE: &[&str] = &["there"];
 /// A name that stands alone.
 const ALONE: &[&str] = &["plain"];
 
@@ -251,8 +260,7 @@ impl<'f> Named<'f> {
         let kind = kind(self.parts[0], wording);
         let are_twins =
             self.parts.len() == 2 && kind.is_some() && self::kind(self.parts[1], wording) == kind;
-        let own = wording.part_if(self.parts[0].part.name(), &grammar::class_key(Some("kinds")));
-        own.filter(|_| are_twins).unwrap_or(several)
+        if are_twins { class_of_twins(self.parts[0], wording) } else { several }
     }
 
     /// A clause about the parts.
@@ -304,13 +312,13 @@ impl<'w> Namer<'w> {
         let side = side(one);
         let has = |which: &&str| one.own_name().is_none() && wording.part_if(own, which).is_some();
         let is_on_that_side = side.is_some() && side == self.side;
-        let word = match (self.last.is_some_and(is_twin), is_on_that_side) {
-            (true, _) => Some("other"),
-            (false, true) => Some("there"),
-            (false, false) => None,
+        let word = self.last.is_some_and(is_twin).then_some("other").filter(has);
+        let words = match is_on_that_side && has(&"there") {
+            true => ON_THAT_SIDE,
+            false => IN_TEXT,
         };
         self.last = kind.map(|kind| (own, kind));
         self.side = side;
-        Named { parts, word: word.filter(has), words: IN_TEXT, most: self.most }
+        Named { parts, word, words, most: self.most }
     }
 }

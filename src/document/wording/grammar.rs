@@ -93,6 +93,13 @@ impl Grammar {
         of(form).or_else(|| of(&self.form)).map_or("{name}", String::as_str)
     }
 
+    /// The pattern of the two of a pair whose plural has this class.
+    pub fn pattern_of_both(&self, form: &str, class: &str) -> &str {
+        let own = key("both", class);
+        let has_own = self.forms.values().any(|patterns| patterns.contains_key(&own));
+        self.pattern(form, if has_own { &own } else { "both" })
+    }
+
     /// A clause with the name of a thing in the forms that it asks for, and with the words chosen that
     /// agree with the class of that name.
     ///
