@@ -137,3 +137,40 @@ fn names_have_the_article_and_the_verb_that_a_dutch_sentence_asks_for() {
     let own = said("nl", "    - {part: other, called: Spanring, condition: worn}\n", mechanical);
     assert!(own.contains("Het onderdeel 'Spanring' was versleten"), "{own}");
 }
+
+/// Standard Italian: articles by the first letters of a name, prepositions that melt into them, words that agree
+/// in gender and number.
+#[test]
+fn names_have_the_article_and_the_agreement_that_an_italian_sentence_asks_for() {
+    let mechanical = "{main: mechanical}";
+    let dry = said(
+        "it",
+        &list(&[
+            "main-bearing-drive-side, condition: worn, signs: [grease-dried-out, glazed-race]",
+            "output-gear, condition: worn, signs: [tooth-pitting]",
+        ]),
+        mechanical,
+    );
+    let told = "Il grasso si era seccato e indurito nel cuscinetto principale lato trasmissione, e la pista \
+                dello stesso cuscinetto era diventata opaca";
+    assert!(dry.contains(told), "{dry}");
+    assert!(dry.contains(" denti dell'ingranaggio di uscita avevano piccoli crateri"), "{dry}");
+    let stuck = |parts: &[&str]| said("it", &list(parts), mechanical);
+    let bush = stuck(&["bush, condition: failed, signs: [bearing-seized]"]);
+    assert!(bush.contains("La boccola si era bloccata"), "{bush}");
+    let two = stuck(&[
+        "main-bearing-drive-side, condition: failed, signs: [bearing-seized]",
+        "main-bearing-non-drive-side, condition: failed, signs: [bearing-seized]",
+    ]);
+    assert!(two.contains("I due cuscinetti principali si erano bloccati"), "{two}");
+    let both = stuck(&[
+        "crank-seal-drive-side, condition: worn, signs: [seal-lip-damaged]",
+        "crank-seal-non-drive-side, condition: worn, signs: [seal-lip-damaged]",
+    ]);
+    assert!(
+        both.contains("Il labbro delle due guarnizioni delle pedivelle aveva un danno"),
+        "{both}"
+    );
+    let shim = stuck(&["shim, condition: worn"]);
+    assert!(shim.contains("Lo spessore era usurato"), "{shim}");
+}
