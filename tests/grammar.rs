@@ -174,3 +174,32 @@ fn names_have_the_article_and_the_agreement_that_an_italian_sentence_asks_for() 
     let shim = stuck(&["shim, condition: worn"]);
     assert!(shim.contains("Lo spessore era usurato"), "{shim}");
 }
+
+/// Standard Spanish: `de` and `a` melt into `el` alone, words that agree in gender and number.
+#[test]
+fn names_have_the_article_and_the_agreement_that_a_spanish_sentence_asks_for() {
+    let mechanical = "{main: mechanical}";
+    let dry = said(
+        "es",
+        &list(&[
+            "main-bearing-drive-side, condition: worn, signs: [grease-dried-out, glazed-race]",
+            "ring-gear, condition: worn, signs: [tooth-rounded]",
+        ]),
+        mechanical,
+    );
+    let told = "La grasa se había secado y endurecido en el rodamiento principal del lado de la cadena, y la \
+                pista del mismo rodamiento se había vuelto mate";
+    assert!(dry.contains(told), "{dry}");
+    assert!(dry.contains("os dientes de la corona dentada se redondearon"), "{dry}");
+    let stuck = |parts: &[&str]| said("es", &list(parts), mechanical);
+    let two = stuck(&[
+        "main-bearing-drive-side, condition: failed, signs: [bearing-seized]",
+        "main-bearing-non-drive-side, condition: failed, signs: [bearing-seized]",
+    ]);
+    assert!(two.contains("Los dos rodamientos principales se habían agarrotado"), "{two}");
+    let halves = stuck(&[
+        "case-half-drive-side, condition: worn",
+        "case-half-non-drive-side, condition: worn",
+    ]);
+    assert!(halves.contains("Las dos medias carcasas estaban gastadas"), "{halves}");
+}

@@ -55,6 +55,10 @@ fn days_lists_and_amounts_have_the_forms_of_cldr() {
     assert_eq!(of("nl", None)[..4], dutch);
     let italian = ["2 marzo 2026", "2 marzo", "20 dicembre 2025", "a, b e c"];
     assert_eq!(of("it", None)[..4], italian);
+    let spanish = ["2 de marzo de 2026", "2 de marzo", "20 de diciembre de 2025", "a, b y c"];
+    assert_eq!(of("es", None)[..4], spanish);
+    let before_i = ["a", "imanes"].map(str::to_owned);
+    assert_eq!(format::listed(&before_i, &words("es", None)), "a e imanes");
     // Digits of a measured value in groups by the SI Brochure, 9th edition, 5.4.4, from five on.
     assert_eq!(of("en", None)[4..], ["\u{2212}1234.5", "12\u{202f}345"]);
     assert_eq!(of("de", None)[4..], ["\u{2212}1234,5", "12\u{202f}345"]);
@@ -73,8 +77,9 @@ fn amounts_are_written_as_the_language_writes_them() {
     assert_eq!(money("de", "EUR"), "1.240,50\u{a0}€");
     assert_eq!(money("fr", "EUR"), "1\u{202f}240,50\u{a0}€");
     assert_eq!(money("nl", "EUR"), "€\u{a0}1.240,50");
-    // From five digits on, as in Spain.
+    // Groups from five digits on (`minimumGroupingDigits` 2).
     assert_eq!(money("it", "EUR"), "1240,50\u{a0}€");
+    assert_eq!(money("es", "EUR"), "1240,50\u{a0}€");
 }
 
 /// All texts of a view.

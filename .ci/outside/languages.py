@@ -19,7 +19,7 @@ from tally import Tally
 
 ADVICE = "look at report-templates/wording and src/document/wording"
 # Where a sheet names no region, the one that its language's wordings name.
-REGIONS = {"en": "en_GB", "de": "de_DE", "fr": "fr_FR", "nl": "nl_NL", "it": "it_IT"}
+REGIONS = {"en": "en_GB", "de": "de_DE", "fr": "fr_FR", "nl": "nl_NL", "it": "it_IT", "es": "es_ES"}
 
 
 def language_of(sheet):
