@@ -199,12 +199,10 @@ fn with_second_language() -> Templates {
     Templates::with_house(files.collect())
 }
 
-#[test]
-fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
-    let wording =
-        Wording::read(&with_second_language(), "xx", None).unwrap_or_else(|_| panic!("xx"));
+/// A job that was sealed.
+fn sealed() -> Sealed {
     let digest = splitcase::digest::Digest::of(b"a line");
-    let sealed = Sealed {
+    Sealed {
         path: PathBuf::new(),
         version: 1,
         digest,
@@ -214,8 +212,14 @@ fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
         is_new: true,
         tar: None,
         remarks: Vec::new(),
-    };
-    let page = receipt::text("HD-2614", &sealed, &wording);
+    }
+}
+
+#[test]
+fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
+    let wording =
+        Wording::read(&with_second_language(), "xx", None).unwrap_or_else(|_| panic!("xx"));
+    let page = receipt::text("HD-2614", &sealed(), &wording);
     let said = page.lines().filter(|line| !line.starts_with("    "));
     let said: Vec<&str> = said.map(|line| line.split("splitcase").next().unwrap()).collect();
     let is_digit = |word: &str| word.len() == 8 && word.chars().all(|c| c.is_ascii_hexdigit());
@@ -225,6 +229,25 @@ fn a_receipt_in_another_language_says_nothing_in_english_but_what_is_typed() {
     assert!(leaks.is_empty(), "{leaks:?}");
     let n_strange = said.iter().filter(|line| line.contains('е')).count();
     assert!(10 <= n_strange, "{page}");
+}
+
+/// ISO/IEC 18004: a code has four empty modules on every side, and a square of seven in three of its corners.
+#[test]
+fn the_code_on_a_receipt_has_its_quiet_zone() {
+    let digest = splitcase::digest::Digest::of(b"a line");
+    let page = receipt::text("HD-2614", &sealed(), &crate::paper::english());
+    let lines: Vec<&str> = page.lines().collect();
+    let top = lines.iter().position(|line| line.contains('\u{2580}')).unwrap();
+    // Two modules a line: two empty lines above, two below, and four empty columns before.
+    assert!(lines[top - 1].is_empty() && lines[top - 2].is_empty(), "{page}");
+    assert!(page.ends_with("\n\n\n"), "{page:?}");
+    let code: Vec<&str> = lines[top..].iter().copied().filter(|line| !line.is_empty()).collect();
+    assert!(code.iter().all(|line| line.starts_with("    ")), "{page}");
+    let corner = "    \u{2588}\u{2580}\u{2580}\u{2580}\u{2580}\u{2580}\u{2588} ";
+    assert!(code[0].starts_with(corner), "{}", code[0]);
+    let side = code[0].trim().chars().count();
+    assert_eq!(code.len(), side.div_ceil(2));
+    assert!(page.contains(&digest.hex()));
 }
 
 /// Cameras of the samples, and the program itself, whose name the QR code holds.

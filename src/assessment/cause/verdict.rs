@@ -124,14 +124,14 @@ impl Signs<'_> {
         // A cause with nothing for it counts as zero: being spoken against less is no support.
         let lead = most - ranked[1].1.max(0);
         let limits = self.limits(leader, lead);
+        // With a lead of three or more the leader is alone, and undetermined if nothing carries it.
         let close = ranked.iter().filter(|(_, total)| *total > 0 && most - total < 3);
         let close: Vec<RootCause> = close.map(|(fault, _)| *fault).collect();
         if lead >= 3 && self.is_carried(leader) {
             let support =
                 if limits.is_empty() { Support::WellSupported } else { Support::PointsTo };
             self.ordered(leader, &[leader], support, limits)
-        } else if lead < 3
-            && !limits.contains(&Limit::MechanicsBlocked)
+        } else if !limits.contains(&Limit::MechanicsBlocked)
             && let Some(top) = self.first_of_mixed(&close)
         {
             self.ordered(top, &close, Support::Mixed, limits)

@@ -110,7 +110,6 @@ fn halts(samples: &[Sample]) -> Vec<(usize, usize)> {
             at += 1;
             continue;
         }
-        let last_end = halts.last().map_or(0, |halt| halt.1);
         let mut from = if is_rest { at - 1 } else { at };
         let mut to = at;
         while to + 1 < samples.len()
@@ -120,13 +119,11 @@ fn halts(samples: &[Sample]) -> Vec<(usize, usize)> {
         {
             to += 1;
         }
-        while from > last_end && is_slow_step(from) {
+        // Ends before the stop before: that one would have taken in the slow step after it.
+        while from > 0 && is_slow_step(from) {
             from -= 1;
         }
-        match halts.last_mut() {
-            Some(last) if from <= last.1 => last.1 = to,
-            _ => halts.push((from, to)),
-        }
+        halts.push((from, to));
         at = to + 1;
     }
     halts.retain(|&(from, to)| samples[to].time - samples[from].time >= rule::STOP.value);

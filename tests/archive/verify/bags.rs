@@ -4,6 +4,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use splitcase::archive::bag::declaration::{self, Encoding};
 use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
 use splitcase::archive::verify::verify;
 
@@ -120,4 +121,44 @@ fn scripts_get_the_same_as_one_object() {
     let count = |key: &str| told[key].as_array().unwrap().len();
     let not_shown = count("not-shown") + count("not-seen-from-inside");
     assert_eq!(not_shown, judged.not_shown.len());
+}
+
+/// RFC 8493, 2.1.1, and the names of the IANA registry: which encodings of tag files are known, in any case.
+#[test]
+fn a_declaration_names_an_encoding_that_is_known_or_not_or_no_name_at_all() {
+    let declared = |name: &str| {
+        let text = format!("BagIt-Version: 1.0\nTag-File-Character-Encoding: {name}\n");
+        let (declaration, flaws) = declaration::read(text.as_bytes());
+        (declaration.encoding, flaws.len())
+    };
+    for (name, encoding) in [
+        ("UTF-8", Encoding::Utf8),
+        ("utf-8", Encoding::Utf8),
+        ("US-ASCII", Encoding::Ascii),
+        ("ISO-8859-1", Encoding::Latin1),
+        ("UTF-16", Encoding::Utf16),
+        ("UTF-16BE", Encoding::Utf16Be),
+        ("UTF-16LE", Encoding::Utf16Le),
+    ] {
+        assert_eq!(declared(name), (Some(encoding), 0), "{name}");
+    }
+    assert_eq!(declared("KOI8-R"), (None, 0));
+    // No name of an encoding at all: a flaw of the declaration, which is read as UTF-8 then.
+    for name in ["UTF 8", "", "UTF-8 "] {
+        assert_eq!(declared(name), (Some(Encoding::Utf8), 1), "{name:?}");
+    }
+}
+
+/// A folder is an archive by its register or by the bags of a job, not by having folders.
+#[test]
+fn a_folder_whose_folders_hold_no_bag_is_nothing_that_can_be_verified() {
+    let place = tempfile::tempdir().unwrap();
+    let job = place.path().join("HD-2614");
+    fs::create_dir(&job).unwrap();
+    for name in ["notes.txt", "HD-2614-v1.tsr"] {
+        fs::write(job.join(name), "not a bag").unwrap();
+        let judged = verify(place.path(), &Against::default());
+        assert_eq!(judged.outcome(), Outcome::CannotBeJudged, "{judged:#?}");
+        assert!(judged.could_not[0].cause.starts_with("it is not a bag"), "{judged:#?}");
+    }
 }

@@ -261,6 +261,31 @@ fn papers_made_to_hurt_are_told_of_within_bounds() {
     }
 }
 
+/// ISO 32000-1, 7.3.4.3: strings as hexadecimal digits, white space between them, an odd last one before a zero.
+#[test]
+fn the_name_of_an_attachment_may_be_written_in_hexadecimal() {
+    let case = Case::new();
+    let own = String::from_utf8(manifest(&case.folder, "HD-2614")).unwrap();
+    let hex: String = b"manifest.json".iter().map(|byte| format!("{byte:02x}")).collect();
+    let (begin, end) = hex.split_at(9);
+    for (name, holds) in [
+        (format!("<{hex}>"), true),
+        (format!("<{}>", hex.to_uppercase()), true),
+        (format!("<{begin} \n{end}>"), true),
+        (format!("<{hex}6>"), false),
+        (format!("<{}>", hex.replace('6', "g")), false),
+    ] {
+        let objects = [
+            "<</Type/Catalog/AF[2 0 R]>>".to_owned(),
+            format!("<</Type/Filespec/F{name}/UF{name}/EF<</F 3 0 R>>>>"),
+            format!("<</Length {}>>\nstream\n{own}\nendstream", own.len()),
+        ];
+        fs::write(&case.paper, of_objects(&objects)).unwrap();
+        let judged = case.against(&case.folder);
+        assert_eq!(proves(&judged, "archive/paper-fits"), holds, "{name}: {judged:#?}");
+    }
+}
+
 #[test]
 fn a_later_part_of_a_paper_goes_before_the_earlier() {
     let case = Case::new();

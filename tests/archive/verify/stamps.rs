@@ -5,6 +5,7 @@
 
 use std::fs;
 
+use splitcase::archive::erase::erase;
 use splitcase::archive::store_reply::store;
 use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
 use splitcase::archive::verify::verify;
@@ -86,4 +87,53 @@ fn days_between_seal_and_stamp_are_said() {
     let judged = judged(&made, "2026-05-01T08:00:00Z");
     let late = judged.not_shown.iter().find(|one| one.code == "archive/stamped-late").unwrap();
     assert!(late.text.contains("are 21 days"), "{}", late.text);
+}
+
+/// A power cut may come between the file of a stamp and its line; storing it again writes the line.
+#[test]
+fn a_stamp_whose_line_was_lost_gets_it_when_it_is_stored_again() {
+    let made = stamped("2026-03-11T14:05:08Z", "20260312080000Z", "2026-03-12T09:00:00Z");
+    let register = made.archive.join("register.jsonl");
+    let whole = fs::read_to_string(&register).unwrap();
+    let cut: String = whole.lines().take(1).map(|line| format!("{line}\n")).collect();
+    fs::write(&register, cut).unwrap();
+    let file = made.archive.parent().unwrap().join("reply.tsr");
+    let at = "2026-03-12T09:00:00Z".parse().unwrap();
+    store(&file, &made.archive, at).unwrap();
+    assert_eq!(fs::read_to_string(&register).unwrap(), whole);
+    // And no second line once it is there.
+    store(&file, &made.archive, at).unwrap();
+    assert_eq!(fs::read_to_string(&register).unwrap(), whole);
+}
+
+/// With a bag whose last day has passed its time stamp may go; with one that must be kept it may not.
+#[test]
+fn a_stamp_may_go_with_its_bag_and_not_before() {
+    let made = stamped("2026-03-11T14:05:08Z", "20260312080000Z", "2026-03-12T09:00:00Z");
+    let codes = |made: &Made, now: &str| -> Vec<&'static str> {
+        let against = Against { now: Some(now.parse().unwrap()), ..Against::default() };
+        verify(&made.archive, &against).flaws.iter().map(|flaw| flaw.code).collect()
+    };
+    fs::remove_file(made.archive.join("HD-2614/HD-2614-v1.tsr")).unwrap();
+    assert_eq!(codes(&made, "2026-04-01T08:00:00Z"), ["archive/stamp"]);
+    // The bag is gone as well, before and after its last day.
+    fs::remove_dir_all(made.archive.join("HD-2614/HD-2614-v1")).unwrap();
+    let early = codes(&made, "2026-04-01T08:00:00Z");
+    assert_eq!(early, ["archive/bag-missing", "archive/stamp"]);
+    let mut later = made;
+    later.at = "2032-03-12T08:00:00Z";
+    later.seal("HD-2700", "no fault", false);
+    assert!(codes(&later, "2040-01-01T08:00:00Z").is_empty());
+}
+
+/// Erased for a reason, the bag takes its stamp with it; both stay named in the register.
+#[test]
+fn a_stamp_is_erased_with_its_bag_and_not_missed() {
+    let made = stamped("2026-03-11T14:05:08Z", "20260312080000Z", "2026-03-12T09:00:00Z");
+    made.seal("HD-2700", "no fault", false);
+    let at = "2026-04-02T08:00:00Z".parse().unwrap();
+    erase("HD-2614", None, "the owner asked for it", &made.archive, at).unwrap();
+    assert!(!made.archive.join("HD-2614/HD-2614-v1.tsr").exists());
+    let judged = verify(&made.archive, &Against::default());
+    assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");
 }

@@ -1,8 +1,10 @@
 //! The rules that tell fresh water, heat and first events apart.
 
 use splitcase::assessment::cause::scored_sign::SetAside;
+use splitcase::assessment::cause::scores::RootCause;
 use splitcase::assessment::cause::verdict::Support;
 use splitcase::assessment::cause::{Weighing, judge};
+use splitcase::sheet::catalogue::SIGNS;
 use splitcase::sheet::vocabulary::{CauseKind, OriginKind};
 
 use super::{evidence, of, sign};
@@ -52,4 +54,25 @@ fn an_origin_of_the_first_event_comes_before_what_wore_after_it() {
     let loose = ["loose-screws-inside", "tooth-scuffing", "one-edge-tooth-wear"];
     assert_eq!(kinds(&loose), [OriginKind::Assembly, OriginKind::Wear]);
     assert_eq!(kinds(&loose[1..]), [OriginKind::Wear]);
+}
+
+/// A lead of three settles who leads: such a job is mixed only where a sign puts another cause first.
+#[test]
+fn two_signs_with_a_lead_of_three_are_mixed_only_by_an_order() {
+    let (mut n_led, mut n_close) = (0, 0);
+    for (at, one) in SIGNS.iter().enumerate() {
+        for other in &SIGNS[at + 1..] {
+            let weighing = of(&[&one.sign, &other.sign]);
+            let mut totals = RootCause::FIRST.map(|fault| weighing.totals.of(fault));
+            totals.sort_unstable();
+            let lead = totals[2] - totals[1].max(0);
+            let verdict = &weighing.verdict;
+            let is_mixed = verdict.support == Support::Mixed && verdict.order.is_empty();
+            let (a, b) = (&one.sign, &other.sign);
+            assert!(!(3 <= lead && is_mixed), "{a}, {b}: {totals:?} {verdict:?}");
+            n_led += usize::from(3 <= lead);
+            n_close += usize::from(lead < 3 && is_mixed);
+        }
+    }
+    assert!(1000 < n_led && 10 < n_close, "{n_led} {n_close}");
 }

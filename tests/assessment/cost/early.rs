@@ -1,5 +1,6 @@
 //! What catching it early would have cost.
 
+use splitcase::assessment::cost::Costs;
 use splitcase::assessment::cost::early::{Caught, NotTold};
 
 use super::{costs_of, dec};
@@ -33,6 +34,10 @@ impl Default for Job {
 
 impl Job {
     fn early(&self) -> Result<Caught, NotTold> {
+        self.costs().early
+    }
+
+    fn costs(&self) -> Costs {
         let noticed = match self.noticed {
             "" => String::new(),
             sign => format!(", first-noticed: {{sign: {sign}}}"),
@@ -51,7 +56,7 @@ impl Job {
         );
         let sheet = splitcase::sheet::read("f", text.as_bytes(), &workshop, &mut problems).unwrap();
         assert!(!problems.has_errors(), "{:?}", problems.into_sorted());
-        splitcase::assessment::cost::assess(&sheet, &workshop, &mut problems).early
+        splitcase::assessment::cost::assess(&sheet, &workshop, &mut problems)
     }
 }
 
@@ -103,4 +108,25 @@ fn a_single_bearing_that_was_offered_for_this_unit_goes_before_the_rate_card() {
     let findings = "{part: main-bearing-drive-side, condition: failed, action: replaced}, {part: bearing-seat, condition: damaged, action: repaired}";
     assert!(Job { findings, ..Job::default() }.early().is_ok());
     assert_eq!(costs_of(CARD, "").0.early, Err(NotTold::NoFirstSign));
+}
+
+/// Before anything is billed the early price stands beside the cheapest repair that is offered, if it is below it.
+#[test]
+fn an_early_repair_is_told_beside_dearer_offers_alone() {
+    let offered = |options: &'static str| {
+        let costs = Job { work: options, ..Job::default() }.costs();
+        costs.early_offered.map(|told| told.price)
+    };
+    let early = Some(dec("55.00"));
+    assert_eq!(offered("options: [{kind: overhaul, price: £240.00}]\n"), early);
+    // An exchange is no repair; of two repairs the cheaper one decides.
+    let cheaper =
+        "options: [{kind: overhaul, price: £240.00}, {kind: overhaul-plus-parts, price: £50.00}]\n";
+    assert_eq!(offered(cheaper), None);
+    assert_eq!(offered("options: [{kind: overhaul, price: £55.00}]\n"), None);
+    assert_eq!(offered("options: [{kind: overhaul, price: £55.01}]\n"), early);
+    assert_eq!(offered("options: [{kind: exchange, price: £395.00}]\n"), None);
+    let itself =
+        "options: [{kind: single-bearing, price: £55.00}, {kind: overhaul, price: £240.00}]\n";
+    assert_eq!(offered(itself), None);
 }

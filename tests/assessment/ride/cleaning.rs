@@ -142,3 +142,34 @@ fn places_outside_the_schema_are_left_out() {
     let nowhere = "<trkpt lat=\"91\" lon=\"0\"/>".repeat(10);
     assert_eq!(refusal(&gpx(&nowhere)), Refusal::TooFewPoints(10));
 }
+
+/// Of two points with one time the first stays, wherever the second is; only a longest run of rising times is kept.
+#[test]
+fn of_two_points_with_one_time_the_first_is_kept() {
+    // A second point at the moment of the last one, 40 m off: it neither stays nor adds way.
+    let mut writer = Writer::new().flat(400, 18.0);
+    writer.second -= 1.0;
+    let mut twice = writer.jump(40.0);
+    twice.point("");
+    twice.second += 1.0;
+    let ride = twice.jump(-40.0).flat(10, 18.0).read();
+    assert_eq!((ride.cleaned.repeated, ride.cleaned.backwards, ride.cleaned.jumped), (1, 0, 0));
+    near(ride.distance_m, 409.0 * 5.0, 0.1);
+}
+
+/// A gap is told at the way ridden up to where reception came back.
+#[test]
+fn a_gap_begins_where_the_point_before_it_was() {
+    let ride = Writer::new()
+        .flat(300, 18.0)
+        .jump(500.0)
+        .wait(200.0)
+        .flat(300, 36.0)
+        .jump(900.0)
+        .wait(300.0)
+        .flat(300, 18.0)
+        .read();
+    let told: Vec<(f64, f64)> =
+        ride.gaps.iter().map(|gap| (gap.at_m.round(), gap.seconds.unwrap().round())).collect();
+    assert_eq!(told, [(1495.0, 201.0), (4485.0, 301.0)]);
+}
