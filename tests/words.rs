@@ -173,6 +173,20 @@ fn every_word_of_a_sheet_has_what_the_customer_reads() {
     assert!(WORDS.iter().any(|one| one.entry.kind.starts_with(UNIT)));
 }
 
+/// Who looks for a word of a sheet is not sent to the profile, even where the profile takes it too.
+#[test]
+fn a_word_that_a_sheet_takes_has_places_of_the_sheet_alone() {
+    let is_of_profile = |place: &&String| place.starts_with("workshop.yaml: ");
+    let (mut n_sheet, mut n_profile) = (0, 0);
+    for listed in WORDS.iter() {
+        let n = listed.places.iter().filter(is_of_profile).count();
+        assert!(n == 0 || n == listed.places.len(), "{:?}", listed.places);
+        n_sheet += usize::from(n == 0);
+        n_profile += usize::from(0 < n);
+    }
+    assert!(300 < n_sheet && 30 < n_profile, "{n_sheet} {n_profile}");
+}
+
 #[test]
 fn the_command_shows_a_word_its_place_and_what_the_customer_reads_in_80_columns() {
     let shop = Workshop::new();

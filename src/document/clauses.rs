@@ -28,6 +28,7 @@ pub enum Slot {
     Cause,
     Contributing,
     CauseSupport,
+    AnswerSupport,
     RideHeading,
     Ride,
     WorkHeading,

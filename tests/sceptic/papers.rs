@@ -117,7 +117,7 @@ const ARRIVAL: [(&str, &[Slot]); 4] = [
 const OFFER: [(&str, &[Slot]); 3] = [
     ("You told us", &[Slot::Told]),
     ("What we found", &[Slot::Found]),
-    ("Why it happened", &[Slot::Why, Slot::CauseSupport]),
+    ("Why it happened", &[Slot::Why, Slot::AnswerSupport]),
 ];
 
 /// What a sheet may say at arrival that those of the report do not.

@@ -148,12 +148,14 @@ fn dangers(findings: &[Finding], outcome: Option<Outcome>, safety: &[Sign]) -> V
         let shows = |one: &&Finding| one.signs.iter().any(|own| own.value == sign);
         let is_open =
             |one: &&Finding| goes_back(one, outcome) && one.action != Some(Action::Replaced);
-        let bearers: Vec<&Finding> = findings.iter().filter(shows).collect();
-        let open = bearers.iter().copied().find(is_open);
-        let is_battery = sign.0.link == Link::Battery || open.is_some_and(is_battery);
-        // A sign on the whole unit stays here with it.
-        let is_on_unit = bearers.is_empty() && (is_battery || outcome != Some(Outcome::Exchanged));
-        if is_on_unit || open.is_some() {
+        let mut bearers = findings.iter().filter(shows).peekable();
+        let is_battery = sign.0.link == Link::Battery;
+        // A sign on the whole unit stays here with it; the battery is the owner's.
+        let is_left = match bearers.peek() {
+            None => is_battery || outcome != Some(Outcome::Exchanged),
+            Some(_) => bearers.any(|one| is_open(&one)),
+        };
+        if is_left {
             let hazard = if is_battery { Hazard::Battery } else { Hazard::Ride };
             dangers.push(Danger { sign, hazard });
         }

@@ -24,7 +24,7 @@ pub fn answers(writer: &Writer<'_>) -> Result<Vec<Answer>, Diagnostic> {
     let texts = [
         ("you-told-us", writer.said(Slot::Told)?),
         ("what-we-found", writer.said(Slot::Found)?),
-        ("why-it-happened", joined(&why, &writer.said(Slot::CauseSupport)?)),
+        ("why-it-happened", joined(&why, &writer.said(Slot::AnswerSupport)?)),
     ];
     let said = texts.into_iter().filter(|(_, text)| !text.is_empty());
     let answer = |(key, text)| Answer { question: writer.wording.label(key).to_owned(), text };

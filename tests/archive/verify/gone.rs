@@ -2,6 +2,7 @@
 
 use std::fs;
 
+use splitcase::archive::holdings::newest_bags;
 use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
 use splitcase::archive::verify::queries::{Due, due};
 use splitcase::archive::verify::verify;
@@ -79,4 +80,16 @@ fn an_archive_in_which_nothing_is_sealed_is_not_called_intact() {
     assert!(empty.could_not[0].cause.starts_with("nothing is sealed here"), "{empty:#?}");
     made.seal("HD-2614", "grinding", false);
     assert_eq!(judged(&made).outcome(), Outcome::AgreesWithItself);
+}
+
+#[test]
+fn the_newest_bag_of_a_job_is_that_of_its_highest_version() {
+    let made = Made::with_bags();
+    let newest = newest_bags(&made.archive);
+    let names: Vec<(&str, &str)> = newest
+        .iter()
+        .map(|(job, bag)| (job.as_str(), bag.file_name().unwrap().to_str().unwrap()))
+        .collect();
+    assert_eq!(names, [("HD-2614", "HD-2614-v2"), ("HD-2620", "HD-2620-v1")]);
+    assert!(newest_bags(&made.archive.join("elsewhere")).is_empty());
 }

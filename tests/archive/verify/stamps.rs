@@ -130,9 +130,10 @@ fn a_stamp_may_go_with_its_bag_and_not_before() {
 #[test]
 fn a_stamp_is_erased_with_its_bag_and_not_missed() {
     let made = stamped("2026-03-11T14:05:08Z", "20260312080000Z", "2026-03-12T09:00:00Z");
-    made.seal("HD-2700", "no fault", false);
+    // The job has a second bag, so that its folder stays.
+    made.seal("HD-2614", "grinding, then cured", false);
     let at = "2026-04-02T08:00:00Z".parse().unwrap();
-    erase("HD-2614", None, "the owner asked for it", &made.archive, at).unwrap();
+    erase("HD-2614", Some(1), "the owner asked for it", &made.archive, at).unwrap();
     assert!(!made.archive.join("HD-2614/HD-2614-v1.tsr").exists());
     let judged = verify(&made.archive, &Against::default());
     assert_eq!(judged.outcome(), Outcome::AgreesWithItself, "{judged:#?}");

@@ -6,6 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use splitcase::archive::verify::judgement::{Against, Judgement, Outcome};
+use splitcase::archive::verify::queries::due;
 use splitcase::archive::verify::verify;
 
 use super::made::Made;
@@ -89,4 +90,27 @@ fn a_folder_of_originals_that_cannot_be_read_in_part_does_not_accuse_a_report() 
         verify(&report, &Against { originals: Some(place), ..Against::default() })
     });
     assert!(refused > 0);
+}
+
+/// Bags that cannot be looked for may still be there: nothing is said to be due less than all, or it is refused.
+#[test]
+fn what_is_due_of_an_archive_that_cannot_be_read_in_part_is_not_told_by_halves() {
+    let made = Made::with_bags();
+    let place = tempfile::tempdir().unwrap();
+    let mut at = made.archive.clone();
+    let (mut told, mut refused) = (0, 0);
+    for room in (8..90).rev() {
+        let next = deep(place.path(), LONGEST - room);
+        fs::rename(&at, &next).unwrap();
+        at = next;
+        match due(&at, "2032-03-12".parse().unwrap()) {
+            Ok(due) => {
+                assert_eq!(due.len(), 3, "{room} bytes left");
+                told += 1;
+            }
+            Err(_) => refused += 1,
+        }
+    }
+    fs::rename(&at, &made.archive).unwrap();
+    assert!(10 <= told && 10 <= refused, "{told} {refused}");
 }

@@ -2,8 +2,13 @@
 
 use splitcase::assessment::care::state::{Fitness, Hazard, State};
 use splitcase::assessment::cause;
+use splitcase::sheet::catalogue::{SIGNS, Sign};
 
 use super::sheet;
+
+fn sign(name: &str) -> Sign {
+    Sign(SIGNS.iter().find(|row| row.sign == name).unwrap())
+}
 
 /// The state of a sheet with these findings, this outcome and more of its arrival.
 fn state(outcome: &str, findings: &str, arrival: &str) -> State {
@@ -100,4 +105,29 @@ fn a_battery_is_wet_only_where_the_sheet_says_so() {
     let wet = |arrival: &str| state("repaired", "", arrival).battery_is_wet;
     assert!(wet(", bike-check: {battery: wet}"));
     assert!(!wet(", bike-check: {battery: on}, water: 40 ml, signs: [brown-water]"));
+}
+
+/// What the bench read of the cells is on no part; the battery is the owner's own, whichever unit goes back.
+#[test]
+fn cells_out_of_range_that_the_bench_read_forbid_to_charge_whatever_goes_back() {
+    let read = |outcome: &str, more: &str| {
+        let fields = sheet(&format!(
+            "job: QB-1\ncustomer: {{name: Elin Varga}}\nunit: {{kind: mid-drive}}\n\
+             arrival: {{date: 2026-03-02}}\nstrip-down: {{date: 2026-03-03, findings: [{more}]}}\n\
+             outcome: {outcome}\n"
+        ));
+        let safety = [sign("cell-voltage-out-of-range"), sign("axle-cracked-or-bent")];
+        let state = State::of(&fields, &safety);
+        state.dangers.iter().map(|danger| danger.hazard).collect::<Vec<_>>()
+    };
+    assert_eq!(read("repaired", ""), [Hazard::Battery, Hazard::Ride]);
+    // The axle stays here with the unit that is exchanged.
+    assert_eq!(read("exchanged", ""), [Hazard::Battery]);
+    let axle =
+        "{part: crank-axle, condition: failed, signs: [axle-cracked-or-bent], action: replaced}";
+    assert_eq!(read("repaired", axle), [Hazard::Battery]);
+    // Of two parts that show it the open one counts.
+    let both =
+        format!("{axle}, {{part: wheel-axle, condition: failed, signs: [axle-cracked-or-bent]}}");
+    assert_eq!(read("repaired", &both), [Hazard::Battery, Hazard::Ride]);
 }
