@@ -7,6 +7,7 @@ pub mod job_report;
 pub mod listener;
 pub mod reporter;
 pub mod request;
+pub mod shard;
 pub mod workshops;
 
 use std::collections::BTreeSet;
@@ -56,12 +57,13 @@ pub fn run_in(
     request: &Request,
     listener: &dyn Listener,
 ) -> Result<RunOutcome, Failure> {
-    let (folders, unreadable) = find_jobs(&request.folders, &request.wanted)?;
+    let (folders, unreadable) = find_jobs(request)?;
     if let Some(out) = &request.out {
         intake::refuse_sealed(out)?;
         crate::output::make_folder(out)?;
     }
     let peeked: Vec<Peeked> = folders.iter().map(|folder| peek(folder)).collect();
+    let (folders, peeked) = share(request, folders, peeked);
     let serials: BTreeSet<String> = peeked.iter().flat_map(|one| one.1.clone()).collect();
     let numbers: Vec<Option<String>> = peeked.into_iter().map(|(number, _)| number).collect();
     let around = match request.wanted {
@@ -101,21 +103,37 @@ fn peek(folder: &Path) -> Peeked {
     bytes.map(|bytes| (sheet::peek_number(&bytes), serial::glimpsed(&bytes))).unwrap_or_default()
 }
 
-/// The jobs of every folder of a request, each once.
-fn find_jobs(below: &[PathBuf], wanted: &Wanted) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
+/// The jobs of the share that a request is for; one whose number cannot be read counts by its folder.
+fn share(
+    request: &Request,
+    folders: Vec<PathBuf>,
+    peeked: Vec<Peeked>,
+) -> (Vec<PathBuf>, Vec<Peeked>) {
+    let Some(shard) = request.shard else { return (folders, peeked) };
+    let jobs = folders.into_iter().zip(peeked);
+    let is_own = |(folder, (number, _)): &(PathBuf, Peeked)| match number {
+        Some(number) => shard.takes(number),
+        None => shard.takes(&intake::shown::shown(folder)),
+    };
+    jobs.filter(is_own).unzip()
+}
+
+/// The jobs of every folder of a request, each once. A path of a list that is no job costs no other.
+fn find_jobs(request: &Request) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
     let (mut folders, mut unreadable) = (Vec::new(), Vec::new());
-    for folder in below {
-        let (mut found, failures) = intake::find::find_jobs(folder)?;
-        if found.is_empty() && wanted.is_beside_photos() && intake::asked::has_photos(folder) {
-            found.push(folder.clone());
-        }
-        if found.is_empty() && failures.is_empty() {
-            let cause = format!("there is no `{}` in it or below it", intake::SHEET);
-            let failure = Failure::on("find a job in", folder, cause);
-            return Err(failure.hint("`splitcase new FOLDER` starts a job"));
-        }
+    for folder in &request.folders {
+        let (found, failures) = jobs_below(folder, &request.wanted)?;
         folders.extend(found);
         unreadable.extend(failures);
+    }
+    for path in &request.listed {
+        match jobs_below(path, &request.wanted) {
+            Ok((found, failures)) => {
+                folders.extend(found);
+                unreadable.extend(failures);
+            }
+            Err(failure) => unreadable.push(failure),
+        }
     }
     // HD-2 goes before HD-10; names that differ only in how a number is written have an order too.
     folders.sort_by(|a, b| alphanumeric_sort::compare_path(a, b).then_with(|| a.cmp(b)));
@@ -123,6 +141,20 @@ fn find_jobs(below: &[PathBuf], wanted: &Wanted) -> Result<(Vec<PathBuf>, Vec<Fa
     let mut known = BTreeSet::new();
     folders.retain(|folder| known.insert(intake::real_path(folder)));
     Ok((folders, unreadable))
+}
+
+/// The jobs in a folder and below it, at least one.
+fn jobs_below(folder: &Path, wanted: &Wanted) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
+    let (mut found, failures) = intake::find::find_jobs(folder)?;
+    if found.is_empty() && wanted.is_beside_photos() && intake::asked::has_photos(folder) {
+        found.push(folder.to_owned());
+    }
+    if found.is_empty() && failures.is_empty() {
+        let cause = format!("there is no `{}` in it or below it", intake::SHEET);
+        let failure = Failure::on("find a job in", folder, cause);
+        return Err(failure.hint("`splitcase new FOLDER` starts a job"));
+    }
+    Ok((found, failures))
 }
 
 /// One run over many folders.

@@ -3,6 +3,7 @@
 mod day;
 pub mod glimpse;
 pub mod manner;
+pub mod share;
 pub mod shell;
 pub mod starting;
 pub mod survey;
@@ -11,12 +12,13 @@ mod verb;
 use std::path::PathBuf;
 
 use chrono::NaiveDate;
-use clap::builder::PossibleValuesParser;
+use clap::builder::{ArgPredicate, PossibleValuesParser};
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::document::papers;
 use day::day;
 use manner::{Manner, Output};
+use share::Share;
 use shell::{Completions, Man};
 use starting::{Import, New};
 use survey::Jobs;
@@ -85,8 +87,15 @@ pub enum Command {
 #[derive(Debug, clap::Args)]
 pub struct Check {
     /// Job folders or their sheets, or folders with jobs below them.
-    #[arg(value_name = "JOB", default_value = ".")]
+    #[arg(
+        value_name = "JOB",
+        default_value = ".",
+        default_value_if("jobs_from", ArgPredicate::IsPresent, None)
+    )]
     pub jobs: Vec<PathBuf>,
+    /// Which of many jobs.
+    #[command(flatten)]
+    pub share: Share,
     /// Look for earlier jobs of a unit and for like photos in this archive too; the profile can name one.
     #[arg(long, value_name = "DIR")]
     pub archive: Option<PathBuf>,
@@ -102,8 +111,15 @@ pub struct Check {
 #[derive(Debug, clap::Args)]
 pub struct Render {
     /// Job folders or their sheets, or folders with jobs below them.
-    #[arg(value_name = "JOB", default_value = ".")]
+    #[arg(
+        value_name = "JOB",
+        default_value = ".",
+        default_value_if("jobs_from", ArgPredicate::IsPresent, None)
+    )]
     pub jobs: Vec<PathBuf>,
+    /// Which of many jobs.
+    #[command(flatten)]
+    pub share: Share,
     /// Folder for the papers; each job gets a folder of its number in it.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
@@ -124,7 +140,7 @@ pub struct Render {
     #[arg(long)]
     pub message: bool,
     /// Go on until Ctrl-C: whenever a sheet, a photo or the profile is saved, make the papers again.
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["jobs_from", "shard"])]
     pub watch: bool,
     /// Make every paper again, also if nothing has changed.
     #[arg(long, alias = "afresh")]

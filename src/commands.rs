@@ -9,6 +9,7 @@ mod head;
 mod import;
 mod jobs;
 mod key;
+mod listed;
 mod man;
 mod mark;
 mod new;
@@ -25,6 +26,7 @@ use std::thread;
 use crate::batch;
 use crate::batch::reporter::Reporter;
 use crate::batch::request::Request;
+use crate::cli::share::Share;
 use crate::cli::{Check, Command, EditionWanted, Photos, Render};
 use crate::console::{Console, RunOutcome};
 use crate::document::apart;
@@ -47,12 +49,12 @@ pub fn run(command: Command, console: &Console) -> Result<RunOutcome, Failure> {
         Command::Words(words) => words::run(&words, console),
         Command::Check(check) => {
             let reporter = Reporter::new(console).with_prices(check.prices);
-            batch::run(&of_check(check, cores), &reporter)
+            batch::run(&of_check(check, cores)?, &reporter)
         }
         Command::Photos(photos) => work(&of_photos(photos, cores), console),
         Command::Mark(mark) => mark::run(mark, cores, console),
-        Command::Render(render) if render.watch => watch::run(of_render(render, cores), console),
-        Command::Render(render) => work(&of_render(render, cores), console),
+        Command::Render(render) if render.watch => watch::run(of_render(render, cores)?, console),
+        Command::Render(render) => work(&of_render(render, cores)?, console),
         Command::Seal(seal) => seal::run(seal, cores, console),
         Command::Verify(verify) => verify::run(&verify, console),
         Command::Head(head) => head::run(&head, console),
@@ -70,9 +72,15 @@ fn work(request: &Request, console: &Console) -> Result<RunOutcome, Failure> {
     batch::run(request, &Reporter::new(console))
 }
 
-fn of_check(check: Check, cores: usize) -> Request {
+fn of_check(check: Check, cores: usize) -> Result<Request, Failure> {
     let request = Request::new(check.jobs, Wanted::Check, cores);
-    Request { archive: check.archive, ..request }
+    shared(Request { archive: check.archive, ..request }, &check.share)
+}
+
+/// A request for a part of many jobs.
+fn shared(request: Request, share: &Share) -> Result<Request, Failure> {
+    let listed = share.jobs_from.as_deref().map_or(Ok(Vec::new()), listed::paths)?;
+    Ok(Request { listed, shard: share.shard, ..request })
 }
 
 fn of_photos(photos: Photos, cores: usize) -> Request {
@@ -80,7 +88,7 @@ fn of_photos(photos: Photos, cores: usize) -> Request {
     Request { out: photos.out, ..request }
 }
 
-fn of_render(render: Render, cores: usize) -> Request {
+fn of_render(render: Render, cores: usize) -> Result<Request, Failure> {
     let workers = render.workers.map_or(cores, usize::from);
     let choice = match render.papers.is_empty() {
         true => Choice::Due,
@@ -90,5 +98,5 @@ fn of_render(render: Render, cores: usize) -> Request {
     let asked = Asked { choice, phone, message: render.message };
     let request = Request::new(render.jobs, Wanted::Papers(asked), workers);
     let (out, archive) = (Some(render.out), render.archive);
-    Request { out, archive, force: render.force, ..request }
+    shared(Request { out, archive, force: render.force, ..request }, &render.share)
 }

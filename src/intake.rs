@@ -161,6 +161,14 @@ pub fn read_text_file(path: &Path, action: &str) -> Result<Vec<u8>, Failure> {
     file::read_bounded(path, action, encoding::MAX_BYTES as u64)
 }
 
+/// Reads a list that a person or another program wrote, up to a bound and no further.
+///
+/// # Errors
+/// The file cannot be read, or is a folder, pipe or device.
+pub fn read_list(path: &Path, action: &str, most: u64) -> Result<Vec<u8>, Failure> {
+    file::read_bounded(path, action, most)
+}
+
 /// Every file of a job folder with its state, sorted, and what is not taken; other jobs inside it
 /// are left out.
 fn list(folder: &Path) -> Result<(Vec<FileState>, Vec<String>), Failure> {

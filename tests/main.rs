@@ -75,6 +75,8 @@ mod said;
 mod samples;
 /// The papers read by somebody who believes nothing.
 mod sceptic;
+/// Many jobs on many machines.
+mod sharing;
 /// The samples with smaller photos.
 mod small;
 /// The list of jobs: states, days, what is needed.

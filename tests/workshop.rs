@@ -1,8 +1,9 @@
 //! A folder with a workshop and jobs, made for one test, and the program run on it.
 
 use std::fs;
+use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 
 use image::{ImageFormat, Rgb, RgbImage};
 
@@ -78,11 +79,22 @@ impl Workshop {
 
 /// Runs the program in a folder.
 pub fn run_in(folder: &Path, arguments: &[&str]) -> Run {
-    let output: Output = Command::new(env!("CARGO_BIN_EXE_splitcase"))
+    run_fed(folder, arguments, b"")
+}
+
+/// Runs the program in a folder with something on its standard input.
+pub fn run_fed(folder: &Path, arguments: &[&str], input: &[u8]) -> Run {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_splitcase"))
         .args(arguments)
         .current_dir(folder)
-        .output()
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
         .unwrap();
+    // A program that asks for nothing may have ended before.
+    let _ = child.stdin.take().unwrap().write_all(input);
+    let output: Output = child.wait_with_output().unwrap();
     Run {
         code: output.status.code().unwrap_or(-1),
         out: String::from_utf8(output.stdout).unwrap(),

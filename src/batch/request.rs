@@ -3,6 +3,7 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use super::shard::Shard;
 use crate::digest::Digest;
 use crate::document::papers::PHOTO_SHEET;
 use crate::intake::JobFolder;
@@ -16,6 +17,10 @@ use crate::workshop::Workshop;
 pub struct Request {
     /// The folders whose jobs are meant.
     pub folders: Vec<PathBuf>,
+    /// Jobs from a list: one that is none is told and costs no other.
+    pub listed: Vec<PathBuf>,
+    /// The share of the jobs that is meant, if it is not all of them.
+    pub shard: Option<Shard>,
     /// Where the papers go; none for checks and for contact sheets.
     pub out: Option<PathBuf>,
     /// Which papers.
@@ -33,7 +38,17 @@ pub struct Request {
 impl Request {
     /// An order that writes nothing, seals nothing and does everything again.
     pub fn new(folders: Vec<PathBuf>, wanted: Wanted, workers: usize) -> Self {
-        Self { folders, out: None, wanted, workers, force: true, options: None, archive: None }
+        Self {
+            folders,
+            listed: Vec::new(),
+            shard: None,
+            out: None,
+            wanted,
+            workers,
+            force: true,
+            options: None,
+            archive: None,
+        }
     }
 }
 

@@ -33,11 +33,6 @@ pub fn run(seal: Seal, workers: usize, console: &Console) -> Result<RunOutcome, 
     // Issued papers may be earlier ones, which are then made again for comparison.
     let choice = if seal.papers.is_some() { Choice::All } else { Choice::Due };
     let request = Request {
-        folders: seal.jobs,
-        out: None,
-        wanted: Wanted::Papers(choice.into()),
-        workers,
-        force: true,
         archive: Some(seal.archive.clone()),
         options: Some(SealOptions {
             archive: seal.archive,
@@ -51,6 +46,7 @@ pub fn run(seal: Seal, workers: usize, console: &Console) -> Result<RunOutcome, 
             receipts: seal.receipts,
             at,
         }),
+        ..Request::new(seal.jobs, Wanted::Papers(choice.into()), workers)
     };
     batch::run(&request, &Reporter::new(console))
 }
