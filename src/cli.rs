@@ -21,7 +21,7 @@ use manner::{Manner, Output};
 use share::Share;
 use shell::{Completions, Man};
 use starting::{Import, New};
-use survey::Jobs;
+use survey::{Jobs, Overview};
 
 /// Turns photos and one findings sheet a job into the papers of a drive-unit repair.
 ///
@@ -46,6 +46,8 @@ pub enum Command {
     Import(Import),
     /// List every job: where it stands, how long it waits, what its next paper needs.
     Jobs(Jobs),
+    /// Say what the closed jobs have in common: causes, distances, repairs that held, bills, days.
+    Overview(Overview),
     /// Read jobs and say what is wrong with them and what their next paper needs; writes nothing.
     Check(Check),
     /// Make the papers of every job in a folder that are due by its sheet.

@@ -13,6 +13,7 @@ mod listed;
 mod man;
 mod mark;
 mod new;
+mod overview;
 mod redact;
 mod schema;
 mod seal;
@@ -45,6 +46,7 @@ pub fn run(command: Command, console: &Console) -> Result<RunOutcome, Failure> {
         Command::New(new) => new::run(&new, cores, console),
         Command::Import(import) => import::run(&import, cores, console),
         Command::Jobs(arguments) => jobs::run(&arguments, cores, console),
+        Command::Overview(arguments) => overview::run(&arguments, cores, console),
         Command::Schema(schema) => schema::run(&schema, console),
         Command::Words(words) => words::run(&words, console),
         Command::Check(check) => {

@@ -48,5 +48,5 @@ pub use checks::{check_language, check_letters, check_words};
 pub use companion::Companion;
 pub use material::{day, print_size};
 pub use message::doubts as message_doubts;
-pub use print::{Document, check, make, orders, photo_sheet};
+pub use print::{Document, check, make, orders, overview, photo_sheet};
 pub use refusal::Refusal;

@@ -28,6 +28,7 @@ pub mod job;
 pub mod marking;
 pub mod neighbours;
 pub mod output;
+pub mod overview;
 pub mod photo;
 pub mod remaking;
 pub mod scaffold;

@@ -3,19 +3,19 @@
 //! In: job folders and a day; out: rows in the order in which people count. Sheets alone are read, no
 //! photo, so that a thousand jobs take a moment. Not here: tables (`table`).
 
+pub mod sheets;
 pub mod table;
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 
-use crate::diagnostic::Problems;
 use crate::document::papers::progress::Progress;
 use crate::document::papers::state::{self, State};
-use crate::intake::{self, house};
-use crate::sheet::{self, ProfileFile, Sheet};
+use crate::intake;
+use crate::sheet::Sheet;
 use crate::workers;
+use sheets::Sheets;
 
 /// How one job stands.
 #[derive(Clone, Debug)]
@@ -49,8 +49,8 @@ pub struct Said {
 
 /// The rows of job folders.
 pub fn rows(folders: &[PathBuf], today: NaiveDate, threads: usize) -> Vec<Row> {
-    let profiles = profiles(folders);
-    let mut rows = workers::map(threads, folders.len(), |at| row(&folders[at], &profiles, today));
+    let sheets = Sheets::of(folders);
+    let mut rows = workers::map(threads, folders.len(), |at| row(&folders[at], &sheets, today));
     rows.sort_by(|a, b| {
         let by_number = alphanumeric_sort::compare_str(&a.job, &b.job);
         by_number.then_with(|| a.folder.cmp(&b.folder))
@@ -58,56 +58,18 @@ pub fn rows(folders: &[PathBuf], today: NaiveDate, threads: usize) -> Vec<Row> {
     rows
 }
 
-/// Profiles by their paths; a profile that cannot be used is `None`.
-type Profiles = BTreeMap<PathBuf, Option<ProfileFile>>;
-
-fn profiles(folders: &[PathBuf]) -> Profiles {
-    let mut profiles = Profiles::new();
-    for path in folders.iter().filter_map(|folder| intake::find_profile(folder)) {
-        profiles.entry(path).or_insert_with_key(|path| {
-            let bytes = intake::read_text_file(path, "read the workshop profile").ok()?;
-            let mut problems = Problems::default();
-            let mut profile = sheet::read_profile(intake::PROFILE, &bytes, &mut problems);
-            if let (Some(profile), Some((_, list))) = (&mut profile, house::read_prices(path).ok()?)
-            {
-                sheet::read_prices(intake::PRICES, &list, profile, &mut problems);
-            }
-            profile.filter(|_| !problems.has_errors())
-        });
-    }
-    profiles
-}
-
-fn row(folder: &Path, profiles: &Profiles, today: NaiveDate) -> Row {
+fn row(folder: &Path, sheets: &Sheets, today: NaiveDate) -> Row {
     let shown = intake::shown::shown(folder);
-    let unread = |job: Option<String>, why: String| Row {
-        job: job.unwrap_or_else(|| name_of(folder, &shown)),
-        folder: shown.clone(),
-        said: Err(why),
-    };
-    let bytes = match intake::read_text_file(&folder.join(intake::SHEET), "read the sheet") {
-        Ok(bytes) => bytes,
-        Err(failure) => return unread(None, failure.cause),
-    };
-    let number = sheet::peek_number(&bytes);
-    let Some(profile) = intake::find_profile(folder) else {
-        return unread(number, format!("no `{}` in it or above it", intake::PROFILE));
-    };
-    let Some(Some(profile)) = profiles.get(&profile) else {
-        return unread(number, format!("`{}` above it cannot be used", intake::PROFILE));
-    };
-    let mut problems = Problems::default();
-    let sheet = sheet::read(intake::SHEET, &bytes, profile, &mut problems);
-    match sheet.filter(|sheet| sheet.is_whole && !problems.has_errors()) {
-        Some(sheet) => {
+    match sheets.read(folder) {
+        Ok((sheet, _)) => {
             let said = said(&sheet, today);
             Row { job: sheet.fields.job.0.clone(), folder: shown, said: Ok(said) }
         }
-        None => {
-            let errors = problems.n_errors();
-            let count = if errors == 1 { "1 error".to_owned() } else { format!("{errors} errors") };
-            unread(number, format!("{count} in its sheet"))
-        }
+        Err(unread) => Row {
+            job: unread.job.unwrap_or_else(|| name_of(folder, &shown)),
+            folder: shown,
+            said: Err(unread.why),
+        },
     }
 }
 

@@ -184,6 +184,8 @@ fn every_verb_answers_scripts_in_the_one_shape_that_its_schema_describes() {
         ("words --kind nothing", 2, 0, 1),
         ("jobs jobs", 1, 4, 0),
         ("jobs nowhere", 2, 0, 1),
+        ("overview jobs --out overview", 0, 1, 0),
+        ("overview nowhere --out overview", 2, 0, 1),
         ("import jobs/A-1 jobs/A-2", 0, 1, 0),
         ("import nowhere jobs/A-2", 2, 0, 1),
         ("new jobs/A-11", 0, 2, 0),

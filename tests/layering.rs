@@ -28,6 +28,7 @@ const STAGES: &[&str] = &[
     "batch",
     "import",
     "standing",
+    "overview",
     "scaffold",
     "cli",
     "commands",

@@ -53,6 +53,8 @@ mod messages;
 mod nothing_lost;
 /// Where papers are written, and what is never written over.
 mod output;
+/// What is learnt from closed jobs.
+mod overview;
 /// A sheet's material made by hand, and what the report says of it.
 mod paper;
 /// Which papers a sheet gives, and the pages of those before the report.

@@ -1,4 +1,4 @@
-//! Arguments of the verb that looks over all jobs.
+//! Arguments of the verbs that look over all jobs.
 
 use std::path::PathBuf;
 
@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 use clap::ValueEnum;
 
 use super::day::day;
+use super::manner::Output;
 use crate::console::Format;
 
 /// Arguments of `jobs`.
@@ -20,6 +21,20 @@ pub struct Jobs {
     /// Form of the output; `splitcase schema output` describes the JSON.
     #[arg(long, value_enum, default_value_t = TableFormat::Text)]
     pub format: TableFormat,
+}
+
+/// Arguments of `overview`.
+#[derive(Debug, clap::Args)]
+pub struct Overview {
+    /// Folders with jobs below them, or archives, of which the newest bag of each job is read.
+    #[arg(value_name = "JOB", default_value = ".")]
+    pub jobs: Vec<PathBuf>,
+    /// Folder for `overview.pdf`, `overview.json` and the tables as CSV.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// How the answer is printed.
+    #[command(flatten)]
+    pub output: Output,
 }
 
 /// Form of a table.

@@ -8,6 +8,7 @@ impl Command {
     pub fn verb_and_format(&self) -> (&'static str, Format) {
         let (verb, output) = match self {
             Self::Jobs(jobs) => return ("jobs", jobs.format.into()),
+            Self::Overview(overview) => ("overview", Some(overview.output)),
             Self::New(new) => ("new", Some(new.output)),
             Self::Import(import) => ("import", Some(import.output)),
             Self::Check(check) => ("check", Some(check.output)),

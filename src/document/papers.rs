@@ -60,6 +60,9 @@ pub const RETURN_REPORT: &str = "return-report";
 /// The contact sheet.
 pub const PHOTO_SHEET: Paper = Paper { name: "photo-sheet", made_from: MadeFrom::Folder };
 
+/// What the closed jobs of a workshop say.
+pub const OVERVIEW: Paper = Paper { name: "overview", made_from: MadeFrom::Folder };
+
 /// Every paper, those of a job in the order in which they fall due.
 pub const PAPERS: &[Paper] = &[
     Paper {

@@ -2,6 +2,7 @@
 //!
 //! In: [`Material`] or [`Cover`] and a [`Press`]; out: PDF bytes. Which papers there are is `papers`.
 
+use serde::Serialize;
 use typst::foundations::Bytes;
 
 use super::apart::{self, Answer, Task};
@@ -16,7 +17,7 @@ use super::order::Order;
 use super::papers::asked::Asked;
 use super::papers::choice::Choice;
 use super::papers::written::{Written, written};
-use super::papers::{self, PHOTO_SHEET, Paper};
+use super::papers::{self, OVERVIEW, PHOTO_SHEET, Paper};
 use super::press::Press;
 use super::problems;
 use super::refusal::Refusal;
@@ -143,6 +144,21 @@ pub fn photo_sheet(press: &Press, cover: &Cover<'_>) -> Result<Document, Refusal
     let (data, photos) = (papers::json(&view)?, photo_files(cover));
     let pdf = print(press, &PHOTO_SHEET, cover, data, &photos, Edition::Paper)?;
     Ok(Document { name: PHOTO_SHEET.file_name(), pdf, is_due: true, beside: Vec::new() })
+}
+
+/// The overview of a workshop's closed jobs, from the view that its layout sees.
+///
+/// # Errors
+/// Problems in templates or wordings, each in its own file.
+pub fn overview(
+    press: &Press,
+    cover: &Cover<'_>,
+    view: &impl Serialize,
+    beside: Vec<Companion>,
+) -> Result<Document, Refusal> {
+    let data = papers::json(view)?;
+    let pdf = print(press, &OVERVIEW, cover, data, &[], Edition::Paper)?;
+    Ok(Document { name: OVERVIEW.file_name(), pdf, is_due: true, beside })
 }
 
 /// The photos under their virtual paths, shared by all papers of a job.

@@ -1,0 +1,118 @@
+//! The overview as files for other programs: one JSON, and a CSV (RFC 4180) for each of its tables.
+//!
+//! In: an [`Overview`]; out: file names with their text. Distances are kilometres, shares from 0 to 1.
+
+use super::learned::Overview;
+use super::quartiles::Quartiles;
+use super::share::Share;
+use crate::failure::Failure;
+
+/// The JSON, for scripts and inside the PDF.
+///
+/// # Errors
+/// It cannot be written, which memory does not refuse.
+pub fn json(overview: &Overview) -> Result<String, Failure> {
+    let text = serde_json::to_string_pretty(overview);
+    text.map(|text| text + "\n").map_err(|error| Failure::new("write the overview", error))
+}
+
+/// The tables: name of the file and its text.
+///
+/// # Errors
+/// As of [`json`].
+pub fn csvs(overview: &Overview) -> Result<Vec<(&'static str, String)>, Failure> {
+    let causes = overview
+        .causes
+        .iter()
+        .map(|one| [&["", "", &one.name].map(str::to_owned)[..], &share(&one.share)].concat());
+    let grouped = overview.groups.iter().flat_map(|grouped| {
+        grouped.groups.iter().flat_map(|group| {
+            group.causes.iter().map(|one| {
+                let names = [grouped.by, &group.name, &one.name].map(str::to_owned);
+                [&names[..], &share(&one.share)].concat()
+            })
+        })
+    });
+    let steps = overview.distance.steps.iter().map(|step| {
+        let counts = [step.km.to_string(), step.at_risk.to_string(), step.failures.to_string()];
+        [&counts[..], &[step.surviving, step.low, step.high].map(|one| one.to_string())].concat()
+    });
+    let repairs = overview.repairs.iter().map(|row| {
+        [vec![row.kind.clone()], share(&row.came_back).to_vec(), quarters(row.days.as_ref())]
+            .concat()
+    });
+    let costs = overview.costs.iter().map(|row| {
+        let head = vec![row.kind.clone(), row.currency.clone()];
+        let parts = row.parts.map_or_else(String::new, |parts| parts.to_string());
+        [head, quarters(Some(&row.total)), vec![parts], quarters(row.hours.as_ref())].concat()
+    });
+    let days = overview
+        .days
+        .iter()
+        .map(|row| [vec![row.kind.clone()], quarters(Some(&row.days))].concat());
+    let of_share = ["jobs", "of", "share", "low", "high"];
+    let with = |head: &[&'static str], tail: &[&'static str]| [head, tail].concat();
+    let jobs = ["jobs", "lower-quarter", "median", "upper-quarter"];
+    Ok(vec![
+        ("causes.csv", csv(&with(&["by", "group", "cause"], &of_share), causes.chain(grouped))?),
+        ("distance.csv", csv(&["km", "at-risk", "failures", "surviving", "low", "high"], steps)?),
+        (
+            "repairs.csv",
+            csv(&with(&["kind", "came-back", "of", "share", "low", "high"], &jobs), repairs)?,
+        ),
+        (
+            "costs.csv",
+            csv(
+                &[
+                    &["kind", "currency"][..],
+                    &jobs,
+                    &[
+                        "share-of-parts",
+                        "jobs-with-hours",
+                        "hours-lower-quarter",
+                        "hours-median",
+                        "hours-upper-quarter",
+                    ],
+                ]
+                .concat(),
+                costs,
+            )?,
+        ),
+        ("days.csv", csv(&with(&["kind"], &jobs), days)?),
+    ])
+}
+
+fn share(share: &Share) -> [String; 5] {
+    let part = share.count as f64 / share.of as f64;
+    let ends = [part, share.low, share.high].map(|one| one.to_string());
+    let [part, low, high] = ends;
+    [share.count.to_string(), share.of.to_string(), part, low, high]
+}
+
+fn quarters(quarters: Option<&Quartiles>) -> Vec<String> {
+    quarters.map_or_else(
+        || vec![String::new(); 4],
+        |one| {
+            let figures = [one.lower, one.median, one.upper].map(|one| one.to_string());
+            [vec![one.count.to_string()], figures.to_vec()].concat()
+        },
+    )
+}
+
+fn csv(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Failure> {
+    let failed = |error: &dyn std::fmt::Display| Failure::new("write the table", error);
+    let mut table =
+        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    table.write_record(head).map_err(|error| failed(&error))?;
+    for row in rows {
+        let cells = row.iter().map(|cell| plain(cell));
+        table.write_record(cells).map_err(|error| failed(&error))?;
+    }
+    let bytes = table.into_inner().map_err(|error| failed(&error))?;
+    String::from_utf8(bytes).map_err(|error| failed(&error))
+}
+
+/// A cell that a spreadsheet does not take for a formula; a model may have any name.
+fn plain(cell: &str) -> String {
+    if cell.starts_with(['=', '+', '-', '@']) { format!("'{cell}") } else { cell.to_owned() }
+}
