@@ -153,6 +153,7 @@ fn every_verb_answers_scripts_in_the_one_shape_that_its_schema_describes() {
     let shop = shop(&["A-1", "A-2", "A-10"]);
     let described: Value = serde_json::from_str(&shop.run(&["schema", "output"]).out).unwrap();
     shop.file("jobs/A-1/a.jpg", jpeg(80, 60, 1)).file("jobs/B-1/findings.yaml", "job: [\n");
+    shop.file("closed/C-1/findings.yaml", crate::workshop::closed("C-1"));
     shop.run(&["seal", "jobs/A-2", "--archive", "sealed"]);
     shop.run(&["seal", "jobs/A-1", "--archive", "broken"]);
     shop.file("broken/A-1/A-1-v1/data/findings.yaml", "job: A-1\n");
@@ -184,7 +185,7 @@ fn every_verb_answers_scripts_in_the_one_shape_that_its_schema_describes() {
         ("words --kind nothing", 2, 0, 1),
         ("jobs jobs", 1, 4, 0),
         ("jobs nowhere", 2, 0, 1),
-        ("overview jobs --out overview", 0, 1, 0),
+        ("overview closed --out overview", 0, 1, 0),
         ("overview nowhere --out overview", 2, 0, 1),
         ("import jobs/A-1 jobs/A-2", 0, 1, 0),
         ("import nowhere jobs/A-2", 2, 0, 1),

@@ -172,7 +172,7 @@ fn names_have_the_article_and_the_agreement_that_an_italian_sentence_asks_for() 
         "{both}"
     );
     let shim = stuck(&["shim, condition: worn"]);
-    assert!(shim.contains("Lo spessore era usurato"), "{shim}");
+    assert!(shim.contains("Lo spessore mostrava usura"), "{shim}");
 }
 
 /// Standard Spanish: `de` and `a` melt into `el` alone, words that agree in gender and number.
