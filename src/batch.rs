@@ -103,7 +103,7 @@ fn peek(folder: &Path) -> Peeked {
     bytes.map(|bytes| (sheet::peek_number(&bytes), serial::glimpsed(&bytes))).unwrap_or_default()
 }
 
-/// The jobs of the share that a request is for; one whose number cannot be read counts by its folder.
+/// The jobs of the share that a request is for; one whose number cannot be read counts by its folder's name.
 fn share(
     request: &Request,
     folders: Vec<PathBuf>,
@@ -113,7 +113,7 @@ fn share(
     let jobs = folders.into_iter().zip(peeked);
     let is_own = |(folder, (number, _)): &(PathBuf, Peeked)| match number {
         Some(number) => shard.takes(number),
-        None => shard.takes(&intake::shown::shown(folder)),
+        None => shard.takes(&intake::name_of(folder).unwrap_or_default()),
     };
     jobs.filter(is_own).unzip()
 }
@@ -137,9 +137,7 @@ fn find_jobs(request: &Request) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure>
     }
     // HD-2 goes before HD-10; names that differ only in how a number is written have an order too.
     folders.sort_by(|a, b| alphanumeric_sort::compare_path(a, b).then_with(|| a.cmp(b)));
-    // One folder may be spelt in several ways.
-    let mut known = BTreeSet::new();
-    folders.retain(|folder| known.insert(intake::real_path(folder)));
+    intake::find::keep_each_once(&mut folders);
     Ok((folders, unreadable))
 }
 

@@ -332,6 +332,11 @@ pub fn real_path(path: &Path) -> PathBuf {
     start
 }
 
+/// A folder's own name, however it is reached; the root of a disk has none.
+pub fn name_of(folder: &Path) -> Option<String> {
+    Some(real_path(folder).file_name()?.to_string_lossy().into_owned())
+}
+
 /// Most bytes of an issued paper that are read: five times the photos that a job could hold at 80 MiB.
 const MAX_PAPER: u64 = 400 << 20;
 

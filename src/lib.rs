@@ -34,6 +34,7 @@ pub mod remaking;
 pub mod scaffold;
 pub mod sealing;
 pub mod sheet;
+pub mod spreadsheet;
 pub mod standing;
 pub mod workers;
 pub mod workshop;

@@ -66,7 +66,7 @@ fn row(folder: &Path, sheets: &Sheets, today: NaiveDate) -> Row {
             Row { job: sheet.fields.job.0.clone(), folder: shown, said: Ok(said) }
         }
         Err(unread) => Row {
-            job: unread.job.unwrap_or_else(|| name_of(folder, &shown)),
+            job: unread.job.or_else(|| intake::name_of(folder)).unwrap_or_else(|| shown.clone()),
             folder: shown,
             said: Err(unread.why),
         },
@@ -92,9 +92,4 @@ fn said(sheet: &Sheet, today: NaiveDate) -> Said {
         state,
         since,
     }
-}
-
-fn name_of(folder: &Path, shown: &str) -> String {
-    let real = intake::real_path(folder);
-    real.file_name().map_or_else(|| shown.to_owned(), |name| name.to_string_lossy().into_owned())
 }

@@ -11,6 +11,7 @@ const STAGES: &[&str] = &[
     "console",
     "digest",
     "workers",
+    "spreadsheet",
     "sheet",
     "photo",
     "assessment",

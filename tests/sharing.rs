@@ -116,10 +116,41 @@ fn a_list_of_jobs_is_read_from_standard_input_and_a_wrong_line_costs_no_other_jo
         let run = run_fed(&shop.path(""), &["check", "--jobs-from", "-"], nothing);
         assert_eq!(run.code, 2);
         assert!(run.err.contains("it names no job"), "{}", run.err);
+        assert!(
+            run.err.contains("help: give a file with a job folder on each line"),
+            "{}",
+            run.err
+        );
     }
+    let wrong = run_fed(&shop.path(""), &["check", "--jobs-from", "-"], b"jobs/A-9\n");
+    assert_eq!((wrong.code, wrong.out.trim()), (1, "no job"));
     let both = shop.run(&["check", "--jobs-from", "missing.txt"]);
     assert_eq!(both.code, 2);
-    assert!(both.err.contains("read the list of jobs"), "{}", both.err);
+    assert!(
+        both.err.contains("read the list of jobs") && both.err.contains("help: "),
+        "{}",
+        both.err
+    );
+}
+
+/// Machines reach a shared folder by paths of their own.
+#[test]
+fn a_job_without_a_readable_number_keeps_its_share_wherever_the_run_starts() {
+    let shop = Workshop::new();
+    for at in 0..12 {
+        shop.file(&format!("jobs/box-{at}/findings.yaml"), "customer: {name: Nadia Ferrow}\n");
+    }
+    let own = |from: &str, jobs: &str| {
+        let args = ["check", jobs, "--shard", "1/2", "--quiet"];
+        let run = run_fed(&shop.path(from), &args, b"");
+        let names: BTreeSet<String> =
+            (0..12).map(|at| format!("box-{at}/")).filter(|name| run.err.contains(name)).collect();
+        names
+    };
+    let here = own("", "jobs");
+    assert!(0 < here.len() && here.len() < 12, "{here:?}");
+    assert_eq!(own("jobs", "."), here);
+    assert_eq!(own("", shop.path("jobs").to_str().unwrap()), here);
 }
 
 /// Several machines on a shared folder, some at the same jobs: every paper is whole, and nobody is refused.

@@ -171,6 +171,9 @@ fn end_table(state: &State) -> io::Result<()> {
     let shown = |row: &&Row| !is_long || !row.is_good || 0 < row.warnings;
     let rows: Vec<&Row> = state.rows.iter().filter(shown).collect();
     let width = rows.iter().map(|row| row.job.chars().count()).max().unwrap_or(0).max(3);
+    if state.rows.is_empty() {
+        return writeln!(out, "\nno job");
+    }
     writeln!(out)?;
     for row in rows {
         let remarks =
@@ -184,7 +187,7 @@ fn end_table(state: &State) -> io::Result<()> {
         .map(|(word, n)| format!("{n} {word}"))
         .collect::<Vec<_>>()
         .join(", ");
-    let jobs = counted(state.rows.len(), "job").unwrap_or_else(|| "no job".into());
+    let jobs = counted(state.rows.len(), "job").unwrap_or_default();
     writeln!(out, "\n{jobs}: {counts}")?;
     out.flush()
 }

@@ -16,8 +16,7 @@ pub(super) fn run(jobs: &Jobs, cores: usize, console: &Console) -> Result<RunOut
         folders.extend(found);
         failures.extend(unread);
     }
-    let mut known = std::collections::BTreeSet::new();
-    folders.retain(|folder| known.insert(crate::intake::real_path(folder)));
+    find::keep_each_once(&mut folders);
     let today = jobs.today.unwrap_or_else(clock::today);
     let rows = standing::rows(&folders, today, cores);
     match jobs.format {

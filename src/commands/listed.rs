@@ -10,6 +10,10 @@ use crate::intake;
 /// Most bytes of a list: some hundred thousand paths.
 const MAX_LIST: u64 = 64 << 20;
 
+/// What to do about a list that cannot be used.
+const HINT: &str =
+    "give a file with a job folder on each line, or `-` for what another program prints";
+
 /// The paths of a list: one a line or, if there is a NUL in it, one before each NUL.
 ///
 /// # Errors
@@ -23,7 +27,7 @@ pub(super) fn paths(list: &Path) -> Result<Vec<PathBuf>, Failure> {
             read.map_err(|error| Failure::new(format!("{ACTION} on standard input"), &error))?;
             bytes
         }
-        false => intake::read_list(list, ACTION, MAX_LIST)?,
+        false => intake::read_list(list, ACTION, MAX_LIST).map_err(|failure| failure.hint(HINT))?,
     };
     if MAX_LIST < bytes.len() as u64 {
         return Err(Failure::on(ACTION, list, "it is too long")
@@ -35,7 +39,7 @@ pub(super) fn paths(list: &Path) -> Result<Vec<PathBuf>, Failure> {
     let paths: Vec<PathBuf> =
         lines.filter(|line| !line.is_empty()).map(|line| PathBuf::from(name(line))).collect();
     if paths.is_empty() {
-        return Err(Failure::on(ACTION, list, "it names no job"));
+        return Err(Failure::on(ACTION, list, "it names no job").hint(HINT));
     }
     Ok(paths)
 }

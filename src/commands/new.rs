@@ -13,6 +13,7 @@ use crate::console::{Console, RunOutcome};
 use crate::diagnostic::Problems;
 use crate::failure::Failure;
 use crate::intake::{self, around, asked, shown};
+use crate::job::number;
 use crate::scaffold::next_number::{self, Known};
 use crate::scaffold::starter::Filled;
 use crate::scaffold::{self, photo_list};
@@ -23,9 +24,7 @@ pub(super) fn run(new: &New, cores: usize, console: &Console) -> Result<RunOutco
         scaffold::write_profile(&new.folder)?
     } else {
         let folder = place(&new.folder)?;
-        let number = intake::real_path(&folder)
-            .file_name()
-            .and_then(|name| name.to_str().filter(|name| is_job_number(name)).map(str::to_owned));
+        let number = intake::name_of(&folder).filter(|name| is_job_number(name));
         warn_of_twin(&folder, number.as_deref(), console);
         let photos = if folder.is_dir() {
             let (photos, failures) = photo_list::comments(&folder, cores, &clock::local)?;
@@ -59,7 +58,7 @@ fn place(given: &Path) -> Result<PathBuf, Failure> {
     let folders = around::around(given).jobs;
     if folders.is_empty() {
         // The present folder is a job's if it has photos or a number for its name.
-        let name = name_of(&intake::real_path(given)).unwrap_or_default();
+        let name = intake::name_of(given).unwrap_or_default();
         let is_jobs_own = asked::has_photos(given) || name.ends_with(|c: char| c.is_ascii_digit());
         if given != Path::new(".") || is_jobs_own {
             return Ok(given.to_owned());
@@ -73,7 +72,7 @@ fn place(given: &Path) -> Result<PathBuf, Failure> {
         .filter_map(|folder| {
             let bytes =
                 intake::read_text_file(&folder.join(intake::SHEET), "read the sheet").ok()?;
-            let number = sheet::peek_number(&bytes).or_else(|| name_of(folder))?;
+            let number = sheet::peek_number(&bytes).or_else(|| intake::name_of(folder))?;
             Some((Known { number, arrived: sheet::peek_arrival(&bytes) }, folder))
         })
         .collect();
@@ -119,20 +118,11 @@ fn warn_of_twin(folder: &Path, number: Option<&str>, console: &Console) {
     let jobs = profile.parent().map(|root| around::around(root).jobs).unwrap_or_default();
     let twin = jobs.iter().find(|job| {
         intake::real_path(job) != own
-            && intake::read_text_file(&job.join(intake::SHEET), "read the sheet").is_ok_and(
-                |bytes| {
-                    sheet::peek_number(&bytes)
-                        .is_some_and(|other| other.eq_ignore_ascii_case(number))
-                },
-            )
+            && number::peek(job).is_some_and(|other| other.eq_ignore_ascii_case(number))
     });
     if let Some(twin) = twin {
         console.warn(&format!("`{}` has the number {number} too", shown::shown(twin)));
     } else if sealed(above).iter().any(|sealed| sealed.eq_ignore_ascii_case(number)) {
         console.warn(&format!("the archive holds a job with the number {number}"));
     }
-}
-
-fn name_of(folder: &Path) -> Option<String> {
-    folder.file_name().and_then(|name| name.to_str()).map(str::to_owned)
 }

@@ -2,7 +2,6 @@
 //!
 //! In: typed arguments; out: how the run ended. What is learnt is `overview`'s.
 
-use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use serde_json::json;
@@ -70,8 +69,7 @@ fn folders(paths: &[PathBuf]) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> {
         folders.extend(found);
         failures.extend(unread);
     }
-    let mut known = BTreeSet::new();
-    folders.retain(|folder| known.insert(intake::real_path(folder)));
+    find::keep_each_once(&mut folders);
     if folders.is_empty() {
         let first = paths.first().map_or(Path::new("."), PathBuf::as_path);
         let cause = format!("there is no `{}` in it or below it", intake::SHEET);

@@ -2,6 +2,7 @@
 
 #![allow(clippy::disallowed_methods, reason = "one of the ends that touch the disk")]
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -68,4 +69,10 @@ pub fn find_jobs(below: &Path) -> Result<(Vec<PathBuf>, Vec<Failure>), Failure> 
         }
     }
     Ok((jobs, failures))
+}
+
+/// Keeps each folder once: one may be spelt in several ways.
+pub fn keep_each_once(folders: &mut Vec<PathBuf>) {
+    let mut known = BTreeSet::new();
+    folders.retain(|folder| known.insert(real_path(folder)));
 }

@@ -20,9 +20,8 @@ pub fn of_folder(folder: &JobFolder) -> String {
 
 /// The same for a folder that was not opened.
 pub fn of_path(folder: &Path) -> String {
-    let real = intake::real_path(folder);
-    let name = real.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     let plain = |c: char| if c.is_ascii_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' };
+    let name = intake::name_of(folder).unwrap_or_default();
     let name: String = name.trim().chars().map(plain).take(40).collect();
     if sheet::text::is_job_number(&name) { name } else { "job".to_owned() }
 }

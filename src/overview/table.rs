@@ -6,6 +6,7 @@ use super::learned::Overview;
 use super::quartiles::Quartiles;
 use super::share::Share;
 use crate::failure::Failure;
+use crate::spreadsheet::csv;
 
 /// The JSON, for scripts and inside the PDF.
 ///
@@ -97,22 +98,4 @@ fn quarters(quarters: Option<&Quartiles>) -> Vec<String> {
             [vec![one.count.to_string()], figures.to_vec()].concat()
         },
     )
-}
-
-fn csv(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Failure> {
-    let failed = |error: &dyn std::fmt::Display| Failure::new("write the table", error);
-    let mut table =
-        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    table.write_record(head).map_err(|error| failed(&error))?;
-    for row in rows {
-        let cells = row.iter().map(|cell| plain(cell));
-        table.write_record(cells).map_err(|error| failed(&error))?;
-    }
-    let bytes = table.into_inner().map_err(|error| failed(&error))?;
-    String::from_utf8(bytes).map_err(|error| failed(&error))
-}
-
-/// A cell that a spreadsheet does not take for a formula; a model may have any name.
-fn plain(cell: &str) -> String {
-    if cell.starts_with(['=', '+', '-', '@']) { format!("'{cell}") } else { cell.to_owned() }
 }

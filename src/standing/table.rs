@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use super::{Row, Said};
 use crate::diagnostic::source::escape_control;
 use crate::failure::Failure;
+use crate::spreadsheet;
 
 /// Columns of a terminal that the table keeps to.
 const WIDTH: usize = 80;
@@ -101,54 +102,39 @@ fn state(row: &Row) -> Option<String> {
 /// # Errors
 /// It cannot be written, which memory does not refuse.
 pub fn csv(rows: &[Row]) -> Result<String, Failure> {
-    let failed = |error: &dyn std::fmt::Display| Failure::new("write the table", error);
-    let mut table =
-        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    table
-        .write_record([
-            "job",
-            "state",
-            "since",
-            "days-waiting",
-            "customer",
-            "model",
-            "due",
-            "next-paper",
-            "needs",
-            "overdue",
-            "folder",
-            "unread-because",
-        ])
-        .map_err(|error| failed(&error))?;
-    for row in rows {
-        let said = row.said.as_ref().ok();
-        let next = said.and_then(|said| said.progress.next.as_ref());
-        let text = |text: Option<String>| text.unwrap_or_default();
-        table
-            .write_record(
-                [
-                    row.job.clone(),
-                    text(state(row)),
-                    text(said.map(|said| said.since.to_string())),
-                    text(said.and_then(|said| Some(said.waiting?.to_string()))),
-                    text(said.map(|said| said.customer.clone())),
-                    text(said.and_then(|said| said.model.clone())),
-                    text(said.map(|said| said.progress.due.join(" "))),
-                    text(next.map(|next| next.paper.clone())),
-                    text(next.map(|next| next.needs.join(" "))),
-                    text(said.map(|said| said.overdue.join(" "))),
-                    row.folder.clone(),
-                    text(row.said.as_ref().err().cloned()),
-                ]
-                .map(|cell| plain(&cell)),
-            )
-            .map_err(|error| failed(&error))?;
-    }
-    let bytes = table.into_inner().map_err(|error| failed(&error))?;
-    String::from_utf8(bytes).map_err(|error| failed(&error))
+    let head = [
+        "job",
+        "state",
+        "since",
+        "days-waiting",
+        "customer",
+        "model",
+        "due",
+        "next-paper",
+        "needs",
+        "overdue",
+        "folder",
+        "unread-because",
+    ];
+    spreadsheet::csv(&head, rows.iter().map(line))
 }
 
-/// A cell that a spreadsheet does not take for a formula: those begin with one of four signs.
-fn plain(cell: &str) -> String {
-    if cell.starts_with(['=', '+', '-', '@']) { format!("'{cell}") } else { cell.to_owned() }
+fn line(row: &Row) -> Vec<String> {
+    let said = row.said.as_ref().ok();
+    let next = said.and_then(|said| said.progress.next.as_ref());
+    let text = |text: Option<String>| text.unwrap_or_default();
+    vec![
+        row.job.clone(),
+        text(state(row)),
+        text(said.map(|said| said.since.to_string())),
+        text(said.and_then(|said| Some(said.waiting?.to_string()))),
+        text(said.map(|said| said.customer.clone())),
+        text(said.and_then(|said| said.model.clone())),
+        text(said.map(|said| said.progress.due.join(" "))),
+        text(next.map(|next| next.paper.clone())),
+        text(next.map(|next| next.needs.join(" "))),
+        text(said.map(|said| said.overdue.join(" "))),
+        row.folder.clone(),
+        text(row.said.as_ref().err().cloned()),
+    ]
 }
