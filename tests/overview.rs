@@ -4,9 +4,10 @@
 mod statistics;
 
 use serde_json::Value;
+use splitcase::sheet::vocabulary::CauseKind;
 
 use crate::paper;
-use crate::workshop::Workshop;
+use crate::workshop::{PROFILE, Workshop};
 
 /// A closed job: its number, day, serial, kilometres, part, its state and what followed.
 fn job(at: usize, day: &str, serial: &str, km: u32, rest: &str) -> String {
@@ -99,6 +100,33 @@ fn small_numbers_draw_no_curve_and_stand_in_no_group() {
     let run = none.run(&["overview", "jobs", "--out", "out"]);
     assert_eq!(run.code, 2);
     assert!(run.err.contains("no job in it is closed") && !none.has("out"), "{}", run.err);
+}
+
+#[test]
+fn the_first_sentence_is_what_the_causes_bear() {
+    use CauseKind::{Ingress, Mechanical, NoFaultFound, Undetermined};
+    let sheet = job(1, "2026-03-02", "S-1", 900, &repair("2026-03-03", "2026-03-04"));
+    let made = paper::made(PROFILE, &sheet, None);
+    let lead = |causes: &[CauseKind]| {
+        let view = made.overview(causes, &paper::english());
+        paper::plain(view["lead"].as_str().unwrap())
+    };
+    let most = |cause: CauseKind| lead(&[cause, cause, cause, cause, Mechanical]);
+    assert_eq!(most(Ingress), "Most often the cause was water: in 4 of 5, 80 % (38 to 96 %).");
+    assert!(most(NoFaultFound).starts_with("Most often no fault was found: in 4 of 5"));
+    assert!(most(Undetermined).starts_with("Most often the signs did not settle the cause: in 4"));
+    let tie = [Ingress, Ingress, Mechanical, Mechanical, NoFaultFound];
+    assert_eq!(lead(&tie), "No cause was more frequent than all others.");
+    assert_eq!(lead(&tie[..4]), "4 closed jobs say little yet.");
+    let view = made.overview(&tie, &paper::english());
+    let text = paper::plain(&view["text"].to_string());
+    for part in [
+        "5 closed jobs that came in on 2 March 2026.",
+        "1 job without an outcome",
+        "2 sheets that cannot be used; `splitcase jobs` says why",
+    ] {
+        assert!(text.contains(part), "{part} in {text}");
+    }
 }
 
 #[test]

@@ -13,7 +13,10 @@ use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
+use splitcase::overview::case::Case;
+use splitcase::overview::{self, learned};
 use splitcase::photo::{self, NamedPhoto, PixelBudget};
+use splitcase::sheet::vocabulary::CauseKind;
 use splitcase::sheet::{self, ProfileFile, Sheet};
 
 /// A sheet with all that its report is made from.
@@ -114,6 +117,15 @@ impl Made {
             panic!("a message of {}", self.sheet.fields.job.0)
         };
         written.into_iter().map(|one| (one.paper.name, one.letter.unwrap().text())).collect()
+    }
+
+    /// What an overview says of it and as many more cases like it, with the given causes.
+    pub fn overview(&self, causes: &[CauseKind], wording: &Wording) -> Value {
+        let own = Case::of(&self.sheet, &self.workshop).expect("the job is closed");
+        let case = |cause: &CauseKind| Case { cause: Some(*cause), ..own.clone() };
+        let learned = learned::learn(causes.iter().map(case).collect(), 1, 2);
+        let view = overview::paper::view(&learned, &self.material().cover(), wording);
+        serde_json::to_value(view).unwrap()
     }
 
     /// The view of its evidence file.

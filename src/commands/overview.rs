@@ -87,11 +87,10 @@ fn document(overview: &learned::Overview, sheets: &Sheets) -> Result<Document, F
     let press = Press::new(Templates::built_in())?;
     let json = table::json(overview)?;
     let digest = Digest::of(json.as_bytes());
-    let day = overview.jobs.to.as_deref().and_then(|day| day.parse().ok());
     let cover = Cover {
         job: KIND,
         language: Language("en".into()),
-        day: day.unwrap_or_default(),
+        day: overview.jobs.to.unwrap_or_default(),
         workshop,
         photos: &[],
         manifest: &json,

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::case::Case;
@@ -54,9 +55,9 @@ pub struct Jobs {
     /// Whose sheets cannot be used.
     pub unread: usize,
     /// Day of the first arrival of a closed job.
-    pub from: Option<String>,
+    pub from: Option<NaiveDate>,
     /// Day of the last one.
-    pub to: Option<String>,
+    pub to: Option<NaiveDate>,
 }
 
 /// A share with its name.
@@ -134,7 +135,7 @@ pub struct Days {
 /// What all cases say together.
 pub fn learn(mut cases: Vec<Case>, open: usize, unread: usize) -> Overview {
     cases.sort_by(|a, b| (a.arrived, &a.number).cmp(&(b.arrived, &b.number)));
-    let day = |case: Option<&Case>| case.map(|case| case.arrived.to_string());
+    let day = |case: Option<&Case>| case.map(|case| case.arrived);
     let (from, to) = (day(cases.first()), day(cases.last()));
     let jobs = Jobs { closed: cases.len(), open, unread, from, to };
     let all: Vec<&Case> = cases.iter().collect();

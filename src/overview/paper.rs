@@ -3,16 +3,17 @@
 //! In: an [`Overview`] and the words of the papers; out: [`View`]. It is in English, as all that the
 //! technician reads of this program.
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::curve::{self, Curve};
 use super::learned::{FEWEST_FAILURES, FEWEST_JOBS, FEWEST_UNITS, Grouped, Named, Overview};
 use super::quartiles::Quartiles;
 use super::share::Share;
-use crate::document::frame;
 use crate::document::material::Cover;
 use crate::document::view::Frame;
 use crate::document::wording::Wording;
+use crate::document::{format, frame};
 use crate::sheet::profile::Units;
 
 /// The paper.
@@ -73,30 +74,9 @@ pub fn view(overview: &Overview, cover: &Cover<'_>, wording: &Wording) -> View {
     View {
         frame: frame::frame(cover, wording, "What the closed jobs say".to_owned()),
         lead: words.lead(overview),
-        text: rests_on(overview),
+        text: words.rests_on(overview),
         sections: all.collect(),
     }
-}
-
-fn rests_on(overview: &Overview) -> Vec<String> {
-    let jobs = &overview.jobs;
-    let between = match (&jobs.from, &jobs.to) {
-        (Some(from), Some(to)) => format!(" that came in from {from} to {to}"),
-        _ => String::new(),
-    };
-    let mut text = vec![format!("It rests on {}{between}.", counted(jobs.closed, "closed job"))];
-    if 0 < jobs.open {
-        text.push(format!("Not in it: {} without an outcome.", counted(jobs.open, "job")));
-    }
-    if 0 < jobs.unread {
-        text.push(format!("Not in it: {} that cannot be used.", counted(jobs.unread, "sheet")));
-    }
-    text.push(
-        "Only units that came here are in it: it says what fails among those, not how often a model fails. A \
-         line is the interval that holds a share with 95 % certainty (Wilson); a dot is the share itself."
-            .to_owned(),
-    );
-    text
 }
 
 struct Words<'a> {
@@ -124,6 +104,33 @@ impl Words<'_> {
         }
     }
 
+    fn rests_on(&self, overview: &Overview) -> Vec<String> {
+        let jobs = &overview.jobs;
+        let day = |day: Option<NaiveDate>| day.map(|day| format::day(day, self.wording));
+        let between = match (day(jobs.from), day(jobs.to)) {
+            (Some(from), Some(to)) if from == to => format!(" that came in on {from}"),
+            (Some(from), Some(to)) => format!(" that came in from {from} to {to}"),
+            _ => String::new(),
+        };
+        let mut text =
+            vec![format!("It rests on {}{between}.", counted(jobs.closed, "closed job"))];
+        if 0 < jobs.open {
+            text.push(format!("Not in it: {} without an outcome.", counted(jobs.open, "job")));
+        }
+        if 0 < jobs.unread {
+            let sheets = counted(jobs.unread, "sheet");
+            text.push(format!(
+                "Not in it: {sheets} that cannot be used; `splitcase jobs` says why."
+            ));
+        }
+        text.push(
+            "Only units that came here are in it: it says what fails among those, not how often a model fails. A \
+             dot is a share, the line through it its 95 % confidence interval (Wilson)."
+                .to_owned(),
+        );
+        text
+    }
+
     fn lead(&self, overview: &Overview) -> String {
         let Some(first) = overview.causes.first() else {
             return "No closed job states a cause yet.".to_owned();
@@ -131,8 +138,15 @@ impl Words<'_> {
         if first.share.of < FEWEST_JOBS {
             return format!("{} say little yet.", counted(first.share.of, "closed job"));
         }
-        let cause = self.cause(&first.name);
-        format!("Most often the cause was {cause}: in {}.", shared(&first.share))
+        if overview.causes.get(1).is_some_and(|second| second.share.count == first.share.count) {
+            return "No cause was more frequent than all others.".to_owned();
+        }
+        let most = match first.name.as_str() {
+            "no-fault-found" => "no fault was found".to_owned(),
+            "undetermined" => "the signs did not settle the cause".to_owned(),
+            name => format!("the cause was {}", self.cause(name)),
+        };
+        format!("Most often {most}: in {}.", shared(&first.share))
     }
 
     fn causes(&self, overview: &Overview) -> Option<Section> {
@@ -177,8 +191,8 @@ impl Words<'_> {
         }
         let units = counted(distance.units, "unit");
         let known = format!(
-            "Known of {units} with a serial number and a distance; {} had failed. The others still ran when they \
-             were last here.",
+            "Known of {units} with a serial number and a distance; {} came with a part worn, damaged, failed or \
+             missing, services aside. The others count to their last visit.",
             distance.failures
         );
         let heading = "How far units run before they first fail here".to_owned();
@@ -190,8 +204,8 @@ impl Words<'_> {
         }
         let mut text = vec![known];
         text.push(match distance.median_km {
-            Some(km) => format!("Half of them had failed by {}.", self.way(km)),
-            None => "Fewer than half of them had failed by the largest distance.".to_owned(),
+            Some(km) => format!("By the curve, half have failed by {}.", self.way(km)),
+            None => "By the curve, fewer than half have failed by the largest distance.".to_owned(),
         });
         if let Some(fitted) = &distance.weibull {
             let says = if fitted.shape < 0.9 {
@@ -227,7 +241,9 @@ impl Words<'_> {
         let columns = vec!["Work", "Repairs", "Came back", "Share", "Days until then"];
         table(
             "Which repairs held",
-            "A unit came back if it had failed again, by its serial number.",
+            "A unit came back if it was here again, by its serial number, with a part worn, damaged, failed or missing, \
+             whatever part that was. \
+             Late repairs have had less time to come back.",
             columns,
             rows,
         )
