@@ -165,7 +165,7 @@ fn causes(cases: &[&Case]) -> Vec<Named> {
 }
 
 fn unexplained(cases: &[Case]) -> Vec<Named> {
-    let is_first = |case: &Case| {
+    let names_a_fault = |case: &Case| {
         !matches!(case.cause, None | Some(CauseKind::Undetermined | CauseKind::NoFaultFound))
     };
     let counts = [
@@ -177,7 +177,7 @@ fn unexplained(cases: &[Case]) -> Vec<Named> {
             "undetermined",
             cases.iter().filter(|one| one.cause == Some(CauseKind::Undetermined)).count(),
         ),
-        ("judged", cases.iter().filter(|one| is_first(one) && !one.is_carried).count()),
+        ("judged", cases.iter().filter(|one| names_a_fault(one) && !one.is_carried).count()),
         ("no-cause-stated", cases.iter().filter(|one| one.cause.is_none()).count()),
     ];
     let named = counts.into_iter().filter_map(|(name, count)| {
