@@ -168,7 +168,7 @@ fn names_have_the_article_and_the_agreement_that_an_italian_sentence_asks_for() 
         "crank-seal-non-drive-side, condition: worn, signs: [seal-lip-damaged]",
     ]);
     assert!(
-        both.contains("Il labbro delle due guarnizioni delle pedivelle aveva un danno"),
+        both.contains("Il labbro delle due guarnizioni del perno pedivelle aveva un danno"),
         "{both}"
     );
     let shim = stuck(&["shim, condition: worn"]);
