@@ -15,6 +15,8 @@ pub mod ride;
 pub mod sources;
 
 use crate::diagnostic::Problems;
+use crate::sheet::catalogue::Sign;
+use crate::sheet::findings::FindingsSheet;
 use crate::sheet::profile::{OwnScore, Profile};
 use crate::sheet::{ProfileFile, Sheet};
 use bench::check_result::CheckResult;
@@ -24,7 +26,7 @@ use bench::torque::Screws;
 use care::Care;
 use care::input::CareInput;
 use cause::Weighing;
-use cause::evidence::Origin;
+use cause::evidence::{Evidence, Origin};
 use cause::scores::{HouseScore, RootCause};
 use cause::triage::{self, Triage};
 use cost::Costs;
@@ -59,9 +61,8 @@ pub fn assess(
     problems: &mut Problems,
 ) -> Assessment {
     let bench = bench_lines(sheet, workshop, problems);
-    let shown = bench::shown::shown(&sheet.fields, &bench).into_iter();
-    let shown = shown.map(|(sign, check)| (sign, Origin::Bench(check))).collect();
-    let weighing = cause::weigh(&sheet.fields, shown, &house_scores(&workshop.fields));
+    let house = house_scores(&workshop.fields);
+    let weighing = cause::weigh(&sheet.fields, shown(&sheet.fields, &bench), &house);
     let kind = sheet.fields.unit.kind;
     let check = sheet.fields.arrival.bike_check.as_ref();
     let triage = check.map(|check| triage::triage(check, kind));
@@ -79,8 +80,19 @@ pub fn assess(
     }
 }
 
+/// What speaks of the cause: the signs of a sheet, and those that its bench lines show.
+pub fn evidence(sheet: &FindingsSheet, bench: &[CheckResult]) -> Evidence {
+    Evidence::gather(sheet, shown(sheet, bench))
+}
+
+/// The signs that bench lines show.
+fn shown(sheet: &FindingsSheet, bench: &[CheckResult]) -> Vec<(Sign, Origin)> {
+    let shown = bench::shown::shown(sheet, bench).into_iter();
+    shown.map(|(sign, check)| (sign, Origin::Bench(check))).collect()
+}
+
 /// The scores that a workshop sets in place of the table's.
-fn house_scores(profile: &Profile) -> Vec<HouseScore> {
+pub fn house_scores(profile: &Profile) -> Vec<HouseScore> {
     let of = |own: &OwnScore| {
         [
             (RootCause::Ingress, own.ingress),

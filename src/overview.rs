@@ -11,8 +11,10 @@ pub mod case;
 mod curve;
 pub mod held;
 pub mod learned;
+pub mod likelihood;
 pub mod paper;
 pub mod quartiles;
+pub mod scores;
 pub mod share;
 pub mod survival;
 pub mod table;
@@ -21,13 +23,21 @@ pub mod weibull;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use crate::assessment::cause::scores::HouseScore;
 use crate::standing::sheets::Sheets;
 use crate::workers;
 use case::Case;
 use learned::Overview;
 
 /// What the jobs of these folders say together. A job that comes twice counts once.
-pub fn of(folders: &[PathBuf], sheets: &Sheets, threads: usize) -> Overview {
+///
+/// The scores in force are compared with them if they are given.
+pub fn of(
+    folders: &[PathBuf],
+    sheets: &Sheets,
+    scores: Option<&[HouseScore]>,
+    threads: usize,
+) -> Overview {
     let read = workers::map(threads, folders.len(), |at| {
         let (sheet, profile) = sheets.read(&folders[at]).ok()?;
         Some((sheet.fields.job.0.to_lowercase(), Case::of(&sheet, profile)))
@@ -42,5 +52,5 @@ pub fn of(folders: &[PathBuf], sheets: &Sheets, threads: usize) -> Overview {
             Some((_, Some(case))) => cases.push(case),
         }
     }
-    learned::learn(cases, open, unread)
+    learned::learn(cases, open, unread, scores)
 }

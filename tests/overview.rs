@@ -1,5 +1,7 @@
 //! What is learnt from closed jobs: statistics against published data, and what is told of small numbers.
 
+/// Scores of signs against the stated causes.
+mod scores;
 /// Shares, curves and distributions against other programs.
 mod statistics;
 

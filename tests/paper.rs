@@ -13,8 +13,9 @@ use splitcase::document::sections::{bench, options, ride};
 use splitcase::document::templates::Templates;
 use splitcase::document::wording::Wording;
 use splitcase::document::writer::Writer;
+use splitcase::overview;
 use splitcase::overview::case::Case;
-use splitcase::overview::{self, learned};
+use splitcase::overview::learned::{self, Overview};
 use splitcase::photo::{self, NamedPhoto, PixelBudget};
 use splitcase::sheet::vocabulary::CauseKind;
 use splitcase::sheet::{self, ProfileFile, Sheet};
@@ -123,8 +124,13 @@ impl Made {
     pub fn overview(&self, causes: &[CauseKind], wording: &Wording) -> Value {
         let own = Case::of(&self.sheet, &self.workshop).expect("the job is closed");
         let case = |cause: &CauseKind| Case { cause: Some(*cause), ..own.clone() };
-        let learned = learned::learn(causes.iter().map(case).collect(), 1, 2);
-        let view = overview::paper::view(&learned, &self.material().cover(), wording);
+        let learned = learned::learn(causes.iter().map(case).collect(), 1, 2, None);
+        self.overview_of(&learned, wording)
+    }
+
+    /// What its workshop is told of what was learnt.
+    pub fn overview_of(&self, learned: &Overview, wording: &Wording) -> Value {
+        let view = overview::paper::view(learned, &self.material().cover(), wording);
         serde_json::to_value(view).unwrap()
     }
 

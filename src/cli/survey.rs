@@ -32,6 +32,9 @@ pub struct Overview {
     /// Folder for `overview.pdf`, `overview.json` and the tables as CSV.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
+    /// Compare the scores of signs with the causes that the jobs state, and propose other rows.
+    #[arg(long)]
+    pub scores: bool,
     /// How the answer is printed.
     #[command(flatten)]
     pub output: Output,

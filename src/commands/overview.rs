@@ -8,6 +8,7 @@ use serde_json::json;
 
 use crate::archive::holdings;
 use crate::archive::layout::DATA;
+use crate::assessment;
 use crate::cli::survey::Overview;
 use crate::console::{Console, RunOutcome};
 use crate::diagnostic::print;
@@ -33,7 +34,9 @@ pub(super) fn run(
 ) -> Result<RunOutcome, Failure> {
     let (folders, failures) = folders(&arguments.jobs)?;
     let sheets = Sheets::of(&folders);
-    let overview = overview::of(&folders, &sheets, cores);
+    let house = sheets.first_profile().map(|profile| assessment::house_scores(&profile.fields));
+    let scores = arguments.scores.then(|| house.unwrap_or_default());
+    let overview = overview::of(&folders, &sheets, scores.as_deref(), cores);
     if overview.jobs.closed == 0 {
         let cause = "no job in it is closed: a job is closed by its `outcome`";
         return Err(Failure::new("look over the jobs", cause));
@@ -107,7 +110,9 @@ fn document(overview: &learned::Overview, sheets: &Sheets) -> Result<Document, F
     };
     let wording = press.wording("en", cover.region()).map_err(|found| told(found.into()))?;
     let view = paper::view(overview, &cover, &wording);
-    let files = table::csvs(overview)?.into_iter().map(|(name, text)| (name.to_owned(), text));
+    let scores = overview.scores.as_ref().map(table::scores).transpose()?;
+    let files = table::csvs(overview)?.into_iter().chain(scores.into_iter().flatten());
+    let files = files.map(|(name, text)| (name.to_owned(), text));
     let files = files.chain([("overview.json".to_owned(), json.clone())]);
     let beside = files.map(|(name, text)| Companion { name, bytes: text.into_bytes() });
     document::overview(&press, &cover, &view, beside.collect()).map_err(told)

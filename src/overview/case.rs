@@ -6,10 +6,12 @@
 use chrono::NaiveDate;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::assessment;
+use super::scores::Observed;
+use crate::assessment::cause::scores::RootCause;
 use crate::assessment::cause::verdict::Support;
 use crate::assessment::cost::tier::Tier;
 use crate::assessment::cost::{Bill, LineKind};
+use crate::assessment::{self, Assessment};
 use crate::diagnostic::Problems;
 use crate::sheet::findings::FindingsSheet;
 use crate::sheet::serial;
@@ -52,6 +54,8 @@ pub struct Case {
     pub kind: Option<&'static str>,
     /// What was charged.
     pub charged: Option<Charged>,
+    /// What was seen and what the cause was, if the unit was opened and one of the four is stated.
+    pub observed: Option<Observed>,
 }
 
 /// What a job brought in.
@@ -100,6 +104,7 @@ impl Case {
             failed: has_failed(fields, outcome),
             kind: chosen.or_else(|| assessed.costs.tier.map(Tier::word)),
             charged: assessed.costs.bill.as_ref().and_then(Charged::of),
+            observed: observed(fields, &assessed, cause),
         })
     }
 }
@@ -125,6 +130,16 @@ impl Charged {
         let currency = bill.currency.code.to_owned();
         Some(Self { currency, total: bill.total.to_f64()?, parts, labour, hours })
     }
+}
+
+fn observed(
+    fields: &FindingsSheet,
+    assessed: &Assessment,
+    cause: Option<CauseKind>,
+) -> Option<Observed> {
+    fields.strip_down.as_ref()?;
+    let cause = RootCause::of(cause?)?;
+    Some(Observed { evidence: assessment::evidence(fields, &assessed.bench), cause })
 }
 
 fn kilometres(fields: &FindingsSheet) -> Option<f64> {

@@ -10,13 +10,13 @@ use serde::Serialize;
 use super::case::Case;
 use super::held::{self, Held};
 use super::quartiles::Quartiles;
-use super::share::Share;
+use super::scores::{self, Compared, Observed};
+use super::share::{FEWEST_JOBS, Share};
 use super::survival::{self, Observation, Step};
 use super::weibull::Weibull;
+use crate::assessment::cause::scores::HouseScore;
 use crate::sheet::vocabulary::CauseKind;
 
-/// Fewest jobs of a group that is shown by itself. (Workshop judgement.)
-pub const FEWEST_JOBS: usize = 5;
 /// Fewest units, and failures among them, that a curve is drawn of. (Workshop judgement.)
 pub const FEWEST_UNITS: usize = 10;
 /// See [`FEWEST_UNITS`].
@@ -42,6 +42,9 @@ pub struct Overview {
     pub costs: Vec<Cost>,
     /// Days from arrival to return by kind of work.
     pub days: Vec<Days>,
+    /// The scores of signs against the stated causes, if that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub scores: Option<Compared>,
 }
 
 /// The jobs that were read.
@@ -132,13 +135,19 @@ pub struct Days {
     pub days: Quartiles,
 }
 
-/// What all cases say together.
-pub fn learn(mut cases: Vec<Case>, open: usize, unread: usize) -> Overview {
+/// What all cases say together, and of the scores in force if they are given.
+pub fn learn(
+    mut cases: Vec<Case>,
+    open: usize,
+    unread: usize,
+    scores: Option<&[HouseScore]>,
+) -> Overview {
     cases.sort_by(|a, b| (a.arrived, &a.number).cmp(&(b.arrived, &b.number)));
     let day = |case: Option<&Case>| case.map(|case| case.arrived);
     let (from, to) = (day(cases.first()), day(cases.last()));
     let jobs = Jobs { closed: cases.len(), open, unread, from, to };
     let all: Vec<&Case> = cases.iter().collect();
+    let observed: Vec<Observed> = cases.iter().filter_map(|case| case.observed.clone()).collect();
     Overview {
         jobs,
         causes: causes(&all),
@@ -148,6 +157,7 @@ pub fn learn(mut cases: Vec<Case>, open: usize, unread: usize) -> Overview {
         repairs: held::held(&cases),
         costs: costs(&cases),
         days: days_by_kind(&cases),
+        scores: scores.map(|house| scores::compare(&observed, house)),
     }
 }
 

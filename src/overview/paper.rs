@@ -3,13 +3,18 @@
 //! In: an [`Overview`] and the words of the papers; out: [`View`]. It is in English, as all that the
 //! technician reads of this program.
 
+mod scores;
+mod section;
+
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use super::curve::{self, Curve};
-use super::learned::{FEWEST_FAILURES, FEWEST_JOBS, FEWEST_UNITS, Grouped, Named, Overview};
+use section::{Section, ShareLine, counted, table};
+
+use super::curve;
+use super::learned::{FEWEST_FAILURES, FEWEST_UNITS, Grouped, Named, Overview};
 use super::quartiles::Quartiles;
-use super::share::Share;
+use super::share::{FEWEST_JOBS, Share};
 use crate::document::material::Cover;
 use crate::document::view::Frame;
 use crate::document::wording::Wording;
@@ -30,35 +35,6 @@ pub struct View {
     sections: Vec<Section>,
 }
 
-/// A section: words, then lines of shares, a curve, a table, whichever it has.
-#[derive(Debug, Default, Serialize)]
-struct Section {
-    heading: String,
-    text: Vec<String>,
-    shares: Vec<ShareLine>,
-    curve: Option<Curve>,
-    table: Option<Table>,
-}
-
-/// A share as a dot on the line of its interval.
-#[derive(Debug, Serialize)]
-struct ShareLine {
-    name: String,
-    at: f64,
-    low: f64,
-    high: f64,
-    words: String,
-    /// True for the first line of a group, which bears its name above it.
-    group: Option<String>,
-}
-
-/// Columns and rows of words.
-#[derive(Debug, Serialize)]
-struct Table {
-    columns: Vec<&'static str>,
-    rows: Vec<Vec<String>>,
-}
-
 /// Builds the view.
 pub fn view(overview: &Overview, cover: &Cover<'_>, wording: &Wording) -> View {
     let words = Words { wording, units: cover.workshop.fields.units.unwrap_or_default() };
@@ -70,7 +46,11 @@ pub fn view(overview: &Overview, cover: &Cover<'_>, wording: &Wording) -> View {
         words.days(overview),
     ];
     let groups = overview.groups.iter().map(|grouped| words.groups(grouped));
-    let all = sections.into_iter().chain(groups).flatten();
+    let scores = overview
+        .scores
+        .as_ref()
+        .map(|compared| scores::section(compared, &|cause| words.cause(cause)));
+    let all = sections.into_iter().chain(groups).flatten().chain(scores);
     View {
         frame: frame::frame(cover, wording, "What the closed jobs say".to_owned()),
         lead: words.lead(overview),
@@ -300,25 +280,6 @@ impl Words<'_> {
         let has_any = !shares.is_empty() || !text.is_empty();
         has_any.then(|| Section { heading: heading.to_owned(), text, shares, ..Section::default() })
     }
-}
-
-fn table(
-    heading: &str,
-    text: &str,
-    columns: Vec<&'static str>,
-    rows: Vec<Vec<String>>,
-) -> Option<Section> {
-    let text = if text.is_empty() { Vec::new() } else { vec![text.to_owned()] };
-    (!rows.is_empty()).then(|| Section {
-        heading: heading.to_owned(),
-        text,
-        table: Some(Table { columns, rows }),
-        ..Section::default()
-    })
-}
-
-fn counted(n: usize, what: &str) -> String {
-    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
 }
 
 /// `21 of 48, 44 % (31 to 58 %)`.

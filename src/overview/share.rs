@@ -9,6 +9,9 @@ use serde::Serialize;
 /// The 97.5 % point of the normal distribution.
 pub(super) const Z: f64 = 1.959_963_984_540_054;
 
+/// Fewest jobs of which a share is told. (Workshop judgement.)
+pub const FEWEST_JOBS: usize = 5;
+
 /// A share.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Share {

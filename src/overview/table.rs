@@ -3,7 +3,9 @@
 //! In: an [`Overview`]; out: file names with their text. Distances are kilometres, shares from 0 to 1.
 
 use super::learned::Overview;
+use super::likelihood::{Counts, Likelihood};
 use super::quartiles::Quartiles;
+use super::scores::{self, Compared};
 use super::share::Share;
 use crate::failure::Failure;
 use crate::spreadsheet::csv;
@@ -81,6 +83,35 @@ pub fn csvs(overview: &Overview) -> Result<Vec<(&'static str, String)>, Failure>
         ),
         ("days.csv", csv(&with(&["kind"], &jobs), days)?),
     ])
+}
+
+/// The compared scores: the rows that would change as a table, and as they would stand in a profile.
+///
+/// # Errors
+/// As of [`json`].
+pub fn scores(compared: &Compared) -> Result<[(&'static str, String); 2], Failure> {
+    let rows = compared.rows.iter().map(|row| {
+        let Counts { seen_with, with, seen_without, without } = row.counts;
+        let Likelihood { ratio, low, high } = row.likelihood;
+        let names = [row.sign, row.cause].map(str::to_owned);
+        let scores = [row.score, row.proposed].map(|one| one.to_string());
+        let counts = [seen_with, with, seen_without, without].map(|one| one.to_string());
+        [&names[..], &scores, &counts, &[ratio, low, high].map(|one| one.to_string())].concat()
+    });
+    let head = [
+        "sign",
+        "cause",
+        "score",
+        "proposed",
+        "seen-with",
+        "with",
+        "seen-without",
+        "without",
+        "ratio",
+        "low",
+        "high",
+    ];
+    Ok([("scores.csv", csv(&head, rows)?), ("scores-proposed.yaml", scores::proposal(compared))])
 }
 
 fn share(share: &Share) -> [String; 5] {
