@@ -31,6 +31,8 @@ mod document;
 mod evidence;
 /// Sheets as people first write them: one look shows everything, one round mends it.
 mod first_tries;
+/// Readers that take whatever bytes they are given.
+mod fuzz;
 /// Sentences in other languages than English.
 mod grammar;
 /// Files made to hurt: bounded time, bounded memory, a clear message.

@@ -1,0 +1,8 @@
+//! `register` of the targets, for a fuzzer.
+#![no_main]
+
+#[path = "../targets.rs"]
+#[allow(dead_code, reason = "the other targets are programs of their own")]
+mod targets;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| targets::register(bytes));
