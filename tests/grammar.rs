@@ -35,8 +35,8 @@ fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
         ]),
         ingress,
     );
-    let lead = "Wasser kam an der Kurbeldichtung auf der Antriebsseite vorbei herein; das Hauptlager \
-                auf dieser Seite ist durchgerostet, und das auf der Gegenseite hatte zu rosten begonnen.";
+    let lead = "Wasser drang an der Kurbeldichtung auf der Antriebsseite vorbei ein; das Hauptlager \
+                auf dieser Seite ist völlig verrostet, und das auf der Gegenseite hatte zu rosten begonnen.";
     assert!(wet.contains(lead), "{wet}");
     let both = said(
         "de",
@@ -46,7 +46,7 @@ fn names_stand_in_the_case_and_number_that_a_german_sentence_asks_for() {
         ]),
         ingress,
     );
-    assert!(both.contains("Beide Hauptlager sind durchgerostet"), "{both}");
+    assert!(both.contains("Beide Hauptlager sind völlig verrostet"), "{both}");
     let mechanical = "{main: mechanical}";
     let dry = said(
         "de",
@@ -122,8 +122,8 @@ fn names_have_the_article_and_the_verb_that_a_dutch_sentence_asks_for() {
         ]),
         "{main: ingress}",
     );
-    let lead = "Er kwam water binnen langs de crankafdichting aan de aandrijfzijde; roest heeft het hoofdlager \
-                aan die kant weggevreten, en dat aan de vrije zijde was begonnen te roesten.";
+    let lead = "Er kwam water binnen langs de crankafdichting aan de aandrijfzijde; het hoofdlager aan die kant \
+                is doorgeroest, en dat aan de niet-aandrijfzijde was begonnen te roesten.";
     assert!(wet.contains(lead), "{wet}");
     let mechanical = "{main: mechanical}";
     let stuck = |parts: &[&str]| said("nl", &list(parts), mechanical);
@@ -201,5 +201,5 @@ fn names_have_the_article_and_the_agreement_that_a_spanish_sentence_asks_for() {
         "case-half-drive-side, condition: worn",
         "case-half-non-drive-side, condition: worn",
     ]);
-    assert!(halves.contains("Las dos medias carcasas estaban gastadas"), "{halves}");
+    assert!(halves.contains("Las dos medias carcasas tenían desgaste"), "{halves}");
 }
