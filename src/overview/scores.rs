@@ -189,14 +189,21 @@ impl Row {
     /// What it rests on, in words.
     pub fn evidence(&self) -> String {
         let Counts { seen_with, with, seen_without, without } = self.counts;
-        let Likelihood { ratio, low, high } = self.likelihood;
+        let (ratio, interval) = (self.ratio(), self.interval());
         format!(
-            "seen in {seen_with} of {with} such jobs and in {seen_without} of {without} others, {} times as often \
-             ({} to {})",
-            times(ratio),
-            times(low),
-            times(high)
+            "seen in {seen_with} of {with} such jobs and in {seen_without} of {without} others, {ratio} times as \
+             often ({interval})"
         )
+    }
+
+    /// How many times as often it is seen with the cause.
+    pub fn ratio(&self) -> String {
+        times(self.likelihood.ratio)
+    }
+
+    /// The interval of that.
+    pub fn interval(&self) -> String {
+        format!("{} to {}", times(self.likelihood.low), times(self.likelihood.high))
     }
 }
 

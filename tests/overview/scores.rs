@@ -124,7 +124,7 @@ fn the_overview_says_what_the_proposal_rests_on_and_that_nothing_is_changed() {
     for words in [
         "In 12 of 24 opened units with a stated cause the signs lead to that cause",
         "agreement does not prove a score",
-        "[\"races worn deep\",\"a mechanical fault\",\"2 (built in)\",\"0\",\"seen in 0 of 12 such jobs",
+        "[\"races worn deep\",\"a mechanical fault\",\"2 (built in)\",\"0\",\"0 of 12\",\"12 of 12\",\"0.04 (0.00 to 1.4)\"",
         "Nothing is changed.",
     ] {
         assert!(view.contains(words), "{words}: {view}");

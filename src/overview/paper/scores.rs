@@ -1,6 +1,7 @@
 //! The scores of signs against the stated causes, in words.
 
 use super::section::{Section, Table, counted};
+use crate::overview::likelihood::Counts;
 use crate::overview::scores::Compared;
 
 /// The section on the scores; causes are worded by the caller.
@@ -26,20 +27,31 @@ pub(super) fn section(compared: &Compared, cause: &dyn Fn(&str) -> String) -> Se
         counted(*pairs, "pair")
     ));
     text.push(
-        "Nothing is changed. `scores-proposed.yaml` has the rows as they would stand in `workshop.yaml`."
+        "Nothing is changed. The file scores-proposed.yaml has the rows as they would stand in workshop.yaml."
             .to_owned(),
     );
     let rows = rows.iter().map(|row| {
+        let Counts { seen_with, with, seen_without, without } = row.counts;
         let whose = if row.is_own { "own" } else { "built in" };
         vec![
             row.sign.replace('-', " "),
             cause(row.cause),
             format!("{} ({whose})", row.score),
             row.proposed.to_string(),
-            row.evidence(),
+            format!("{seen_with} of {with}"),
+            format!("{seen_without} of {without}"),
+            format!("{} ({})", row.ratio(), row.interval()),
         ]
     });
-    let columns = vec!["Sign", "Cause", "Score", "Would be", "What it rests on"];
+    let columns = vec![
+        "Sign",
+        "Cause",
+        "Score",
+        "Would be",
+        "Seen with it",
+        "Seen otherwise",
+        "Times as often, 99 %",
+    ];
     let table = Some(Table { columns, rows: rows.collect() });
     Section { heading, text, table, ..Section::default() }
 }
