@@ -70,7 +70,9 @@ pub struct Row {
 /// Compares the scores in force with closed jobs.
 pub fn compare(jobs: &[Observed], house: &[HouseScore]) -> Compared {
     let mut tally = Tally::default();
-    jobs.iter().for_each(|job| tally.add(job));
+    for job in jobs {
+        tally.add(job);
+    }
     let (pairs, rows) = tally.rows(house);
     let leads_to = |job: &Observed, house: &[HouseScore]| {
         cause::judge(&job.evidence, None, house).verdict.main == job.cause.kind()
@@ -166,7 +168,7 @@ impl Tally {
 
 /// The rows as they would stand in a profile, each below what it rests on; nothing reads them there.
 pub fn proposal(compared: &Compared) -> String {
-    let mut text = format!(
+    let text = format!(
         "# Scores that would fit {} closed jobs better. Nothing reads this file: what you agree\n\
          # with goes into `workshop.yaml`.\n",
         compared.jobs
@@ -174,15 +176,11 @@ pub fn proposal(compared: &Compared) -> String {
     if compared.rows.is_empty() {
         return text + "scores: []\n";
     }
-    text += "scores:\n";
-    for row in &compared.rows {
+    let rows = compared.rows.iter().map(|row| {
         let Row { sign, cause, score, proposed, .. } = row;
-        text += &format!(
-            "  # {score} now: {}\n  - {{sign: {sign}, {cause}: {proposed}}}\n",
-            row.evidence()
-        );
-    }
-    text
+        format!("  # {score} now: {}\n  - {{sign: {sign}, {cause}: {proposed}}}\n", row.evidence())
+    });
+    text + "scores:\n" + &rows.collect::<Vec<_>>().concat()
 }
 
 impl Row {

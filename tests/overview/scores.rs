@@ -16,7 +16,7 @@ fn counts([seen_with, with, seen_without, without]: [usize; 4]) -> Counts {
     Counts { seen_with, with, seen_without, without }
 }
 
-/// `scipy.stats.contingency.relative_risk` of SciPy 1.17.1, the first table from its documentation;
+/// `scipy.stats.contingency.relative_risk` of `SciPy` 1.17.1, the first table from its documentation;
 /// tables with an empty cell: `Table2x2` of statsmodels 0.15.0, given the counts and a half. All at 99 %.
 #[test]
 fn ratios_and_their_intervals_are_those_of_scipy_and_statsmodels() {
